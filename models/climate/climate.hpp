@@ -1,0 +1,101 @@
+#pragma once
+// Outdoor weather: annual wave + daily anomaly with memory + a day's shape + humidity + sun, and overlays.
+// Equations, sources and what is left out: docs/models/climate.md.
+
+#include <array>
+#include <vector>
+
+#include "models/base/quantity.hpp"
+
+namespace rackwright::climate {
+
+/// T(d) = mean + amplitude cos(2 pi (d - peak)/365); d is the day of the year, 1 January = 1.
+/// The default is the daily mean of a dry southern inland station (37 years of daily data, fitted).
+struct YearlyWave { Celsius mean{17.07}; Kelvins amplitude{8.65}; double peak_day = 204.8; };
+
+/// First harmonic of twelve monthly means: their plain mean (as climate normals reckon the year), and cosine and sine by
+/// least squares about it, each month set at its middle day. Peak day in 0..365.
+YearlyWave fit_yearly_wave(const std::array<double, 12>& monthly_celsius);
+Celsius wave_at(const YearlyWave& wave, double day_of_year);
+
+/// Site climate.
+struct Parameters {
+  YearlyWave mean;                       ///< of the daily mean, taken as half of maximum plus minimum
+  Kelvins range_mean{13.5};              ///< daily maximum minus minimum, yearly mean
+  Kelvins range_amplitude{4.1};          ///< its wave
+  double range_lead_days = 22.8;         ///< the range peaks this long before the mean (widest July, narrowest December) [d]
+  Kelvins anomaly_sd{2.91};              ///< of the daily mean about the wave
+  double anomaly_memory = 0.797;         ///< lag-1 correlation [1]
+  Kelvins dew_depression_mean{8.0};      ///< daily mean temperature minus dew point, yearly mean (assumed)
+  Kelvins dew_depression_amplitude{4.0}; ///< its wave, same peak day (assumed)
+  Kelvins dew_depression_sd{2.0};        ///< its day-to-day spread (assumed)
+  Degrees latitude{38.9};
+  double clear_sky_share = 0.65;         ///< of extraterrestrial radiation reaching the ground, mean [1]
+};
+
+/// A heat wave or a cold snap laid over whatever the weather is.
+struct Overlay { double first_day = 0.0; double length_days = 0.0; Kelvins rise{}; };  ///< first_day counts from the start of the run
+
+/// Rise on the day with number `day`, taken at its noon: the first day ramps up, the last ramps down (half the rise each),
+/// the days between have all of it. Overlays add.
+Kelvins overlay_rise(const std::vector<Overlay>& overlays, double day);
+
+/// Sun times [h, local solar time].
+struct SunTimes { double sunrise = 6.0, sunset = 18.0; };
+
+/// From declination 0.409 sin(2 pi d/365 - 1.39) and sunset hour angle acos(-tan latitude tan declination)
+/// (FAO Irrigation and Drainage Paper 56, eqs 24, 25): the sun's centre, no refraction. Polar day 0..24, polar night 12..12.
+SunTimes sun_times(Degrees latitude, double day_of_year);
+
+/// Extraterrestrial radiation on a horizontal surface over a day [MJ/m2] (FAO-56 eq. 21).
+double extraterrestrial_radiation(Degrees latitude, double day_of_year);
+
+/// Mean sun on flat ground in each hour h..h+1 of the day [W/m2]: extraterrestrial radiation (FAO-56 eq. 28) times the share.
+std::array<double, 24> hourly_sun(Degrees latitude, double day_of_year, double clear_sky_share);
+
+/// Constants a, b, c of the day's shape for air at 150 cm (Parton & Logan 1981, Agric. Meteorol. 23:205-216).
+struct DayShape { double a = 1.86, b = 2.20, c = -0.17; };
+
+/// Temperature at an hour 0..24 of the day. From sunrise to sunset Tn + (Tx - Tn) sin(pi m/(Y + 2a)), m hours since
+/// sunrise + c (c shifts the start of the sine, not its period; the minimum holds until it starts); otherwise
+/// Tn + (Ts - Tn) exp(-b n/Z), n hours since the last sunset. Y, Z day and night length, Ts temperature at sunset.
+/// Continuous at sunset; at sunrise there is a step of a degree or so, since the night does not quite reach the minimum.
+Celsius temperature_at(Celsius maximum, Celsius minimum, SunTimes sun, double hour, const DayShape& shape = {});
+
+/// Outdoor temperature in the middle of an hour (h + 1/2) as
+///   today_max * Tx + today_min * Tn + yesterday_max * Tx(yesterday) + yesterday_min * Tn(yesterday).
+/// The weights add to 1. From sunrise on, only today's are not zero, and the sum equals temperature_at. Before sunrise the
+/// air cools from yesterday's sunset temperature (yesterday's weights) towards today's minimum (today_min); with
+/// yesterday like today the sum equals temperature_at there too.
+struct HourWeights { double today_max = 0.0, today_min = 0.0, yesterday_max = 0.0, yesterday_min = 0.0; };
+std::array<HourWeights, 24> hour_weights(SunTimes sun, const DayShape& shape = {});
+
+/// One day of weather.
+struct Day { double maximum = 0.0, minimum = 0.0, humidity_ratio = 0.0; };  ///< [degC, degC, kg/kg]
+
+/// Builds a day from its luck: `anomaly` in sd units of the stationary AR(1), `dew` a standard normal, `rise` of overlays.
+/// Maximum and minimum are wave + anomaly + rise, plus and minus half the range (never under 1 K). The dew point is the
+/// day's mean without the rise, less the depression (never under 0.5 K), and not above the minimum: an overlay
+/// brings no water, and a night that reaches saturation dries to it.
+Day day_from(const Parameters& parameters, double day_of_year, double anomaly, double dew, Kelvins rise);
+
+/// What day_from takes from the day of the year alone: the waves of mean, range and dew-point depression [degC, K, K].
+struct Normal { double mean = 0.0, half_range = 0.0, dew_depression = 0.0; };
+Normal normal_of(const Parameters& parameters, double day_of_year);
+/// day_from with the waves read beforehand: the same bits, without a cosine.
+Day day_from(const Parameters& parameters, const Normal& normal, double anomaly, double dew, Kelvins rise);
+
+/// Humidity ratio at a dew point and 101325 Pa [1], by FAO-56 eq. 11; within 0.5 % of room::saturation_humidity_ratio at 0..40 degC.
+double humidity_ratio_at_dew_point(Celsius dew_point);
+
+/// One step of the AR(1) anomaly in sd units: memory*previous + sqrt(1-memory^2)*innovation.
+double next_anomaly(double memory, double previous, double innovation);
+
+/// What a daily series says of itself.
+struct SeriesFit { YearlyWave wave; double anomaly_sd = 0.0, lag1 = 0.0; };  ///< [-, K, 1]
+
+/// Fits wave, spread and memory; day_of_year and celsius have equal length >= 60. Only neighbours one day apart (31
+/// December and 1 January too) count towards the memory, so gaps do no harm.
+SeriesFit fit_series(const std::vector<double>& day_of_year, const std::vector<double>& celsius);
+
+}  // namespace rackwright::climate

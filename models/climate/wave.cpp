@@ -1,0 +1,115 @@
+// The yearly wave, its fits, and the anomaly about it.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+#include "models/base/expects.hpp"
+#include "models/climate/climate.hpp"
+
+namespace rackwright::climate {
+
+namespace {
+
+constexpr double year_days = 365.0;
+double phase(double day) { return 2.0 * std::numbers::pi * day / year_days; }
+
+using Row = std::array<double, 4>;
+
+// Three normal equations by elimination with row exchange; the last column is the right side.
+std::array<double, 3> solve(std::array<Row, 3> m) {
+  for (std::size_t k = 0; k < 3; ++k) {
+    std::size_t best = k;
+    for (std::size_t i = k + 1; i < 3; ++i)
+      if (std::abs(m[i][k]) > std::abs(m[best][k])) best = i;
+    std::swap(m[k], m[best]);
+    EXPECTS(std::abs(m[k][k]) > 1e-9);  // days spread over too little of the year
+    for (std::size_t i = 0; i < 3; ++i) {
+      if (i == k) continue;
+      const double factor = m[i][k] / m[k][k];
+      for (std::size_t j = k; j < 4; ++j) m[i][j] -= factor * m[k][j];
+    }
+  }
+  return {m[0][3] / m[0][0], m[1][3] / m[1][1], m[2][3] / m[2][2]};
+}
+
+YearlyWave wave_of(double mean, double cosine, double sine) {
+  const double turn = std::atan2(sine, cosine) / (2.0 * std::numbers::pi);
+  return {Celsius(mean), Kelvins(std::hypot(cosine, sine)), year_days * (turn < 0.0 ? turn + 1.0 : turn)};
+}
+
+// Least squares of 1, cos, sin.
+YearlyWave least_squares(const std::vector<double>& days, const std::vector<double>& values) {
+  std::array<Row, 3> normal{};
+  for (std::size_t i = 0; i < days.size(); ++i) {
+    const std::array<double, 3> basis{1.0, std::cos(phase(days[i])), std::sin(phase(days[i]))};
+    for (std::size_t r = 0; r < 3; ++r) {
+      for (std::size_t c = 0; c < 3; ++c) normal[r][c] += basis[r] * basis[c];
+      normal[r][3] += basis[r] * values[i];
+    }
+  }
+  const auto [mean, cosine, sine] = solve(normal);
+  return wave_of(mean, cosine, sine);
+}
+
+bool next_day(double before, double after) {
+  const double step = after - before;
+  const bool new_year = before > 364.5 && after < 1.5;
+  return new_year || std::abs(step - 1.0) < 0.01;
+}
+
+}  // namespace
+
+YearlyWave fit_yearly_wave(const std::array<double, 12>& monthly_celsius) {
+  constexpr std::array<double, 12> length{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+  double mean = 0.0;
+  for (const double month : monthly_celsius) mean += month / 12.0;
+  double cc = 0.0, cs = 0.0, ss = 0.0, cy = 0.0, sy = 0.0, before = 0.0;
+  for (std::size_t m = 0; m < 12; ++m) {
+    const double middle = phase(before + 0.5 * (length[m] + 1.0));  // mean of the month's day numbers
+    const double c = std::cos(middle), s = std::sin(middle), y = monthly_celsius[m] - mean;
+    cc += c * c;
+    cs += c * s;
+    ss += s * s;
+    cy += c * y;
+    sy += s * y;
+    before += length[m];
+  }
+  const double determinant = cc * ss - cs * cs;  // fixed by the calendar, about 36
+  return wave_of(mean, (ss * cy - cs * sy) / determinant, (cc * sy - cs * cy) / determinant);
+}
+
+Celsius wave_at(const YearlyWave& wave, double day_of_year) {
+  return wave.mean + wave.amplitude * std::cos(phase(day_of_year - wave.peak_day));
+}
+
+double next_anomaly(double memory, double previous, double innovation) {
+  EXPECTS(memory >= -1.0 && memory <= 1.0);
+  return memory * previous + std::sqrt(1.0 - memory * memory) * innovation;
+}
+
+SeriesFit fit_series(const std::vector<double>& day_of_year, const std::vector<double>& celsius) {
+  EXPECTS(day_of_year.size() == celsius.size() && celsius.size() >= 60);
+  const std::size_t count = celsius.size();
+  SeriesFit fit;
+  fit.wave = least_squares(day_of_year, celsius);
+  double squares = 0.0, products = 0.0, previous = 0.0;
+  std::size_t neighbours = 0;
+  for (std::size_t i = 0; i < count; ++i) {
+    const double residual = celsius[i] - wave_at(fit.wave, day_of_year[i]).value();
+    squares += residual * residual;
+    if (i > 0 && next_day(day_of_year[i - 1], day_of_year[i])) {
+      products += residual * previous;
+      ++neighbours;
+    }
+    previous = residual;
+  }
+  fit.anomaly_sd = std::sqrt(squares / static_cast<double>(count - 3));
+  if (neighbours > 0 && squares > 0.0) {
+    const double lag = products / static_cast<double>(neighbours) / (squares / static_cast<double>(count));
+    fit.lag1 = std::clamp(lag, -1.0, 1.0);
+  }
+  return fit;
+}
+
+}  // namespace rackwright::climate

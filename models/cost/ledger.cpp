@@ -1,0 +1,53 @@
+#include "models/cost/ledger.hpp"
+
+#include <cmath>
+#include <initializer_list>
+
+#include "models/base/expects.hpp"
+
+namespace rackwright::cost {
+
+Money annual_cost(Money capital, double years, double interest) {
+  EXPECTS(capital.value() >= 0.0 && years > 0.0 && interest >= 0.0);
+  EXPECTS(std::isfinite(years) && std::isfinite(interest));
+  if (interest == 0.0) return capital / years;
+  // 1 - (1+i)^-n by expm1 and log1p, so that a very small interest meets the straight line.
+  return capital * (interest / -std::expm1(-years * std::log1p(interest)));
+}
+
+double Ledger::total() const {
+  for (const double entry : {capital, grain, water, power, labour, reserve, disposal}) EXPECTS(entry >= 0.0);
+  return capital + grain + water + power + labour + reserve + disposal;
+}
+
+Ledger& Ledger::operator+=(const Ledger& other) {
+  capital += other.capital;
+  grain += other.grain;
+  water += other.water;
+  power += other.power;
+  labour += other.labour;
+  reserve += other.reserve;
+  disposal += other.disposal;
+  return *this;
+}
+
+Money capital(const Build& build, const Prices& prices) {
+  EXPECTS(build.tiers >= 0 && build.trays >= 0 && build.buckets >= 0);
+  Money sum = build.tiers * prices.tier + build.trays * prices.tray + build.buckets * prices.bucket;
+  if (build.tiers > 0) sum += prices.frame + prices.pump;
+  if (build.heater) sum += prices.heater;
+  if (build.cooler) sum += prices.cooler;
+  return sum;
+}
+
+double per_kilogram(double money, double kilograms) {
+  EXPECTS(money >= 0.0 && kilograms >= 0.0);
+  return kilograms > 0.0 ? money / kilograms : 0.0;
+}
+
+double bought_per_kilogram_dry(double price_per_kg, double dry_matter) {
+  EXPECTS(price_per_kg >= 0.0 && dry_matter > 0.0 && dry_matter <= 1.0);
+  return price_per_kg / dry_matter;
+}
+
+}  // namespace rackwright::cost

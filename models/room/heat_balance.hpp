@@ -1,0 +1,117 @@
+#pragma once
+// The room as one heat store: walls, air change, sun, mats, evaporation, heater and cooler; exact hourly step.
+//
+//   C dT/dt = K (T_out - T) + gain + sun * aperture - latent heat of evaporation + heater - cooler
+//   K = U A + 0.33 (air changes) (volume)
+//
+// Equations, sources and what is left out: docs/models/room.md.
+
+#include "models/base/quantity.hpp"
+
+namespace rackwright::room {
+
+/// What the keeper can build or measure.
+struct Parameters {
+  SquareMetres floor_area{12.0};
+  Metres height{2.4};
+  SquareMetres shell_area{50.0};         ///< walls and roof towards outdoors
+  Transmittance shell{1.8};              ///< mean of walls and roof
+  double air_changes = 1.0;              ///< per hour [1/h]
+  HeatCapacity heat_capacity{4000.0};    ///< air, masonry skin, water, rack
+  SquareMetres solar_aperture{0.8};      ///< window and roof area times transmitted share
+  double shade = 0.0;                    ///< share of the sun kept out [0..1]
+  Watts heater{0.0};
+  Celsius heater_set{16.0};
+  Watts cooler{0.0};                     ///< heat it can move
+  Celsius cooler_set{26.0};              ///< taken no lower than heater_set: the two never fight
+  double cooler_efficiency = 2.5;        ///< heat moved per unit of electricity [1]
+  SquareMetres wet_area{0.0};            ///< mats and wet floor that evaporate (derived from the rack)
+  double evaporation_film = 11.0;        ///< per wet area and unit of humidity ratio [kg/m2/h]; Lewis relation at 3 W/m2/K, assumed
+};
+
+/// The same room reduced to the numbers an hour needs.
+struct Step {
+  double decay = 0.0;             ///< exp(-K dt / C) for one hour [1]
+  double ingress = 1.0;           ///< 1 - decay: weight of outdoor air at the end of the hour [1]
+  double conductance = 0.0;       ///< K: shell + air change [W/K]
+  double gain_to_kelvin = 0.0;    ///< (1 - decay) / K: what a watt kept up for the hour does to its end temperature [K/W]
+  double kelvin_to_gain = 0.0;    ///< its inverse [W/K]
+  double heater_watts = 0.0, heater_set = 0.0;
+  double cooler_watts = 0.0, cooler_set = 0.0, cooler_efficiency = 1.0;
+  double heater_rise = 0.0;       ///< end temperature gained by the heater flat out [K]
+  double cooler_fall = 0.0;       ///< end temperature lost by the cooler flat out [K]
+  double cooler_input = 1.0;      ///< 1 / cooler_efficiency [1]
+  double solar_area = 0.0;        ///< aperture after shade [m2]
+  double vapour_vent = 0.0;       ///< dry air exchanged [kg/h]
+  double vapour_film = 0.0;       ///< evaporation coefficient times wet area [kg/h per unit humidity ratio]
+  double outdoor_share = 1.0;     ///< vent / (vent + film): weight of outdoor air in the room's humidity [1]
+  double evaporation = 0.0;       ///< vent * film / (vent + film) [kg/h per unit humidity ratio]
+};
+
+/// Latent heat of evaporation near 20 degC as power per mass flow: 2.45 MJ/kg (FAO-56) [W per kg/h].
+inline constexpr double latent_watts_per_kg_h = 2.45e6 / 3600.0;
+
+/// Needs positive area, height, heat capacity and cooler efficiency, K > 0, shade in 0..1, nothing negative.
+Step prepare(const Parameters& parameters);
+
+/// One hour of the room.
+struct Hour {
+  double temperature = 20.0;      ///< at the end of the hour [degC]
+  double humidity_ratio = 0.0;    ///< [1]
+  double evaporated = 0.0;        ///< [kg]
+  double heater_wh = 0.0;         ///< electricity or fuel heat used [Wh]
+  double cooler_wh = 0.0;         ///< electricity used [Wh]
+};
+
+namespace detail {
+// By value: std::min and std::max choose between addresses, which costs a trip through memory in the hottest loop.
+constexpr double lesser(double a, double b) { return b < a ? b : a; }
+constexpr double greater(double a, double b) { return a < b ? b : a; }
+}  // namespace detail
+
+/// Exact solution over one hour for constant inputs. The heater (cooler) runs at the constant power that ends the hour at
+/// its set point, or flat out where that is not enough. `gain` is mat heat + lamp + pump [W], `sun` on a plane [W/m2],
+/// `saturation_ratio` the saturation humidity ratio at `temperature` (tabulated by the caller). Humidity is quasi-steady,
+/// vent (w_out - w) + film (w_sat - w) = 0, and never above saturation_ratio; what then condenses is not followed.
+inline Hour advance(const Step& step, double temperature, double outdoor, double outdoor_ratio, double saturation_ratio,
+                    double gain, double sun) {
+  const double dryness = saturation_ratio - outdoor_ratio;
+  const double evaporated = detail::greater(0.0, step.evaporation * dryness);
+  const double watts = gain + step.solar_area * sun - latent_watts_per_kg_h * evaporated;
+  const double drifted = temperature * step.decay + (outdoor * step.ingress + watts * step.gain_to_kelvin);
+  // The set points do not cross, so at most one of the two clamps acts; written side by side they keep the chain from hour
+  // to hour short.
+  const double warmed = detail::greater(drifted, detail::lesser(step.heater_set, drifted + step.heater_rise));
+  const double cooled = detail::greater(step.cooler_set, drifted - step.cooler_fall);
+  Hour hour;
+  hour.temperature = detail::lesser(warmed, cooled);
+  hour.humidity_ratio = saturation_ratio - step.outdoor_share * detail::greater(0.0, dryness);
+  hour.evaporated = evaporated;
+  const double pushed = (hour.temperature - drifted) * step.kelvin_to_gain;
+  hour.heater_wh = detail::lesser(step.heater_watts, detail::greater(0.0, pushed));
+  hour.cooler_wh = detail::lesser(step.cooler_watts, detail::greater(0.0, -pushed)) * step.cooler_input;
+  return hour;
+}
+
+/// What outdoor air and sun alone do to the temperature that ends an hour [degC]; see drift().
+inline double outdoor_part(const Step& step, double outdoor, double sun) {
+  return outdoor * step.ingress + step.solar_area * sun * step.gain_to_kelvin;
+}
+
+/// Where an hour would end without heater and cooler, and where it ends.
+struct Drift { double drifted = 20.0, temperature = 20.0; };
+
+/// advance() for a loop over hours: the same solution with what can be done beforehand done beforehand and what can be summed
+/// afterwards left out. `gain_kelvin` is the gain times gain_to_kelvin, `dryness` the saturation humidity ratio at
+/// `temperature` minus the outdoor one, at least 0, `drying_kelvin` step.evaporation times latent_watts_per_kg_h times gain_to_kelvin.
+inline Drift drift(const Step& step, double temperature, double outdoor_part, double gain_kelvin, double dryness,
+                   double drying_kelvin) {
+  Drift hour;
+  hour.drifted = temperature * step.decay + (outdoor_part + gain_kelvin - drying_kelvin * dryness);
+  const double warmed = detail::greater(hour.drifted, detail::lesser(step.heater_set, hour.drifted + step.heater_rise));
+  const double cooled = detail::greater(step.cooler_set, hour.drifted - step.cooler_fall);
+  hour.temperature = detail::lesser(warmed, cooled);
+  return hour;
+}
+
+}  // namespace rackwright::room

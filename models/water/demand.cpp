@@ -1,0 +1,34 @@
+#include "models/water/demand.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/base/expects.hpp"
+
+namespace rackwright::water {
+
+Daily daily_use(const Schedule& schedule, LitresPerHour pump_flow, Watts pump_power, double taken_up, double evaporated,
+                double tank) {
+  EXPECTS(schedule.cycles_per_day >= 0.0 && schedule.on_time.value() >= 0.0 && schedule.renewals_per_week >= 0.0);
+  EXPECTS(pump_flow.value() >= 0.0 && taken_up >= 0.0 && evaporated >= 0.0 && tank >= 0.0);
+  Daily daily;
+  daily.pump_time = std::min(Hours(24.0), schedule.on_time * schedule.cycles_per_day);
+  daily.through_litres = pump_flow.value() * daily.pump_time.value();
+  daily.energy = KilowattHours(pump_power.value() * daily.pump_time.value() / 1000.0);
+  const double used = std::min(daily.through_litres, taken_up + evaporated);
+  daily.fresh_litres = schedule.recirculating ? used + tank * schedule.renewals_per_week / 7.0 : daily.through_litres;
+  return daily;
+}
+
+DryDamage dry_damage(Hours dry, Celsius temperature, const DryLaw& law) {
+  EXPECTS(dry.value() >= 0.0);
+  const double warmth = std::clamp(temperature.value(), 0.0, 45.0) - 18.0;
+  const Hours counted = dry * std::exp2(warmth / law.doubling.value());
+  const double stalled = counted / law.stall;
+  DryDamage damage;
+  damage.growth_lost_days = in_days(dry) * -std::expm1(-stalled * stalled);
+  damage.sprouts_killed = -std::expm1(-std::pow(counted / law.death, law.sharpness));
+  return damage;
+}
+
+}  // namespace rackwright::water

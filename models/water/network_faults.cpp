@@ -1,0 +1,141 @@
+// What makes a network unusable, found before anything is solved.
+#include <cmath>
+#include <string>
+
+#include <boost/graph/adjacency_list.hpp>
+#include <boost/graph/breadth_first_search.hpp>
+#include <boost/graph/strong_components.hpp>
+
+#include "models/water/network_parts.hpp"
+
+namespace rackwright::water {
+
+namespace {
+
+using Graph = boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS>;
+using Faults = std::vector<Fault>;
+
+const Node& from_node(const Network& n, const Pipe& p) { return n.nodes[static_cast<std::size_t>(p.from)]; }
+const Node& to_node(const Network& n, const Pipe& p) { return n.nodes[static_cast<std::size_t>(p.to)]; }
+bool positive(double value) { return std::isfinite(value) && value > 0.0; }
+
+// Indices and numbers; with any of these nothing else can be asked.
+Faults malformed(const Network& network) {
+  Faults faults;
+  const int count = static_cast<int>(network.nodes.size());
+  for (std::size_t p = 0; p < network.pipes.size(); ++p) {
+    const Pipe& pipe = network.pipes[p];
+    const std::string name = "pipe " + std::to_string(p + 1);
+    if (pipe.from < 0 || pipe.from >= count || pipe.to < 0 || pipe.to >= count)
+      faults.push_back({name, "joins a node that does not exist"});
+    else if (pipe.from == pipe.to)
+      faults.push_back({network.nodes[static_cast<std::size_t>(pipe.from)].name, "is joined to itself"});
+    if (!positive(pipe.diameter.value()) || !positive(pipe.length.value()) || !std::isfinite(pipe.minor_k) ||
+        pipe.minor_k < 0.0)
+      faults.push_back({name, "needs a positive diameter and length and a minor loss not below zero"});
+  }
+  for (const Node& node : network.nodes)
+    if (!std::isfinite(node.height.value())) faults.push_back({node.name, "needs a finite height"});
+  const Emitter& e = network.emitter;
+  if (network.emitters_per_tier < 1 || !positive(e.reference_flow.value()) || !positive(e.reference_head.value()) ||
+      !(e.exponent >= 0.0 && e.exponent <= 1.0))
+    faults.push_back({"emitter", "needs at least one a tier, positive reference flow and head, and an exponent from 0 to 1"});
+  if (!positive(network.pump.shutoff.value()) || !positive(network.pump.full_flow.value()))
+    faults.push_back({"pump", "needs a positive shut-off head and full flow"});
+  return faults;
+}
+
+void check_kinds(const Network& network, Faults& faults) {
+  std::size_t sources = 0;
+  for (const Node& node : network.nodes)
+    if (node.kind == NodeKind::source && ++sources > 1) faults.push_back({node.name, "is a second source; one is allowed"});
+  if (sources == 0) faults.push_back({"", "there is no source"});
+  if (detail::tiers_of(network).empty()) faults.push_back({"", "there is no tier to water"});
+  for (const Pipe& pipe : network.pipes) {
+    const Node& from = from_node(network, pipe);
+    const Node& to = to_node(network, pipe);
+    if (detail::is_return(network, pipe)) continue;
+    if (pipe.gravity_drop) {
+      if (to.height > from.height) faults.push_back({to.name, "lies above " + from.name + ", whose water is to fall on it"});
+      if (from.kind == NodeKind::source || from.kind == NodeKind::junction)
+        faults.push_back({from.name, "cannot drop water by gravity; only a tier or a drain can"});
+      if (to.kind == NodeKind::source) faults.push_back({to.name, "takes water back from " + from.name + ", which is no drain"});
+    } else if (from.kind == NodeKind::drain || to.kind == NodeKind::drain) {
+      faults.push_back({from.kind == NodeKind::drain ? from.name : to.name, "is a drain and takes gravity drops only"});
+    } else if (to.kind == NodeKind::source) {
+      faults.push_back({to.name, "is a source and takes no pipe but a return from a drain"});
+    }
+  }
+}
+
+// Every way round but the declared return makes a strong component of more than one node.
+void check_cycles(const Network& network, Faults& faults) {
+  Graph graph(network.nodes.size());
+  for (const Pipe& pipe : network.pipes)
+    if (!detail::is_return(network, pipe))
+      boost::add_edge(static_cast<std::size_t>(pipe.from), static_cast<std::size_t>(pipe.to), graph);
+  std::vector<std::size_t> component(network.nodes.size());
+  auto index = boost::get(boost::vertex_index, graph);
+  const std::size_t count = boost::strong_components(graph, boost::make_iterator_property_map(component.begin(), index));
+  std::vector<std::string> members(count);
+  std::vector<std::size_t> first(count), size(count);
+  for (std::size_t i = 0; i < component.size(); ++i) {
+    const std::size_t c = component[i];
+    if (size[c]++ == 0) first[c] = i;
+    members[c] += (members[c].empty() ? "" : ", ") + network.nodes[i].name;
+  }
+  for (std::size_t c = 0; c < count; ++c)
+    if (size[c] > 1) faults.push_back({network.nodes[first[c]].name, "water would run in a circle through " + members[c]});
+}
+
+// Nodes water reaches from the source by pipe or drop.
+std::vector<char> watered(const Network& network) {
+  Graph graph(network.nodes.size());
+  for (const Pipe& pipe : network.pipes)
+    boost::add_edge(static_cast<std::size_t>(pipe.from), static_cast<std::size_t>(pipe.to), graph);
+  std::vector<boost::default_color_type> color(network.nodes.size());
+  auto colors = boost::make_iterator_property_map(color.begin(), boost::get(boost::vertex_index, graph));
+  boost::breadth_first_search(graph, static_cast<std::size_t>(detail::source_of(network)), boost::color_map(colors));
+  std::vector<char> wet(color.size());
+  for (std::size_t i = 0; i < wet.size(); ++i) wet[i] = color[i] == boost::black_color;
+  return wet;
+}
+
+void check_reach(const Network& network, Faults& faults) {
+  const std::vector<char> wet = watered(network);
+  const std::vector<char> pressed = detail::pressurised(network);
+  for (std::size_t i = 0; i < wet.size(); ++i)
+    if (!wet[i])
+      faults.push_back({network.nodes[i].name, network.nodes[i].kind == NodeKind::tier ? "is a tier no water reaches"
+                                                                                      : "is not connected to the source"});
+  for (const Pipe& pipe : network.pipes)
+    if (detail::carries_pressure(network, pipe) && wet[static_cast<std::size_t>(pipe.from)] &&
+        !pressed[static_cast<std::size_t>(pipe.from)])
+      faults.push_back({from_node(network, pipe).name, "feeds a pressure pipe but only gets water by gravity"});
+}
+
+void check_lift(const Network& network, Faults& faults) {
+  const detail::Pressures pressures = detail::solve_pressures(network);
+  const std::vector<char> pressed = detail::pressurised(network);
+  for (const int tier : detail::tiers_of(network)) {
+    const auto i = static_cast<std::size_t>(tier);
+    if (!pressed[i] || pressures.emitted_lh[i] > 0.0) continue;
+    const bool too_low = network.pump.shutoff <= network.nodes[i].height;
+    faults.push_back({network.nodes[i].name, too_low ? "lies above the pump's shut-off head"
+                                                     : "gets no water while the other tiers run: the pump cannot lift to it"});
+  }
+}
+
+}  // namespace
+
+std::vector<Fault> find_faults(const Network& network) {
+  Faults faults = malformed(network);
+  if (!faults.empty()) return faults;
+  check_kinds(network, faults);
+  check_cycles(network, faults);
+  if (detail::source_of(network) >= 0) check_reach(network, faults);
+  if (faults.empty()) check_lift(network, faults);
+  return faults;
+}
+
+}  // namespace rackwright::water

@@ -1,0 +1,63 @@
+// The cardinal temperature model against its printed table; levels of spoiling against common practice.
+
+#include "models/growth/mat.hpp"
+#include "models/soak/uptake.hpp"
+#include "models/spoilage/hazard.hpp"
+#include "tests/catch.hpp"
+
+using namespace rackwright;
+
+namespace {
+
+double mould_in(double celsius, double days_on_rack, double dead) {
+  const spoilage::Parameters p;
+  spoilage::Tray tray;
+  tray.dead_fraction = dead;
+  const double factor = spoilage::growth_factor(p.mould, Celsius(celsius + 2.0));  // the mat is about 2 K warmer
+  return spoilage::spoiled_probability(spoilage::mould_multiplier(p, tray) * factor * days_on_rack);
+}
+
+// Eight hot hours of the day at the temperature given, the other hours cool enough not to count.
+double soured_in_a_hot_day(double celsius, double soak_hours) {
+  const spoilage::Parameters p;
+  spoilage::Tray tray;
+  tray.soak_stress = soak::effect(*soak::preset("barley"), Celsius(26.0), 0.12, Hours(soak_hours)).stress;
+  return spoilage::spoiled_probability(spoilage::sour_multiplier(p, tray) *
+                                       spoilage::growth_factor(p.sour, Celsius(celsius)) * 8.0 / 24.0);
+}
+
+}  // namespace
+
+TEST_CASE("cardinal temperature model gives its printed table") {
+  // Rosso, Lobry & Flandrois 1993, J. Theor. Biol. 162:447-463, as tabulated in a modelling manual for 5, 20, 30 degC.
+  const spoilage::Cardinal cardinal{Celsius(5.0), Celsius(20.0), Celsius(30.0)};
+  struct Row {
+    double celsius, factor;
+  };
+  for (const Row& row : {Row{6, 0.02}, Row{8, 0.14666667}, Row{10, 0.33333333}, Row{15, 0.80}, Row{20, 1.0},
+                         Row{22, 0.96333333}, Row{25, 0.76190476}}) {
+    INFO(row.celsius << " degC");
+    CHECK(spoilage::growth_factor(cardinal, Celsius(row.celsius)) ==
+          Approx(row.factor).margin(row.celsius == 6.0 ? 5e-4 : 1e-8));
+  }
+  CHECK(spoilage::growth_factor(cardinal, Celsius(5.0)) == 0.0);
+  CHECK(spoilage::growth_factor(cardinal, Celsius(30.0)) == 0.0);
+}
+
+TEST_CASE("mould of a clean week on the rack") {
+  // common practice, no source: a percent or two at 18 to 21 degC, hardly any in the cold, many in a hot room, several
+  // times as many where two kernels in five are dead.
+  CHECK(mould_in(18.0, 7.0, 0.08) > 0.005);
+  CHECK(mould_in(21.0, 7.0, 0.08) < 0.025);
+  CHECK(mould_in(10.0, 7.0, 0.08) < 0.003);
+  CHECK(mould_in(29.0, 7.0, 0.15) > 2.5 * mould_in(20.0, 7.0, 0.08));
+  CHECK(mould_in(20.0, 7.0, 0.40) > 4.0 * mould_in(20.0, 7.0, 0.08));
+}
+
+TEST_CASE("afternoons above 38 degC sour trays, and a shorter soak helps") {
+  // common practice, no source: tens of percent in a hot day; next to nothing in a cool one.
+  CHECK(soured_in_a_hot_day(39.0, 12.0) > 0.2);
+  CHECK(soured_in_a_hot_day(39.0, 12.0) < 0.7);
+  CHECK(soured_in_a_hot_day(39.0, 6.0) < 0.75 * soured_in_a_hot_day(39.0, 12.0));
+  CHECK(soured_in_a_hot_day(24.0, 12.0) < 0.001);
+}

@@ -1,0 +1,47 @@
+#include <stdexcept>
+
+#include "models/cost/ledger.hpp"
+#include "tests/catch.hpp"
+
+using namespace rackwright;
+
+TEST_CASE("capital without interest is spread in a straight line", "[cost]") {
+  CHECK(cost::annual_cost(Money(800), 8, 0).value() == Approx(100.0));
+  CHECK(cost::annual_cost(Money(0), 8, 0.05).value() == 0.0);
+}
+
+TEST_CASE("a very small interest meets the straight line", "[cost]") {
+  CHECK(cost::annual_cost(Money(800), 8, 1e-12).value() == Approx(100.0).epsilon(1e-10));
+}
+
+TEST_CASE("annuity refuses what has no meaning", "[cost]") {
+  CHECK_THROWS_AS(cost::annual_cost(Money(800), 0, 0.05), std::logic_error);
+  CHECK_THROWS_AS(cost::annual_cost(Money(-1), 8, 0.05), std::logic_error);
+  CHECK_THROWS_AS(cost::annual_cost(Money(800), 8, -0.05), std::logic_error);
+}
+
+TEST_CASE("the price of a rack", "[cost]") {
+  const cost::Prices prices{Money(60), Money(9), Money(70), Money(8), Money(120), Money(150), Money(450)};
+  CHECK(cost::capital({4, 36, 3, false, false}, prices).value() == Approx(4 * 60 + 36 * 9 + 3 * 8 + 120 + 70));
+  CHECK(cost::capital({4, 36, 3, true, true}, prices).value() ==
+        Approx(4 * 60 + 36 * 9 + 3 * 8 + 120 + 70 + 150 + 450));
+  CHECK(cost::capital({}, prices).value() == 0.0);
+  CHECK_THROWS_AS(cost::capital({-1, 0, 0, false, false}, prices), std::logic_error);
+}
+
+TEST_CASE("a ledger sums its parts and refuses a negative one", "[cost]") {
+  cost::Ledger ledger{1, 2, 3, 4, 5, 6, 7};
+  CHECK(ledger.total() == 28.0);
+  ledger += ledger;
+  CHECK(ledger.total() == 56.0);
+  CHECK(ledger.disposal == 14.0);
+  ledger.water = -0.01;
+  CHECK_THROWS_AS(ledger.total(), std::logic_error);
+}
+
+TEST_CASE("cost per kilogram, and nothing served costs nothing a kilogram", "[cost]") {
+  CHECK(cost::per_kilogram(50.0, 200.0) == Approx(0.25));
+  CHECK(cost::per_kilogram(50.0, 0.0) == 0.0);
+  CHECK(cost::bought_per_kilogram_dry(0.35, 0.875) == Approx(0.4));
+  CHECK_THROWS_AS(cost::bought_per_kilogram_dry(0.35, 0.0), std::logic_error);
+}

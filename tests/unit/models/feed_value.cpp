@@ -1,0 +1,57 @@
+#include <stdexcept>
+
+#include "models/feed/value.hpp"
+#include "tests/catch.hpp"
+
+using namespace rackwright;
+
+namespace {
+const feed::GrainValue grain{0.12, 13.0};
+}
+
+TEST_CASE("grain fed dry gives its dry matter, protein and energy", "[feed]") {
+  const auto n = feed::dry_grain(Kilograms(10), 0.89, grain);
+  CHECK(n.dry_matter == Approx(8.9));
+  CHECK(n.crude_protein == Approx(1.068));
+  CHECK(n.energy_mj == Approx(115.7));
+}
+
+TEST_CASE("the mat loses dry matter and energy, protein only with the leachate", "[feed]") {
+  const auto n = feed::mat(Kilograms(10), 0.89, 0.20, 0.25, grain, 0.96);
+  CHECK(n.dry_matter == Approx(7.12));
+  CHECK(n.crude_protein == Approx(1.068 * 0.95));
+  CHECK(n.energy_mj == Approx(115.7 * 0.8 * 0.96));
+  const auto share = feed::kept(n, feed::dry_grain(Kilograms(10), 0.89, grain));
+  CHECK(share.dry_matter == Approx(0.8));
+  CHECK(share.crude_protein == Approx(0.95));
+  CHECK(share.energy_mj == Approx(0.768));
+}
+
+TEST_CASE("nothing kept of nothing", "[feed]") {
+  CHECK(feed::kept({}, {}).dry_matter == 0.0);
+  CHECK(feed::kept({}, {}).energy_mj == 0.0);
+}
+
+TEST_CASE("hay, and the hay that carries the same energy", "[feed]") {
+  const feed::HayValue value{0.88, 0.10, 8.5};
+  const auto n = feed::hay(Kilograms(10), value);
+  CHECK(n.dry_matter == Approx(8.8));
+  CHECK(n.crude_protein == Approx(0.88));
+  CHECK(n.energy_mj == Approx(74.8));
+  CHECK(feed::hay_of_equal_energy(n.energy_mj, value).value() == Approx(10.0));
+}
+
+TEST_CASE("share of the diet", "[feed]") {
+  CHECK(feed::diet_share(Kilograms(0.4), Kilograms(2.0)) == Approx(0.2));
+  CHECK(feed::diet_share(Kilograms(0.4), Kilograms(0.0)) == 0.0);
+}
+
+TEST_CASE("feed values refuse shares that are none", "[feed]") {
+  CHECK_THROWS_AS(feed::dry_grain(Kilograms(-1), 0.89, grain), std::logic_error);
+  CHECK_THROWS_AS(feed::dry_grain(Kilograms(1), 1.1, grain), std::logic_error);
+  CHECK_THROWS_AS(feed::mat(Kilograms(1), 0.89, -0.1, 0.2, grain, 0.96), std::logic_error);
+  CHECK_THROWS_AS(feed::mat(Kilograms(1), 0.89, 0.2, 1.2, grain, 0.96), std::logic_error);
+  CHECK_THROWS_AS(feed::mat(Kilograms(1), 0.89, 0.2, 0.2, grain, -0.01), std::logic_error);
+  CHECK_THROWS_AS(feed::mat(Kilograms(1), 0.89, 0.2, 0.2, grain, 1.01), std::logic_error);
+  CHECK_THROWS_AS(feed::hay_of_equal_energy(1.0, {0.0, 0.1, 8.5}), std::logic_error);
+}

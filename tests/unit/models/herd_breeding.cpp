@@ -1,0 +1,49 @@
+#include <cmath>
+#include <stdexcept>
+
+#include "models/herd/breeding.hpp"
+#include "tests/catch.hpp"
+
+using namespace rackwright;
+
+TEST_CASE("young want nothing before weaning and by metabolic weight after", "[herd]") {
+  const herd::GrowthCurve curve{Kilograms(60.0), 0.0064, Kilograms(3.5)};
+  CHECK(herd::young_share(curve, Kilograms(60), days(59.9), days(60)) == 0.0);
+  const double share = herd::young_share(curve, Kilograms(60), days(60), days(60));
+  CHECK(share == Approx(std::pow(herd::weight_at(curve, days(60)).value() / 60.0, 0.75)));
+  CHECK(share > 0.2);
+  CHECK(share < 0.4);
+  CHECK(herd::young_share(curve, Kilograms(60), days(4000), days(60)) == Approx(1.0));
+  CHECK_THROWS_AS(herd::young_share(curve, Kilograms(0), days(60), days(60)), std::logic_error);
+  CHECK_THROWS_AS(herd::young_share(curve, Kilograms(60), days(-1), days(60)), std::logic_error);
+}
+
+TEST_CASE("weaned young for each female", "[herd]") {
+  herd::Breeding breeding;
+  breeding.conception = 0.9;
+  breeding.litter_mean = 2.0;
+  breeding.neonatal_death = 0.1;
+  CHECK(herd::weaned_per_female(breeding) == Approx(1.62));
+  breeding.neonatal_death = 1.0;
+  CHECK(herd::weaned_per_female(breeding) == 0.0);
+  breeding.conception = 1.1;
+  CHECK_THROWS_AS(herd::weaned_per_female(breeding), std::logic_error);
+}
+
+TEST_CASE("mating is a gestation before the first births", "[herd]") {
+  herd::Breeding breeding;
+  breeding.first_birth_day = 160.0;
+  CHECK(herd::first_mating_day(breeding, days(150)) == Approx(10.0));
+}
+
+TEST_CASE("the young's greatest call on the rack is on the day before sale", "[herd]") {
+  herd::Breeding breeding;
+  const herd::GrowthCurve curve{Kilograms(60.0), 0.0064, Kilograms(3.5)};
+  CHECK(herd::peak_young_rations(breeding, curve, Kilograms(60)) == 0.0);  // no births
+  breeding.first_birth_day = 30.0;
+  const double at_sale = herd::young_share(curve, Kilograms(60), breeding.sale, breeding.weaning);
+  CHECK(herd::peak_young_rations(breeding, curve, Kilograms(60)) ==
+        Approx(herd::weaned_per_female(breeding) * at_sale));
+  breeding.sale = breeding.weaning;
+  CHECK(herd::peak_young_rations(breeding, curve, Kilograms(60)) == 0.0);
+}

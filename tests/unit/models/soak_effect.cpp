@@ -1,0 +1,47 @@
+#include <stdexcept>
+
+#include "models/soak/uptake.hpp"
+#include "tests/catch.hpp"
+
+using namespace rackwright;
+
+TEST_CASE("no time in water changes no moisture") {
+  const auto p = *soak::preset("barley");
+  CHECK(soak::moisture_after(p, Celsius(20.0), 0.13, Hours(0.0)) == Approx(0.13).epsilon(1e-12));
+}
+
+TEST_CASE("uptake stops at the surface moisture, wherever it starts") {
+  for (const char* species : {"barley", "wheat", "oat", "rye", "triticale", "maize"}) {
+    INFO(species);
+    const auto p = *soak::preset(species);
+    const double full = p.surface_moisture / (1.0 + p.surface_moisture);
+    CHECK(soak::moisture_after(p, Celsius(30.0), 0.12, Hours(500.0)) == Approx(full).epsilon(1e-12));
+    CHECK(soak::moisture_after(p, Celsius(30.0), 0.48, Hours(5.0)) ==
+          Approx(0.48).epsilon(1e-12));  // wetter than full: kept
+    CHECK(full > p.full_moisture);       // or no soak could ever be long enough
+  }
+}
+
+TEST_CASE("a soak of no length gives nothing and costs the most") {
+  const auto p = *soak::preset("barley");
+  const soak::Effect none = soak::effect(p, Celsius(20.0), 0.12, Hours(0.0));
+  CHECK(none.head_start == 0.0);
+  CHECK(none.stress == 0.0);
+  CHECK(none.survival == 1.0);
+  CHECK(none.delay == Approx(18.0));
+}
+
+TEST_CASE("no dip removes nothing") {
+  CHECK(soak::dip_effect({}).inoculum_left == 1.0);
+  CHECK(soak::dip_effect({}).germination_kept == 1.0);
+  CHECK(soak::dip_effect({0.6, Hours(0.0)}).inoculum_left == 1.0);
+}
+
+TEST_CASE("a reckless dip kills the grain") { CHECK(soak::dip_effect({5.0, Hours(2.0)}).germination_kept < 0.1); }
+
+TEST_CASE("negative times are our fault") {
+  const auto p = *soak::preset("wheat");
+  CHECK_THROWS_AS(soak::moisture_after(p, Celsius(20.0), 0.12, Hours(-1.0)), std::logic_error);
+  CHECK_THROWS_AS(soak::effect(p, Celsius(20.0), 0.12, Hours(-1.0)), std::logic_error);
+  CHECK_THROWS_AS(soak::dip_effect({-0.1, Hours(0.1)}), std::logic_error);
+}

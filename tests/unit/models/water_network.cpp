@@ -1,0 +1,117 @@
+#include "models/water/network.hpp"
+
+#include <algorithm>
+#include <limits>
+#include <stdexcept>
+
+#include "tests/catch.hpp"
+
+using namespace rackwright;
+using namespace rackwright::water;
+
+namespace {
+
+const std::vector<Metres> heights{Metres(0.3), Metres(0.65), Metres(1.0), Metres(1.35)};
+
+Network usual(Feed feed) {
+  return usual_network(feed, heights, Metres(0.02), Metres(0.013), Metres(4.0), Pump{}, Emitter{}, 2);
+}
+
+bool complains(const Network& network, const std::string& node, const std::string& words) {
+  const std::vector<Fault> faults = find_faults(network);
+  return std::any_of(faults.begin(), faults.end(), [&](const Fault& fault) {
+    return fault.node == node && fault.why.find(words) != std::string::npos;
+  });
+}
+
+}  // namespace
+
+TEST_CASE("the usual networks have no fault and water every tier") {
+  for (const Feed feed : {Feed::parallel, Feed::cascade}) {
+    REQUIRE(find_faults(usual(feed)).empty());
+    const Solution s = solve(usual(feed));
+    REQUIRE(s.tier_flow.size() == 4);
+    for (const LitresPerHour flow : s.tier_flow) CHECK(flow.value() > 50.0);
+    CHECK(s.drain_needed.value() == Approx(3.0 * s.pump_flow.value()));
+    CHECK(s.pump_head.value() == Approx(pump_head(Pump{}, s.pump_flow).value()));
+  }
+}
+
+TEST_CASE("parallel: lower tiers get more, nothing lies downstream of anything") {
+  const Solution s = solve(usual(Feed::parallel));
+  CHECK(std::is_sorted(s.tier_flow.rbegin(), s.tier_flow.rend()));
+  for (const auto& below : s.downstream) CHECK(below.empty());
+}
+
+TEST_CASE("cascade: every tier gets what the pump sends up, and spoils all below") {
+  const Solution s = solve(usual(Feed::cascade));
+  for (const LitresPerHour flow : s.tier_flow) CHECK(flow.value() == Approx(s.pump_flow.value()));
+  CHECK(s.downstream == std::vector<std::vector<int>>{{}, {0}, {0, 1}, {0, 1, 2}});
+}
+
+TEST_CASE("a declared return is no circle, but puts every tier downstream of every other") {
+  Network network = usual(Feed::parallel);
+  network.pipes.push_back({5, 0, Metres(0.04), Metres(3.0), 1.0, true});
+  REQUIRE(network.nodes[5].kind == NodeKind::drain);
+  CHECK(find_faults(network).empty());
+  const Solution s = solve(network);
+  for (const auto& reached : s.downstream) CHECK(reached.size() == 3);
+}
+
+TEST_CASE("the limiting pipe is the narrowest of the cut") {
+  Network network = usual(Feed::parallel);
+  CHECK(solve(network).limiting_pipe == 0);
+  CHECK(solve(network).cut_capacity.value() == Approx(flow_at(1.5, Metres(0.02)).value()).epsilon(1e-6));
+  network.pipes[2].diameter = Metres(0.010);  // riser 1 to riser 2
+  REQUIRE(find_faults(network).empty());
+  const Solution s = solve(network);
+  CHECK(s.limiting_pipe == 2);
+  CHECK(s.cut_capacity.value() ==
+        Approx(flow_at(1.5, Metres(0.013)).value() + flow_at(1.5, Metres(0.010)).value()).epsilon(1e-6));
+}
+
+TEST_CASE("circles, dry tiers and strange nodes are named") {
+  Network circle = usual(Feed::parallel);
+  const int last = static_cast<int>(circle.nodes.size()) - 1;
+  circle.pipes.push_back({last, last - 1, Metres(0.02), Metres(1.0), 0.0, false});
+  CHECK(complains(circle, circle.nodes[static_cast<std::size_t>(last - 1)].name, "circle"));
+  CHECK_THROWS_AS(solve(circle), std::logic_error);
+
+  Network dry = usual(Feed::parallel);
+  dry.nodes.push_back({"attic", NodeKind::tier, Metres(2.0)});
+  CHECK(complains(dry, "attic", "no water reaches"));
+
+  Network unknown = usual(Feed::parallel);
+  unknown.pipes.push_back({0, 99, Metres(0.02), Metres(1.0), 0.0, false});
+  CHECK(complains(unknown, "pipe " + std::to_string(unknown.pipes.size()), "does not exist"));
+
+  Network loose = usual(Feed::parallel);
+  loose.nodes.push_back({"stub", NodeKind::junction, Metres(1.0)});
+  CHECK(complains(loose, "stub", "not connected"));
+
+  Network thin = usual(Feed::parallel);
+  thin.pipes[1].diameter = Metres(std::numeric_limits<double>::quiet_NaN());
+  CHECK(complains(thin, "pipe 2", "positive diameter"));
+
+  CHECK(complains(Network{}, "", "no source"));
+  CHECK(complains(Network{}, "", "no tier"));
+}
+
+TEST_CASE("drops must fall, and pressure cannot start from a drop") {
+  Network rising = usual(Feed::cascade);
+  rising.nodes[1].height = Metres(5.0);  // tier 1 above tier 2
+  CHECK(complains(rising, "tier 1", "lies above"));
+  Network powerless = usual(Feed::cascade);
+  powerless.nodes.push_back({"side tray", NodeKind::tier, Metres(0.2)});
+  powerless.pipes.push_back({1, static_cast<int>(powerless.nodes.size()) - 1, Metres(0.02), Metres(1.0), 0.0, false});
+  CHECK(complains(powerless, "tier 1", "by gravity"));
+}
+
+TEST_CASE("a pump that cannot lift is refused, for the reason that holds") {
+  Network weak = usual(Feed::parallel);
+  weak.pump.shutoff = Metres(1.2);
+  CHECK(complains(weak, "tier 4", "shut-off"));
+  Network drained = usual(Feed::parallel);
+  drained.emitters_per_tier = 40;
+  CHECK(complains(drained, "tier 4", "cannot lift"));
+}
