@@ -1,0 +1,186 @@
+#include "sim/scenario/cautions.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "models/design/rack.hpp"
+#include "models/growth/mat.hpp"
+#include "models/herd/animals.hpp"
+#include "models/route/stations.hpp"
+#include "sim/scenario/units.hpp"
+
+namespace rackwright {
+namespace {
+
+using Lines = std::vector<std::string>;
+
+std::string kg(const Scenario& s, Kilograms mass) {
+  return write_quantity(mass.value(), "kg", s.units == Units::us, 3);
+}
+std::string metres(const Scenario& s, Metres length) {
+  return write_quantity(length.value(), "m", s.units == Units::us, 3);
+}
+
+growth::Parameters growth_of(const Scenario& s, const std::string& species) {
+  for (const OwnSpecies& own : s.species) {
+    if (own.name == species) return own.growth;
+  }
+  return growth::preset(species).value_or(growth::Parameters{});
+}
+
+/// A ripe mat of one of the scenario's grains, fully sprouted.
+growth::Mat ripe_mat(const Scenario& s, const GrainSupply& grain) {
+  const growth::Parameters growth = growth_of(s, grain.species);
+  return growth::mat(growth, growth.ripe, 1.0, s.line.sowing_density, 1.0 - grain.moisture);
+}
+
+/// The heaviest ripe mat among the grains, per kilogram of grain, and the driest dry-matter share.
+struct Ripe {
+  double fresh_ratio = 0.0, dry_matter = 0.0;
+};
+Ripe heaviest(const Scenario& s) {
+  Ripe ripe;
+  for (const GrainSupply& grain : s.grains) {
+    const growth::Mat mat = ripe_mat(s, grain);
+    ripe.fresh_ratio = std::max(ripe.fresh_ratio, mat.fresh_ratio);
+    ripe.dry_matter = std::max(ripe.dry_matter, mat.dry_matter);
+  }
+  return ripe;
+}
+
+void health(Lines& out) {
+  out.push_back(
+      "Never feed a mat that is mouldy, slimy or smells sour: cattle and sheep have died of mouldy sprouts. "
+      "Throw out the whole mat, not the bad corner.");
+  out.push_back(
+      "Mould dust harms lungs: wear gloves and a fine-dust mask (P2 or N95) to clear out and wash spoiled trays.");
+  out.push_back("Sprout only untreated grain: dressed seed is poisonous as feed.");
+}
+
+/// Share of the diet's dry matter a group gets as fodder by this scenario.
+double diet_share(const Group& group, const herd::Class& kind, double mat_dry_matter) {
+  if (!group.ration) return group.share;
+  const Kilograms eaten = herd::intake(kind, group.weight.value_or(kind.weight), group.milk);
+  return eaten.value() > 0.0 ? group.ration->value() * mat_dry_matter / eaten.value() : 0.0;
+}
+
+void feeding(const Scenario& s, const Ripe& ripe, Lines& out) {
+  std::string sudden;
+  for (const Group& group : s.groups) {
+    if (group.introduction < days(7)) sudden += (sudden.empty() ? "" : ", ") + group.name;
+    const auto kind = herd::find_class(group.animal_class);
+    if (!kind) continue;
+    const double share = diet_share(group, *kind, ripe.dry_matter);
+    if (share <= kind->fodder_limit) continue;
+    out.push_back(
+        fmt::format("{}: fodder would be about {:.0f} % of the dry matter eaten; {:.0f} % is the usual upper "
+                    "limit for {}. Keep long fibre in the diet.",
+                    group.name, 100.0 * share, 100.0 * kind->fodder_limit, group.animal_class));
+  }
+  if (!sudden.empty()) {
+    out.push_back(
+        "Bring a new feed in over 7 to 14 days and keep hay or other long fibre before the animals; the scenario "
+        "starts at full ration for: " +
+        sudden + ".");
+  }
+  out.push_back(
+      "Ask a veterinarian or nutritionist before fodder replaces a good part of a ration, above all for "
+      "animals in milk, pregnant or young.");
+}
+
+void disinfecting(const Scenario& s, Lines& out) {
+  if (s.line.dip.strength_percent <= 0.0) return;
+  out.push_back(
+      "Chlorine bleach never together with an acid (chlorine gas) nor with ammonia, urine or manure "
+      "(chloramines). Ventilate, wear gloves and goggles, rinse grain and trays well.");
+}
+
+void electricity(Lines& out) {
+  out.push_back(
+      "Water and mains electricity share this room: every socket behind a residual-current device (RCD or GFCI), "
+      "drip loops, splash-proof fittings, pump unplugged when hands are in the tank. Wiring is a licensed "
+      "electrician's work, by your local code.");
+}
+
+void clean_water(const Scenario& s, Lines& out) {
+  out.push_back(
+      "Use drinking-quality water and emitters that drip or pour; avoid mist, which carries germs into lungs. A "
+      "tank filled from the mains needs an air gap.");
+  const double warmest = s.climate.mean.mean.value() + s.climate.mean.amplitude.value();
+  if (warmest > 20.0 || s.line.soak_water > Celsius(20.0)) {
+    out.push_back(
+        fmt::format("Standing water above {} breeds Legionella: shade, drain and clean the tank in the warm "
+                    "season; this climate's summer mean is {}.",
+                    write_quantity(20.0, "degC", s.units == Units::us, 2),
+                    write_quantity(warmest, "degC", s.units == Units::us, 3)));
+  }
+}
+
+void structure(const Scenario& s, const Ripe& ripe, Lines& out) {
+  const design::Load load = design::loaded(s.rack, s.line.sowing_density, ripe.fresh_ratio);
+  const double slender = design::slenderness(s.rack);
+  std::string text = fmt::format(
+      "Fully grown and wet, a tier carries about {} and the rack {}: check shelves, frame and "
+      "floor for it, heavy trays low.",
+      kg(s, load.per_tier), kg(s, load.total));
+  if (slender > design::slenderness_to_anchor) {
+    text += fmt::format(" It is {:.1f} times as high as deep: fix it to the wall.", slender);
+  }
+  out.push_back(text);
+}
+
+/// Least recommended weight over the tiers within reach, and whether some tier is out of reach.
+struct Lift {
+  Kilograms limit{1000.0};
+  bool out_of_reach = false;
+};
+Lift weakest_lift(const Scenario& s) {
+  Lift lift;
+  const Metres bench{0.75}, arm{0.40};
+  for (const Metres height : design::tier_heights(s.rack)) {
+    const Metres travel{std::abs(height.value() - bench.value())};
+    const Kilograms limit = route::lifting_limit(arm, height, travel, Degrees(30.0), 1.0, 1);
+    if (limit.value() <= 0.0) {
+      lift.out_of_reach = true;
+    } else {
+      lift.limit = std::min(lift.limit, limit);
+    }
+  }
+  return lift;
+}
+
+void lifting(const Scenario& s, const Ripe& ripe, Lines& out) {
+  const Kilograms tray = design::loaded(s.rack, s.line.sowing_density, ripe.fresh_ratio).per_tray;
+  const Lift lift = weakest_lift(s);
+  if (tray > lift.limit) {
+    out.push_back(
+        fmt::format("A wet tray weighs about {}; the recommended limit at the least handy tier is {} (NIOSH "
+                    "lifting equation, at best 23 kg). Use smaller trays or two people.",
+                    kg(s, tray), kg(s, lift.limit)));
+  }
+  if (lift.out_of_reach) {
+    out.push_back(
+        fmt::format("The highest tier, at {}, is beyond safe reach for lifting: use a steady step or fewer tiers.",
+                    metres(s, design::tier_heights(s.rack).back())));
+  }
+}
+
+}  // namespace
+
+std::vector<std::string> cautions(const Scenario& scenario) {
+  Lines out;
+  const Ripe ripe = heaviest(scenario);
+  health(out);
+  feeding(scenario, ripe, out);
+  disinfecting(scenario, out);
+  electricity(out);
+  clean_water(scenario, out);
+  structure(scenario, ripe, out);
+  lifting(scenario, ripe, out);
+  out.push_back("Wet floors are slippery: keep drains open and walkways dry.");
+  return out;
+}
+
+}  // namespace rackwright

@@ -1,0 +1,139 @@
+// Cross-checks of herd, barn and run, and their entry point.
+#include "sim/scenario/checks.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "models/herd/animals.hpp"
+#include "sim/scenario/names.hpp"
+#include "sim/scenario/read.hpp"
+#include "sim/scenario/suggest.hpp"
+
+namespace rackwright {
+namespace checks {
+namespace {
+
+std::string label(const Scenario& scenario, std::size_t index) {
+  return "group." + keys::item_label(scenario.groups, index, [](const Group& g) { return std::string_view(g.name); });
+}
+
+void group_class(const Group& group, const std::string& head, Problems& out) {
+  if (herd::find_class(group.animal_class)) return;
+  std::vector<std::string> known;
+  std::string all;
+  for (const herd::Class& c : herd::all_classes()) {
+    known.emplace_back(c.name);
+    all += (all.empty() ? "" : ", ") + std::string(c.name);
+  }
+  complain(out, head + ".class", group.animal_class, "is not a kind of animal the program knows: " + all,
+           nearest(group.animal_class, known));
+}
+
+void group_breeding(const Group& group, const std::string& head, Problems& out) {
+  if (group.breeding.first_birth_day < 0.0) return;
+  if (group.breeding.sale <= group.breeding.weaning) {
+    complain(out, head + ".sale", fmt::format("{:.4g} d", in_days(group.breeding.sale)), "must come after weaning");
+  }
+  if (group.breeding.spread_days > in_days(group.breeding.every)) {
+    complain(out, head + ".birth_spread", fmt::format("{:.4g} d", group.breeding.spread_days),
+             "must not exceed births_every");
+  }
+  const auto kind = herd::find_class(group.animal_class);
+  if (kind && kind->gestation.value() <= 0.0) {
+    complain(out, head + ".first_births", "",
+             fmt::format("births are not followed for the class {}", group.animal_class));
+  }
+}
+
+/// Hours colder or hotter than the models hold for: five spreads off the season's mean, at the day's ends, in any
+/// spell.
+void climate_extremes(const Scenario& scenario, Problems& out) {
+  const climate::Parameters& c = scenario.climate;
+  double cold = 0.0, hot = 0.0;
+  for (const climate::Overlay& spell : scenario.spells) {
+    cold += std::min(0.0, spell.rise.value());
+    hot += std::max(0.0, spell.rise.value());
+  }
+  const double swing = c.mean.amplitude.value() + 5.0 * c.anomaly_sd.value() +
+                       0.5 * (c.range_mean.value() + std::abs(c.range_amplitude.value()));
+  const double coldest = c.mean.mean.value() - swing + cold, hottest = c.mean.mean.value() + swing + hot;
+  if (coldest >= -70.0 && hottest <= 75.0) return;
+  complain(
+      out, "climate.mean", fmt::format("{:.4g} degC", c.mean.mean.value()),
+      fmt::format("with its swings and spells gives hours of {:.0f} to {:.0f} degC; the models hold from -70 to 75",
+                  coldest, hottest));
+}
+
+bool wants_fodder(const Group& group) {
+  const double share = group.ration ? group.ration->value() : group.share;
+  return group.count > 0 && share > 0.0;
+}
+
+void cardinals(const spoilage::Cardinal& c, std::string_view which, Problems& out) {
+  const double least = c.least.value(), best = c.best.value(), most = c.most.value();
+  const std::string key = fmt::format("spoilage.{}_best", which);
+  const std::string value = fmt::format("{:.4g} degC", best);
+  if (!(least < best && best < most)) {
+    complain(out, key, value, fmt::format("must lie between {}_least and {}_most", which, which));
+  } else if (best <= 0.5 * (least + most)) {
+    complain(out, key, value,
+             fmt::format("must be nearer to {}_most than to {}_least: the growth law asks it", which, which));
+  }
+}
+
+}  // namespace
+
+void herd(const Scenario& scenario, Problems& out) {
+  if (scenario.groups.empty()) {
+    complain(out, "group", "", "no animals to feed: add at least one [[group]] with name, class and count");
+    return;
+  }
+  bool any = false;
+  for (std::size_t i = 0; i < scenario.groups.size(); ++i) {
+    const Group& group = scenario.groups[i];
+    const std::string head = label(scenario, i);
+    for (std::size_t j = 0; j < i; ++j) {
+      if (scenario.groups[j].name == group.name)
+        complain(out, head + ".name", group.name, "is the name of another group too");
+    }
+    group_class(group, head, out);
+    group_breeding(group, head, out);
+    any = any || wants_fodder(group);
+  }
+  if (!any) complain(out, "group", "", "nobody wants fodder: every count, ration or share is zero");
+}
+
+void barn(const Scenario& scenario, Problems& out) {
+  const room::Parameters& room = scenario.room;
+  if (room.heater.value() > 0.0 && room.cooler.value() > 0.0 && room.heater_set >= room.cooler_set) {
+    complain(out, "room.heater_set", fmt::format("{:.4g} degC", room.heater_set.value()),
+             "must be below cooler_set, or heater and cooler work against each other");
+  }
+  if (scenario.keeper.morning >= scenario.keeper.evening) {
+    complain(out, "keeper.morning", "", "must be before keeper.evening");
+  }
+  const double hours = scenario.run.length.value();
+  if (hours != 24.0 * static_cast<int>(hours / 24.0)) {
+    complain(out, "run.length", fmt::format("{:.6g} h", hours), "must be a whole number of days");
+  }
+  climate_extremes(scenario, out);
+  cardinals(scenario.spoilage.mould, "mould", out);
+  cardinals(scenario.spoilage.sour, "sour", out);
+}
+
+}  // namespace checks
+
+Problems check_scenario(const Scenario& scenario) {
+  Problems out;
+  checks::barn(scenario, out);
+  checks::species(scenario, out);
+  checks::grain(scenario, out);
+  checks::herd(scenario, out);
+  checks::water(scenario, out);
+  checks::choose(scenario, out);
+  return out;
+}
+
+}  // namespace rackwright

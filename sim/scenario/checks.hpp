@@ -1,0 +1,28 @@
+#pragma once
+// Parts of check_scenario, one a file. Each adds what it finds.
+
+#include <string>
+
+#include "sim/scenario/problem.hpp"
+#include "sim/scenario/scenario.hpp"
+
+namespace rackwright::checks {
+
+void herd(const Scenario& scenario, Problems& out);
+void grain(const Scenario& scenario, Problems& out);
+void species(const Scenario& scenario, Problems& out);
+void barn(const Scenario& scenario, Problems& out);   ///< run, room, keeper, spoilage
+void water(const Scenario& scenario, Problems& out);
+void choose(const Scenario& scenario, Problems& out);
+
+/// Most designs a choice grid may hold.
+constexpr double most_designs = 200000.0;
+
+/// Whether this is a species with a preset or one of the scenario's own.
+bool knows_species(const Scenario& scenario, const std::string& name);
+
+inline void complain(Problems& out, std::string key, std::string value, std::string why, std::string suggestion = "") {
+  out.push_back(Problem{0, std::move(key), std::move(value), std::move(why), std::move(suggestion)});
+}
+
+}  // namespace rackwright::checks

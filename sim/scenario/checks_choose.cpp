@@ -1,0 +1,59 @@
+// Cross-checks of what sizing may vary.
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "sim/scenario/checks.hpp"
+#include "sim/scenario/names.hpp"
+#include "sim/scenario/read.hpp"
+#include "sim/scenario/suggest.hpp"
+
+namespace rackwright::checks {
+namespace {
+
+void values(const Scenario& scenario, const Choice& choice, Problems& out) {
+  const std::string name = "choose." + choice.key;
+  if (choice.values.empty()) {
+    complain(out, name, "[]", "has no values to choose from");
+    return;
+  }
+  for (std::size_t i = 0; i < choice.values.size(); ++i) {
+    const std::string& value = choice.values[i];
+    if (std::count(choice.values.begin(), choice.values.begin() + static_cast<std::ptrdiff_t>(i), value) > 0) {
+      complain(out, name, value, "is listed twice");
+      continue;
+    }
+    Scenario copy = scenario;
+    if (const auto bad = set_key(copy, choice.key, value)) {
+      complain(out, name, value, bad->why, bad->suggestion);
+      if (bad->why == "is not a known key") return;
+    }
+  }
+}
+
+}  // namespace
+
+void choose(const Scenario& scenario, Problems& out) {
+  double designs = 1.0;
+  std::vector<std::string> seen;
+  for (const Choice& choice : scenario.choose.choices) {
+    const std::string name = "choose." + choice.key;
+    if (std::find(seen.begin(), seen.end(), choice.key) != seen.end()) {
+      complain(out, name, "", "is listed twice");
+      continue;
+    }
+    seen.push_back(choice.key);
+    if (choice.key.starts_with("choose.") || choice.key.starts_with("target.") || choice.key.starts_with("run.")) {
+      complain(out, name, "", "is not part of a design and cannot be a choice");
+      continue;
+    }
+    values(scenario, choice, out);
+    designs *= static_cast<double>(std::max<std::size_t>(choice.values.size(), 1));
+  }
+  if (designs > most_designs) {
+    complain(out, "choose", fmt::format("{:.6g} designs", designs),
+             fmt::format("is more than {:.0f}; list fewer values", most_designs));
+  }
+}
+
+}  // namespace rackwright::checks

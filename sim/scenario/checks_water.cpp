@@ -1,0 +1,65 @@
+// Cross-checks of the watering network.
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "models/water/network.hpp"
+#include "sim/scenario/checks.hpp"
+#include "sim/scenario/names.hpp"
+#include "sim/scenario/network.hpp"
+
+namespace rackwright::checks {
+namespace {
+
+std::string node_key(const Scenario& scenario, const std::string& name) {
+  const auto& nodes = scenario.water.nodes;
+  const auto found = std::find_if(nodes.begin(), nodes.end(), [&](const water::Node& n) { return n.name == name; });
+  if (found == nodes.end()) return "water.node";
+  const auto index = static_cast<std::size_t>(found - nodes.begin());
+  return "water.node." + keys::item_label(nodes, index, [](const water::Node& n) { return std::string_view(n.name); }) +
+         ".name";
+}
+
+void own_network(const Scenario& scenario, Problems& out) {
+  const WaterSystem& w = scenario.water;
+  std::vector<std::string> names;
+  for (const water::Node& node : w.nodes) {
+    if (std::find(names.begin(), names.end(), node.name) != names.end()) {
+      complain(out, node_key(scenario, node.name), node.name, "is the name of another point too");
+    }
+    names.push_back(node.name);
+  }
+  if (!out.empty() && out.back().key.starts_with("water.node")) return;
+  for (const water::Fault& fault : water::find_faults(network_of(scenario))) {
+    complain(out, node_key(scenario, fault.node), fault.node, fault.why);
+  }
+  const auto tiers = std::count_if(w.nodes.begin(), w.nodes.end(),
+                                   [](const water::Node& n) { return n.kind == water::NodeKind::tier; });
+  if (tiers != scenario.rack.tiers) {
+    complain(out, "water.node", "",
+             fmt::format("{} points are tiers, but rack.tiers is {}", tiers, scenario.rack.tiers));
+  }
+  for (const Choice& choice : scenario.choose.choices) {
+    if (choice.key != "rack.tiers") continue;
+    complain(out, "choose.rack.tiers", "", "cannot vary while [[water.node]] draws a network for one number of tiers");
+  }
+}
+
+}  // namespace
+
+void water(const Scenario& scenario, Problems& out) {
+  const WaterSystem& w = scenario.water;
+  if (w.nodes.empty() && !w.pipes.empty()) {
+    complain(out, "water.pipe", "", "pipes need their points: add [[water.node]] or leave out [[water.pipe]]");
+  } else if (!w.nodes.empty()) {
+    own_network(scenario, out);
+  } else {
+    const std::string lift = fmt::format("{:.4g} m", w.pump.shutoff.value());
+    for (const water::Fault& fault : water::find_faults(network_of(scenario))) {
+      complain(out, "water.pump_shutoff", lift, fmt::format("{}: {}", fault.node, fault.why));
+      break;  // one pump, one complaint
+    }
+  }
+}
+
+}  // namespace rackwright::checks

@@ -1,0 +1,155 @@
+#include "sim/scenario/document.hpp"
+
+#include <algorithm>
+#include <sstream>
+
+#include <fmt/format.h>
+#include <toml++/toml.h>
+
+#include "sim/scenario/names.hpp"
+#include "sim/scenario/raw_text.hpp"
+#include "sim/scenario/suggest.hpp"
+
+namespace rackwright {
+namespace {
+
+using keys::Raw;
+
+int line_of(const toml::node& node) { return static_cast<int>(node.source().begin.line); }
+
+template <class Value>
+std::string streamed(const Value& value) {
+  std::ostringstream out;
+  out << value;
+  return out.str();
+}
+
+Raw raw_of(const toml::node& node) {
+  if (const auto* text = node.as_string()) return Raw{Raw::Shape::text, text->get(), {}};
+  if (const auto* number = node.as_integer()) return Raw{Raw::Shape::number, fmt::format("{}", number->get()), {}};
+  if (const auto* number = node.as_floating_point())
+    return Raw{Raw::Shape::number, fmt::format("{}", number->get()), {}};
+  if (const auto* flag = node.as_boolean()) return Raw{Raw::Shape::flag, flag->get() ? "true" : "false", {}};
+  if (const auto* date = node.as_date()) return Raw{Raw::Shape::date, streamed(date->get()), {}};
+  if (const auto* time = node.as_time()) {
+    return Raw{Raw::Shape::clock, fmt::format("{:02}:{:02}", time->get().hour, time->get().minute), {}};
+  }
+  if (const auto* list = node.as_array()) {
+    Raw raw{Raw::Shape::list, "", {}};
+    for (const toml::node& item : *list) {
+      raw.items.push_back(raw_of(item));
+      raw.text += (raw.text.empty() ? "" : ", ") + raw.items.back().text;
+    }
+    return raw;
+  }
+  return Raw{Raw::Shape::table, "", {}};
+}
+
+bool has_tables(const toml::node& node) {
+  const auto* list = node.as_array();
+  return list != nullptr && !list->empty() && list->get(0)->is_table();
+}
+
+/// Walks the parsed tree once.
+class Cutter {
+ public:
+  Document take(const toml::table& root) {
+    tables(root, "");
+    return std::move(document_);
+  }
+
+ private:
+  void tables(const toml::table& table, const std::string& prefix) {
+    for (const auto& [name, node] : table) {
+      const std::string path = prefix.empty() ? std::string(name.str()) : prefix + "." + std::string(name.str());
+      if (keys::is_list(path)) {
+        list(path, node);
+      } else if (node.is_table()) {
+        section(path, *node.as_table(), line_of(node));
+      } else if (has_tables(node) && !path.starts_with("choose.")) {
+        const bool once = keys::is_section(path);
+        complain(line_of(node), path, "",
+                 once ? fmt::format("stands once: write [{}]", path) : "is not a known section",
+                 once ? "" : keys_nearest(path));
+      } else if (keys::is_section(path)) {
+        complain(line_of(node), path, shown(raw_of(node)),
+                 fmt::format("is a section: write [{}] and its keys below", path), "");
+      } else {
+        document_.leaves.push_back(Leaf{path, line_of(node), raw_of(node), false});
+      }
+    }
+  }
+
+  void section(const std::string& path, const toml::table& table, int line) {
+    if (keys::is_section(path) || path.starts_with("choose.")) {
+      tables(table, path);
+    } else {
+      complain(line, path, "", "is not a known section", keys_nearest(path));
+    }
+  }
+
+  void list(const std::string& path, const toml::node& node) {
+    const auto* entries = node.as_array();
+    if (entries == nullptr) {
+      complain(line_of(node), path, "", fmt::format("is a list: write [[{}]] in double brackets, once for each", path),
+               "");
+      return;
+    }
+    for (const toml::node& item : *entries) {
+      if (const auto* table = item.as_table()) {
+        document_.entries.push_back(Entry{path, line_of(item), {}});
+        entry(*table, "");
+      } else {
+        complain(line_of(item), path, shown(raw_of(item)), fmt::format("must be tables, each headed [[{}]]", path), "");
+      }
+    }
+  }
+
+  void entry(const toml::table& table, const std::string& prefix) {
+    for (const auto& [name, node] : table) {
+      const std::string path = prefix + std::string(name.str());
+      if (const auto* inner = node.as_table(); inner != nullptr && !inner->empty()) {
+        entry(*inner, path + ".");
+      } else {
+        document_.entries.back().leaves.push_back(Leaf{path, line_of(node), raw_of(node), false});
+      }
+    }
+  }
+
+  static std::string keys_nearest(const std::string& path) { return nearest(path, keys::table_names()); }
+
+  void complain(int line, const std::string& path, std::string value, std::string why, std::string suggestion) {
+    document_.problems.push_back(
+        Problem{line, one_line(path), std::move(value), std::move(why), std::move(suggestion)});
+  }
+
+  Document document_;
+};
+
+}  // namespace
+
+std::string shown(const keys::Raw& raw) {
+  if (raw.shape == Raw::Shape::list) return one_line("[" + raw.text + "]");
+  return one_line(raw.text);
+}
+
+Document parse_document(std::string_view text) {
+  Document document;
+  if (auto unreadable = text_problem(text)) {
+    document.problems.push_back(*unreadable);
+    return document;
+  }
+  try {
+    document = Cutter().take(toml::parse(text, std::string_view("scenario")));
+    std::stable_sort(document.leaves.begin(), document.leaves.end(),
+                     [](const Leaf& a, const Leaf& b) { return a.line < b.line; });  // toml++ sorts by name
+  } catch (const toml::parse_error& error) {
+    const auto begin = error.source().begin;
+    const std::string what(error.description());
+    document.problems.push_back(Problem{static_cast<int>(begin.line), fmt::format("column {}", begin.column), "",
+                                        "cannot be read as TOML: " + one_line(what), ""});
+  }
+  return document;
+}
+
+}  // namespace rackwright

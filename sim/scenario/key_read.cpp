@@ -1,0 +1,190 @@
+// Reading one value: the second half of key_text.hpp.
+#include <charconv>
+#include <chrono>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "models/base/expects.hpp"
+#include "sim/scenario/key_text.hpp"
+#include "sim/scenario/unit_text.hpp"
+#include "sim/scenario/units.hpp"
+
+namespace rackwright::keys {
+namespace {
+
+using Shape = Raw::Shape;
+using Read = std::variant<Value, Why>;
+
+std::string_view shape_name(Shape shape) {
+  switch (shape) {
+    case Shape::text: return "text";
+    case Shape::number: return "a number";
+    case Shape::flag: return "true or false";
+    case Shape::date: return "a date";
+    case Shape::clock: return "a time of day";
+    case Shape::list: return "a list";
+    case Shape::table: return "a table";
+    case Shape::loose: return "text";
+  }
+  return "text";
+}
+
+bool one_of(Shape shape, std::initializer_list<Shape> allowed) {
+  for (const Shape a : allowed) {
+    if (shape == a) return true;
+  }
+  return shape == Shape::loose;
+}
+
+Why wrong_shape(std::string_view wanted, Shape shape) {
+  return Why{fmt::format("must be {}, not {}", wanted, shape_name(shape))};
+}
+
+bool is_bare_number(std::string_view text) {
+  double ignored = 0.0;
+  if (text.starts_with('+')) text.remove_prefix(1);
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), ignored);
+  return error == std::errc{} && end == text.data() + text.size();
+}
+
+std::optional<Why> out_of_range(const KeyInfo& key, double number) {
+  const double slack = 1e-9;  // a limit written in another unit must not fail by rounding
+  if (number >= key.least - slack * std::abs(key.least) && number <= key.most + slack * std::abs(key.most))
+    return std::nullopt;
+  return Why{"must be " + range_text(key)};
+}
+
+Read read_real(const KeyInfo& key, const Raw& raw) {
+  if (!one_of(raw.shape, {Shape::text, Shape::number})) {
+    const auto words = unit_words(key.unit);
+    return wrong_shape(words ? words->kind : "a number", raw.shape);
+  }
+  if (key.unit != "1" && !key.bare && is_bare_number(raw.text)) {
+    const auto words = unit_words(key.unit);
+    EXPECTS(words.has_value());
+    return Why{fmt::format("needs its unit: it is {}, such as {}", words->kind, words->example)};
+  }
+  const auto number = read_quantity(raw.text, key.unit);
+  if (const auto* fault = std::get_if<UnitFault>(&number)) return Why{fault->why};
+  if (auto why = out_of_range(key, std::get<double>(number))) return *why;
+  return Value(std::get<double>(number));
+}
+
+Read read_whole(const KeyInfo& key, const Raw& raw) {
+  if (!one_of(raw.shape, {Shape::text, Shape::number})) return wrong_shape("a whole number", raw.shape);
+  std::int64_t number = 0;
+  const char* end = raw.text.data() + raw.text.size();
+  const auto [stop, error] = std::from_chars(raw.text.data(), end, number);
+  if (error == std::errc::result_out_of_range) return Why{"must be " + range_text(key)};
+  if (error != std::errc{} || stop != end) return Why{"must be a whole number " + range_text(key)};
+  if (auto why = out_of_range(key, static_cast<double>(number))) return *why;
+  return Value(number);
+}
+
+Read read_flag(const Raw& raw) {
+  if (one_of(raw.shape, {Shape::text, Shape::flag})) {
+    if (raw.text == "true" || raw.text == "yes") return Value(true);
+    if (raw.text == "false" || raw.text == "no") return Value(false);
+  }
+  return Why{"must be true or false"};
+}
+
+Read read_text(const KeyInfo& key, const Raw& raw) {
+  if (!one_of(raw.shape, {Shape::text})) return wrong_shape("text in quotes", raw.shape);
+  if (raw.text.size() > 200) return Why{"is longer than 200 letters"};
+  for (const char c : raw.text) {
+    if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) return Why{"must be one line without control characters"};
+  }
+  if (key.name == "name" && (raw.text.empty() || raw.text.find_first_of(".,\"'=[]") != std::string::npos)) {
+    return Why{"a name may not be empty nor hold . , = [ ] or quotes"};
+  }
+  if (key.name == "name" && raw.text.find_first_not_of("0123456789") == std::string::npos) {
+    return Why{"a name may not be a number only"};
+  }
+  return Value(raw.text);
+}
+
+Read read_option(const KeyInfo& key, const Raw& raw) {
+  std::string all;
+  for (std::size_t i = 0; i < key.options.size(); ++i) {
+    if (raw.text == key.options[i] && one_of(raw.shape, {Shape::text})) return Value(static_cast<std::int64_t>(i));
+    all += (i == 0 ? "\"" : "\" or \"") + std::string(key.options[i]);
+  }
+  return Why{"must be " + all + "\""};
+}
+
+Read read_date(const Raw& raw) {
+  int year = 0, month = 0, day = 0;
+  char rubbish = 0;
+  const bool shaped = one_of(raw.shape, {Shape::text, Shape::date}) && raw.text.size() == 10 && raw.text[4] == '-' &&
+                      raw.text[7] == '-' && raw.text.find_first_not_of("0123456789-") == std::string::npos;
+  if (!shaped || std::sscanf(raw.text.c_str(), "%4d-%2d-%2d%c", &year, &month, &day, &rubbish) != 3) {
+    return Why{"must be a date such as 2026-03-01"};
+  }
+  const std::chrono::year_month_day date{std::chrono::year(year), std::chrono::month(static_cast<unsigned>(month)),
+                                         std::chrono::day(static_cast<unsigned>(day))};
+  if (!date.ok()) return Why{"is not a day of the calendar"};
+  if (year < 1900 || year > 2200) return Why{"must lie between 1900 and 2200"};
+  return Value(static_cast<std::int64_t>(std::chrono::sys_days(date).time_since_epoch().count()));
+}
+
+Read read_clock(const Raw& raw) {
+  const Why why{"must be a time of day such as \"07:00\""};
+  if (!one_of(raw.shape, {Shape::text, Shape::clock})) return why;
+  const auto colon = raw.text.find(':');
+  if (colon == std::string::npos || colon == 0 || colon > 2 || raw.text.size() != colon + 3) return why;
+  if (raw.text.find_first_not_of("0123456789:") != std::string::npos) return why;
+  const int hours = std::stoi(raw.text.substr(0, colon)), minutes = std::stoi(raw.text.substr(colon + 1));
+  if (hours > 23 || minutes > 59) return why;
+  return Value(hours + minutes / 60.0);
+}
+
+std::vector<Raw> items_of(const Raw& raw) {
+  if (raw.shape == Shape::list) return raw.items;
+  std::vector<Raw> items;
+  for (std::string& part : list_parts(raw.text)) items.push_back(Raw{Shape::loose, std::move(part), {}});
+  return items;
+}
+
+Read read_names(const Raw& raw) {
+  if (!one_of(raw.shape, {Shape::list})) return wrong_shape("a list of names such as [\"barley\"]", raw.shape);
+  std::vector<std::string> names;
+  for (const Raw& item : items_of(raw)) {
+    if (!one_of(item.shape, {Shape::text}) || item.text.empty())
+      return Why{"must be a list of names such as [\"barley\"]"};
+    names.push_back(item.text);
+  }
+  return Value(names);
+}
+
+Read read_reals(const KeyInfo& key, const Raw& raw) {
+  if (!one_of(raw.shape, {Shape::list})) return wrong_shape("a list", raw.shape);
+  std::vector<double> numbers;
+  for (const Raw& item : items_of(raw)) {
+    Read one = read_real(key, item);
+    if (const Why* why = std::get_if<Why>(&one)) return Why{fmt::format("entry {}: {}", numbers.size() + 1, why->text)};
+    numbers.push_back(std::get<double>(std::get<Value>(one)));
+  }
+  return Value(numbers);
+}
+
+}  // namespace
+
+std::variant<Value, Why> read_value(const KeyInfo& key, const Raw& raw) {
+  if (key.optional && raw.text == "none" && one_of(raw.shape, {Shape::text})) return Value();
+  switch (key.kind) {
+    case Kind::real: return read_real(key, raw);
+    case Kind::whole: return read_whole(key, raw);
+    case Kind::flag: return read_flag(raw);
+    case Kind::text: return read_text(key, raw);
+    case Kind::option: return read_option(key, raw);
+    case Kind::date: return read_date(raw);
+    case Kind::clock: return read_clock(raw);
+    case Kind::names: return read_names(raw);
+    case Kind::reals: return read_reals(key, raw);
+  }
+  contract_broken("reaches", "every kind", __FILE__, __LINE__);
+}
+
+}  // namespace rackwright::keys

@@ -1,0 +1,128 @@
+// Keys of a run, of the outdoor climate and its spells.
+#include "models/climate/climate.hpp"
+#include "sim/scenario/key_at.hpp"
+#include "sim/scenario/key_table.hpp"
+
+namespace rackwright::keys {
+namespace {
+
+using S = Scenario;
+constexpr std::string_view yours = "yours";
+constexpr std::string_view normals = "fitted to the 1981-2010 daily series of Badajoz (data set tempb, R package ks)";
+
+std::int64_t day_number(std::chrono::year_month_day date) {
+  return std::chrono::sys_days(date).time_since_epoch().count();
+}
+
+/// Moving the start keeps spells and births on their calendar dates; births already past move to the next season.
+std::optional<std::string> set_start(S& scenario, const Value& value, const S&) {
+  const std::int64_t day = std::get<std::int64_t>(value);
+  const auto later = static_cast<double>(day - day_number(scenario.run.start));
+  for (climate::Overlay& spell : scenario.spells) spell.first_day -= later;
+  for (Group& group : scenario.groups) {
+    if (group.breeding.first_birth_day < 0.0) continue;
+    group.breeding.first_birth_day -= later;
+    while (group.breeding.first_birth_day < 0.0) group.breeding.first_birth_day += in_days(group.breeding.every);
+  }
+  scenario.run.start = std::chrono::year_month_day{std::chrono::sys_days(std::chrono::days(day))};
+  return std::nullopt;
+}
+
+Key<S> start_key() {
+  Key<S> key = declare<S>("run.start", Kind::date, "First day of a run.", yours);
+  key.get = [](const S& s, const S&) -> Value { return day_number(s.run.start); };
+  key.set = set_start;
+  return key;
+}
+
+std::optional<std::string> set_monthly(S& scenario, const Value& value, const S&) {
+  const auto& months = std::get<std::vector<double>>(value);
+  std::array<double, 12> normals_c{};
+  if (months.size() != normals_c.size()) return "must list twelve monthly means, January first";
+  std::copy(months.begin(), months.end(), normals_c.begin());
+  scenario.climate.mean = climate::fit_yearly_wave(normals_c);
+  return std::nullopt;
+}
+
+Key<S> monthly_key() {
+  Key<S> key = declare<S>("climate.monthly_mean", Kind::reals,
+                          "Twelve monthly mean temperatures, January first; a yearly wave is fitted to them.", yours);
+  key.unit = "degC";
+  key.least = -50.0;
+  key.most = 50.0;
+  key.get = [](const S&, const S&) -> Value { return {}; };
+  key.set = set_monthly;
+  return std::move(key).instead({"climate.mean", "climate.amplitude", "climate.peak_day"});
+}
+
+Key<climate::Overlay> spell_start_key() {
+  using Spell = climate::Overlay;
+  Key<Spell> key = declare<Spell>("start", Kind::date, "Date on which the spell begins.", yours);
+  key.get = [](const Spell& spell, const S& s) -> Value {
+    return day_number(s.run.start) + static_cast<std::int64_t>(spell.first_day);
+  };
+  key.set = [](Spell& spell, const Value& value, const S& s) -> std::optional<std::string> {
+    spell.first_day = static_cast<double>(std::get<std::int64_t>(value) - day_number(s.run.start));
+    return std::nullopt;
+  };
+  return std::move(key).instead({"day"});
+}
+
+}  // namespace
+
+Table<S> run_keys() {
+  return {
+      text<S>("title", AT(title), "What this scenario is called.", yours),
+      option<S>("units", {"metric", "us"}, AT(units), "Units the program answers in; any unit may be written.", yours),
+      text<S>("currency", AT(currency), "Your money; amounts are plain numbers in it.", yours),
+      start_key(),
+      real<S>("run.length", {24.0, 24.0 * 3660.0}, AT(run.length), "How long one run lasts.", yours).show("d"),
+      whole<S>("run.replications", {1, 1000000}, AT(run.replications),
+               "How many times the run is repeated with other luck.", yours),
+      whole<S>("run.random_seed", {0, 9.0e18}, AT(run.random_seed),
+               "Starting number of all luck; the same number gives the same luck.", yours),
+      flag<S>("run.full_at_start", AT(run.rack_full_at_start),
+              "Whether the run opens with the rack already turning over.", yours),
+      real<S>("climate.mean", {-30.0, 40.0}, AT(climate.mean.mean), "Mean outdoor temperature of the year.", normals),
+      real<S>("climate.amplitude", {0.0, 40.0}, AT(climate.mean.amplitude),
+              "How far the warmest time of year lies above that mean.", normals),
+      real<S>("climate.peak_day", {0.0, 366.0}, AT(climate.mean.peak_day),
+              "Warmest day of the year, counted from 1 January.", normals),
+      monthly_key(),
+      real<S>("climate.range_mean", {0.0, 40.0}, AT(climate.range_mean),
+              "Warmest minus coldest hour of a day, mean of the year.", normals),
+      real<S>("climate.range_amplitude", {-20.0, 20.0}, AT(climate.range_amplitude),
+              "How much wider that daily range is at the warmest time.", normals),
+      real<S>("climate.range_lead", {-183.0, 183.0}, AT(climate.range_lead_days),
+              "How long before the warmest time of year the daily range is widest.", normals).in("d"),
+      real<S>("climate.anomaly_sd", {0.0, 15.0}, AT(climate.anomaly_sd),
+              "How far a day's mean strays from its season (standard deviation).", normals),
+      real<S>("climate.anomaly_memory", {0.0, 0.99}, AT(climate.anomaly_memory),
+              "How much of today's straying is left tomorrow.", normals),
+      real<S>("climate.dew_depression_mean", {0.0, 40.0}, AT(climate.dew_depression_mean),
+              "Mean temperature minus dew point: larger is drier air.", "assumed"),
+      real<S>("climate.dew_depression_amplitude", {-30.0, 30.0}, AT(climate.dew_depression_amplitude),
+              "How much drier the warmest time of year is.", "assumed"),
+      real<S>("climate.dew_depression_sd", {0.0, 15.0}, AT(climate.dew_depression_sd),
+              "Day-to-day spread of dryness.", "assumed"),
+      real<S>("climate.latitude", {-65.0, 65.0}, AT(climate.latitude),
+              "Latitude, which sets the length of the days.", yours),
+      real<S>("climate.clear_sky", {0.05, 0.9}, AT(climate.clear_sky_share),
+              "Share of the sun above the air that reaches the ground.", "assumed"),
+  };
+}
+
+const Table<climate::Overlay>& spell_keys() {
+  using Spell = climate::Overlay;
+  static const Table<Spell> table{
+      real<Spell>("day", {-4000.0, 4000.0}, AT(first_day),
+                  "First day of the spell, counted from the start of the run.", yours).in("d").must(),
+      spell_start_key(),
+      real<Spell>("length", {1.0, 365.0}, AT(length_days), "How long it lasts.", yours).in("d").must(),
+      real<Spell>("rise", {-30.0, 30.0}, AT(rise),
+                  "How much warmer (or, below zero, colder) than it would have been.", yours).must(),
+  };
+  return table;
+}
+
+}  // namespace rackwright::keys

@@ -1,0 +1,40 @@
+#pragma once
+// From text to a Scenario, all problems at once. The key table (key_table.hpp) is the only list of keys.
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "sim/scenario/problem.hpp"
+#include "sim/scenario/scenario.hpp"
+
+namespace rackwright {
+
+/// What reading gave: the scenario is there only when there are no problems.
+struct Reading {
+  std::optional<Scenario> scenario;
+  Problems problems;
+  std::string text;  ///< as read, for the result file
+};
+
+/// Reads and checks TOML text; `settings` are KEY=VALUE overrides applied before the checks.
+Reading read_scenario(std::string_view text, const std::vector<std::string>& settings = {});
+/// The same from a file; an unreadable file is a Problem.
+Reading read_scenario_file(const std::string& path, const std::vector<std::string>& settings = {});
+
+/// Sets one key from text, as in a choice or --set; returns the problem if it does not fit. Lists of tables are
+/// addressed by name or position: "group.milkers.count", "grain.1.price".
+std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::string_view value_text);
+
+/// Current value of a key as text in the scenario's units; nothing if there is no such key.
+std::optional<std::string> get_key(const Scenario& scenario, std::string_view key);
+
+/// Cross-checks that no single key shows (names that must exist, positions against trays a day, no herd ...).
+Problems check_scenario(const Scenario& scenario);
+
+/// Every key with its resolved value, as a TOML text that reads back to an equal scenario.
+std::string resolved_text(const Scenario& scenario);
+
+}  // namespace rackwright

@@ -1,0 +1,211 @@
+// read_scenario: leaves meet the key table.
+#include <algorithm>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "sim/scenario/document.hpp"
+#include "sim/scenario/key_table.hpp"
+#include "sim/scenario/names.hpp"
+#include "sim/scenario/raw_text.hpp"
+#include "sim/scenario/read.hpp"
+#include "sim/scenario/suggest.hpp"
+
+namespace rackwright {
+namespace {
+
+using keys::Key;
+using keys::Table;
+
+/// Fills a Scenario from a Document and keeps every complaint.
+class Filler {
+ public:
+  Filler(Document document, const std::vector<std::string>& settings) : document_(std::move(document)) {
+    problems_ = std::move(document_.problems);
+    table(keys::scenario_keys(), document_.leaves, scenario_, "", 0);
+    choices();
+    unknown(document_.leaves, "", keys::scenario_key_names());
+    // Settings of single keys come before the lists, which may count days from run.start.
+    apply(settings, true);
+    keys::for_each_list([&](const auto& list) { read_list(list); });
+    apply(settings, false);
+    if (scenario_.line.grains.empty()) {
+      for (const GrainSupply& grain : scenario_.grains) scenario_.line.grains.push_back(grain.name);
+    }
+    cross_checks();
+  }
+
+  Scenario& scenario() { return scenario_; }
+  Problems& problems() { return problems_; }
+
+ private:
+  template <class T>
+  void table(const Table<T>& table, std::vector<Leaf>& leaves, T& into, const std::string& head, int line) {
+    for (const Key<T>& key : table) {
+      const auto leaf = std::find_if(leaves.begin(), leaves.end(), [&](const Leaf& l) { return l.path == key.name; });
+      if (leaf != leaves.end()) {
+        leaf->used = true;
+        lines_[head + key.name] = leaf->line;
+        one(key, *leaf, into, head);
+        twice(key, leaves, *leaf, head);
+      } else if (key.required && !stated_otherwise(table, key.name, leaves)) {
+        complain(line, head + key.name, "", fmt::format("is missing: {}", key.sentence), "");
+      }
+    }
+  }
+
+  template <class T>
+  void one(const Key<T>& key, const Leaf& leaf, T& into, const std::string& head) {
+    const auto read = keys::read_value(key, leaf.raw);
+    std::optional<std::string> why;
+    if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {
+      why = bad->text;
+    } else {
+      why = key.set(into, std::get<keys::Value>(read), scenario_);
+    }
+    if (why) complain(leaf.line, head + key.name, shown(leaf.raw), *why, suggestion_for(key, leaf.raw.text));
+  }
+
+  static std::string suggestion_for(const keys::KeyInfo& key, const std::string& written) {
+    std::vector<std::string> options;
+    for (const std::string_view option : key.options) options.emplace_back(option);
+    return nearest(written, options);
+  }
+
+  /// Two ways of stating one thing, both used.
+  void twice(const keys::KeyInfo& key, const std::vector<Leaf>& leaves, const Leaf& leaf, const std::string& head) {
+    for (const Leaf& other : leaves) {
+      for (const std::string_view instead : key.instead_of) {
+        if (other.path != instead) continue;
+        complain(leaf.line, head + key.name, shown(leaf.raw),
+                 fmt::format("is stated twice, also as {}{}", head, instead), "");
+      }
+    }
+  }
+
+  template <class T>
+  static bool stated_otherwise(const Table<T>& table, std::string_view name, const std::vector<Leaf>& leaves) {
+    for (const Key<T>& key : table) {
+      for (const std::string_view instead : key.instead_of) {
+        if (instead != name) continue;
+        for (const Leaf& leaf : leaves) {
+          if (leaf.path == key.name) return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  template <class T>
+  void read_list(const keys::List<T>& list) {
+    auto& items = list.items(scenario_);
+    for (Entry& entry : document_.entries) {
+      if (entry.list != list.path) continue;
+      T item = keys::fresh_item<T>();
+      std::string head = fmt::format("{}.{}.", list.path, entry_label(entry, items.size() + 1));
+      if (lines_.contains(head)) head = fmt::format("{}.{}.", list.path, items.size() + 1);  // a name used twice
+      lines_[head] = entry.line;
+      table(list.keys(), entry.leaves, item, head, entry.line);
+      unknown(entry.leaves, head, keys::list_key_names(list.path));
+      items.push_back(std::move(item));
+    }
+  }
+
+  static std::string entry_label(const Entry& entry, std::size_t position) {
+    for (const Leaf& leaf : entry.leaves) {
+      if (leaf.path == "name" && leaf.raw.shape == keys::Raw::Shape::text && !leaf.raw.text.empty())
+        return one_line(leaf.raw.text);
+    }
+    return std::to_string(position);
+  }
+
+  void choices() {
+    constexpr std::string_view head = "choose.";
+    for (Leaf& leaf : document_.leaves) {
+      if (leaf.used || !leaf.path.starts_with(head)) continue;
+      leaf.used = true;
+      lines_[leaf.path] = leaf.line;
+      if (leaf.raw.shape != keys::Raw::Shape::list) {
+        complain(leaf.line, leaf.path, shown(leaf.raw), "must be a list of values to try, such as [3, 4, 5]", "");
+        continue;
+      }
+      Choice choice{leaf.path.substr(head.size()), {}};
+      for (const keys::Raw& item : leaf.raw.items) choice.values.push_back(item.text);
+      scenario_.choose.choices.push_back(std::move(choice));
+    }
+  }
+
+  void unknown(const std::vector<Leaf>& leaves, const std::string& head, const std::vector<std::string>& known) {
+    for (const Leaf& leaf : leaves) {
+      if (leaf.used) continue;
+      complain(leaf.line, head + leaf.path, shown(leaf.raw), "is not a known key", nearest(leaf.path, known));
+    }
+  }
+
+  void apply(const std::vector<std::string>& settings, bool single_keys) {
+    const auto names = keys::scenario_key_names();
+    for (const std::string& setting : settings) {
+      const auto equals = setting.find('=');
+      const std::string key = setting.substr(0, equals);
+      const bool single = std::find(names.begin(), names.end(), key) != names.end();
+      if (single != single_keys) continue;
+      if (equals == std::string::npos) {
+        complain(0, setting, "", "a setting is written KEY=VALUE", "rack.tiers=5");
+      } else if (auto problem = set_key(scenario_, key, std::string_view(setting).substr(equals + 1))) {
+        problems_.push_back(std::move(*problem));
+      }
+    }
+  }
+
+  /// Cross-checks name keys; the line is that of the key, else of its entry. A key already complained of is left alone.
+  void cross_checks() {
+    Problems found = check_scenario(scenario_);
+    for (Problem& problem : found) {
+      const bool known =
+          std::any_of(problems_.begin(), problems_.end(), [&](const Problem& p) { return p.key == problem.key; });
+      if (known) continue;
+      if (const auto line = lines_.find(problem.key); line != lines_.end()) {
+        problem.line = line->second;
+      } else if (const auto dot = problem.key.rfind('.'); dot != std::string::npos) {
+        const auto entry = lines_.find(problem.key.substr(0, dot + 1));
+        if (entry != lines_.end()) problem.line = entry->second;
+      }
+      problems_.push_back(std::move(problem));
+    }
+  }
+
+  void complain(int line, const std::string& key, std::string value, std::string why, std::string suggestion) {
+    problems_.push_back(Problem{line, one_line(key), std::move(value), std::move(why), std::move(suggestion)});
+  }
+
+  Document document_;
+  Scenario scenario_;
+  Problems problems_;
+  std::map<std::string, int> lines_;  ///< dotted key, or "list.label." of an entry, to line
+};
+
+/// A document that could not be parsed has one problem and nothing else to say.
+bool unreadable(const Document& document) {
+  return !document.problems.empty() && document.leaves.empty() && document.entries.empty();
+}
+
+}  // namespace
+
+Reading read_scenario(std::string_view text, const std::vector<std::string>& settings) {
+  Reading reading;
+  reading.text = std::string(text);
+  Document document = parse_document(text);
+  if (unreadable(document)) {
+    reading.problems = std::move(document.problems);
+    return reading;
+  }
+  Filler filler(std::move(document), settings);
+  reading.problems = std::move(filler.problems());
+  std::stable_sort(reading.problems.begin(), reading.problems.end(), [](const Problem& a, const Problem& b) {
+    return (a.line == 0 ? 1 << 30 : a.line) < (b.line == 0 ? 1 << 30 : b.line);
+  });
+  if (reading.problems.empty()) reading.scenario = std::move(filler.scenario());
+  return reading;
+}
+
+}  // namespace rackwright

@@ -1,0 +1,191 @@
+#pragma once
+// The scenario: what the keeper decides and what the farm is. One regular value, native units only.
+//
+//   Scenario
+//   ├─ run      how long, from when, how often            ├─ water    network, pump, timer, failures
+//   ├─ climate  outdoors, spells of heat or cold          ├─ keeper   hours, minutes, slips
+//   ├─ room     the barn room                             ├─ groups   who is fed, and how they breed
+//   ├─ rack     tiers and trays                           ├─ feed     hay, reserve, values
+//   ├─ line     days, batches, density, soak              ├─ prices   money
+//   ├─ grains   what is bought, and how it is stored      ├─ target   what must be met
+//   ├─ species  the keeper's own species                  └─ choose   what may vary in sizing
+//   └─ spoilage assumed, open parameters
+
+#include <array>
+#include <chrono>
+#include <cstdint>
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "models/climate/climate.hpp"
+#include "models/cost/ledger.hpp"
+#include "models/design/rack.hpp"
+#include "models/feed/value.hpp"
+#include "models/germination/germination.hpp"
+#include "models/grain/lot.hpp"
+#include "models/grain/store.hpp"
+#include "models/growth/mat.hpp"
+#include "models/herd/breeding.hpp"
+#include "models/room/heat_balance.hpp"
+#include "models/route/stations.hpp"
+#include "models/soak/uptake.hpp"
+#include "models/spoilage/hazard.hpp"
+#include "models/water/demand.hpp"
+#include "models/water/network.hpp"
+
+namespace rackwright {
+
+enum class Units { metric, us };
+
+struct Run {
+  std::chrono::year_month_day start{std::chrono::year(2026), std::chrono::month(3), std::chrono::day(1)};
+  Hours length = days(365);
+  int replications = 400;
+  std::uint64_t random_seed = 1;
+  bool rack_full_at_start = true;  ///< the run opens with a line already turning over, not an empty rack
+};
+
+struct Line {
+  int days_on_rack = 8;
+  int batches_per_day = 1;               ///< 1: mornings; 2: mornings and evenings
+  int trays_per_batch = 4;
+  KilogramsPerSquareMetre sowing_density{5.0};
+  Hours soak{10.0};
+  Celsius soak_water{16.0};
+  soak::Dip dip;
+  std::vector<std::string> grains{};     ///< names from `grains`, used by batch of the day in turn
+  double wash = 0.9;                     ///< share of tray inoculum a wash removes [1]
+  int grace_days = 2;                    ///< a mat not needed on its day may stay this long, then is composted
+  double ready = 0.75;                   ///< share of ripe growth at which a mat may be fed [1]
+  double drainage = 0.95;                ///< 1 drains freely .. 0 stands in water
+};
+
+/// One grain the keeper buys.
+struct GrainSupply {
+  std::string name;
+  std::string species = "barley";
+  grain::Grade grade;
+  grain::StorePolicy store;
+  double price_per_kg = 0.35;            ///< [currency/kg]
+  double moisture = 0.12;                ///< in store, wet basis [1]
+  Hours delivery_sd{24.0};
+  Kilograms on_hand{200.0};              ///< at the start
+};
+
+/// A species of the keeper's own, copied from a preset and changed.
+struct OwnSpecies {
+  std::string name;
+  std::string like = "barley";
+  KilogramsPerCubicMetre bulk_density{};
+  soak::Parameters soak;
+  germination::Parameters germination;
+  growth::Parameters growth;
+};
+
+struct WaterSystem {
+  water::Feed feed = water::Feed::parallel;
+  water::Pump pump;
+  water::Emitter emitter;
+  int emitters_per_tier = 2;
+  Metres riser_diameter{0.020};
+  Metres branch_diameter{0.013};
+  Metres run_length{4.0};
+  double tank_litres = 100.0;
+  water::Schedule schedule;
+  std::vector<water::Node> nodes{};      ///< the keeper's own network; empty: the usual one
+  std::vector<water::Pipe> pipes{};
+  Hours pump_between_failures{24.0 * 400.0};
+  Hours pump_repair{20.0};
+  Hours power_between_cuts{24.0 * 120.0};
+  Hours power_cut{5.0};
+  Hours emitter_between_clogs{24.0 * 300.0};  ///< one tier's emitters
+};
+
+struct Keeper {
+  Hours morning{7.0};                    ///< clock time of the morning feeding
+  Hours evening{18.0};
+  double minutes_per_day = 120.0;
+  double miss_chance = 0.004;            ///< of one feeding's whole round [1]
+  double notice_spoiled = 0.98;          ///< chance a spoiled mat is seen and thrown out [1]
+  route::Times times;
+  route::Handling handling = route::Handling::ladder;
+  Metres store_to_soak{6.0}, soak_to_rack{4.0}, rack_to_animals{30.0}, animals_to_wash{20.0};
+  int soak_buckets = 3;
+  double trays_per_bucket = 3.0;
+};
+
+/// Animals fed alike.
+struct Group {
+  std::string name;
+  std::string animal_class = "goat-milking";
+  int count = 10;
+  std::optional<Kilograms> ration{};     ///< fresh fodder a head a day; else `share` decides
+  double share = 0.2;                    ///< of dry-matter intake, as sprouted fodder [1]
+  std::optional<Kilograms> weight{};     ///< else the class's usual
+  Kilograms milk{0.0};                   ///< a head a day, where the class milks
+  int feedings = 2;                      ///< 1: mornings only, 2: mornings and evenings
+  double demand_sd = 0.05;               ///< day-to-day spread of appetite [1]
+  Hours introduction{0.0};               ///< over which the ration is brought in from the start
+  herd::Breeding breeding;
+  double yearly_death = 0.02;            ///< of grown animals [1/yr]
+};
+
+struct Feed {
+  feed::HayValue hay;
+  feed::GrainValue grain;
+  double tolerance = 0.02;               ///< a feeding is short when it misses more than this share of its ration [1]
+};
+
+/// A year (replication) succeeds when every stated limit holds; the design succeeds when enough years do.
+struct Target {
+  double fill_rate = 0.97;               ///< least kg served / kg wanted [1]
+  std::optional<double> short_days{};    ///< most days a year with a short feeding
+  std::optional<double> spoiled_fed{};   ///< most spoiled mats fed unnoticed a year
+  std::optional<double> yearly_cost{};   ///< most money a year
+  double years = 0.9;                    ///< share of years that must succeed [1]
+  double confidence = 0.95;
+};
+
+/// One key that sizing may vary, with its values as text; the grid is their product.
+struct Choice {
+  std::string key;
+  std::vector<std::string> values;
+};
+
+struct Choose {
+  std::vector<Choice> choices{};
+  double indifference = 0.02;            ///< cost differences below this share are not worth a decision [1]
+  int most_replications = 2000;
+};
+
+struct Scenario {
+  std::string title = "A sprouting line";
+  Units units = Units::metric;
+  std::string currency = "EUR";
+  Run run;
+  climate::Parameters climate;
+  std::vector<climate::Overlay> spells{};
+  room::Parameters room;
+  Kelvins tier_gradient{0.8};            ///< air is this much warmer per metre of height
+  design::Rack rack;
+  Line line;
+  std::vector<GrainSupply> grains{};
+  std::vector<OwnSpecies> species{};
+  spoilage::Parameters spoilage;
+  WaterSystem water;
+  Keeper keeper;
+  std::vector<Group> groups{};
+  Feed feed;
+  cost::Prices prices;
+  Target target;
+  Choose choose;
+
+  /// Equal when every input key is (derived fields such as the room's wet area do not count).
+  friend bool operator==(const Scenario& a, const Scenario& b);
+  /// Prints resolved_text.
+  friend std::ostream& operator<<(std::ostream& out, const Scenario& scenario);
+};
+
+}  // namespace rackwright

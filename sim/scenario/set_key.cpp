@@ -1,0 +1,103 @@
+// set_key and get_key: one key of a scenario by its dotted name.
+#include <fmt/format.h>
+
+#include "sim/scenario/key_table.hpp"
+#include "sim/scenario/key_text.hpp"
+#include "sim/scenario/names.hpp"
+#include "sim/scenario/raw_text.hpp"
+#include "sim/scenario/read.hpp"
+#include "sim/scenario/suggest.hpp"
+
+namespace rackwright {
+namespace {
+
+using keys::Key;
+
+constexpr std::string_view choose_head = "choose.";
+
+template <class T>
+const Key<T>* find_key(const keys::Table<T>& table, std::string_view name) {
+  for (const Key<T>& key : table) {
+    if (key.name == name) return &key;
+  }
+  return nullptr;
+}
+
+/// Calls visit(key, owner) for the key a dotted name means; false if there is none.
+template <class Visit>
+bool with_key(Scenario& scenario, std::string_view name, Visit&& visit) {
+  if (const auto* key = find_key(keys::scenario_keys(), name)) {
+    visit(*key, scenario);
+    return true;
+  }
+  bool found = false;
+  keys::for_each_list([&](const auto& list) {
+    const std::string head = std::string(list.path) + ".";
+    if (found || !name.starts_with(head)) return;
+    const std::string_view rest = name.substr(head.size());
+    const auto dot = rest.find('.');
+    if (dot == std::string_view::npos) return;
+    auto& items = list.items(scenario);
+    const int index = keys::item_index(items, rest.substr(0, dot), list.name_of);
+    const auto* key = find_key(list.keys(), rest.substr(dot + 1));
+    if (index < 0 || key == nullptr) return;
+    found = true;
+    visit(*key, items[static_cast<std::size_t>(index)]);
+  });
+  return found;
+}
+
+Problem problem(std::string_view key, std::string_view value, std::string why, std::string suggestion = "") {
+  return Problem{0, one_line(key), one_line(value), std::move(why), std::move(suggestion)};
+}
+
+std::optional<Problem> set_choice(Scenario& scenario, std::string_view key, std::string_view value_text) {
+  const std::string name(key.substr(choose_head.size()));
+  std::vector<std::string> values = keys::list_parts(value_text);
+  for (Choice& choice : scenario.choose.choices) {
+    if (choice.key != name) continue;
+    choice.values = std::move(values);
+    return std::nullopt;
+  }
+  scenario.choose.choices.push_back(Choice{name, std::move(values)});
+  return std::nullopt;
+}
+
+bool names_a_key(const Scenario& scenario, std::string_view name) {
+  Scenario copy = scenario;
+  return with_key(copy, name, [](const auto&, const auto&) {});
+}
+
+}  // namespace
+
+std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::string_view value_text) {
+  std::optional<Problem> out;
+  const bool found = with_key(scenario, key, [&](const auto& entry, auto& owner) {
+    const auto read = keys::read_value(entry, keys::Raw{keys::Raw::Shape::loose, std::string(value_text), {}});
+    std::optional<std::string> why;
+    if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {
+      why = bad->text;
+    } else {
+      why = entry.set(owner, std::get<keys::Value>(read), scenario);
+    }
+    if (why) out = problem(key, value_text, *why);
+  });
+  if (found) return out;
+  if (key.starts_with(choose_head) && names_a_key(scenario, key.substr(choose_head.size()))) {
+    return set_choice(scenario, key, value_text);
+  }
+  return problem(key, value_text, "is not a known key", nearest(key, keys::all_key_names(scenario)));
+}
+
+std::optional<std::string> get_key(const Scenario& scenario, std::string_view key) {
+  std::optional<std::string> out;
+  Scenario copy = scenario;  // the accessors of lists are not const
+  with_key(copy, key, [&](const auto& entry, const auto& owner) {
+    const keys::Value value = entry.get(owner, scenario);
+    if (std::holds_alternative<std::monostate>(value) && !entry.optional) return;
+    out = keys::plain_text(entry, value, scenario.units == Units::us);
+  });
+  return out;
+}
+
+}  // namespace rackwright

@@ -1,0 +1,56 @@
+#include "sim/scenario/suggest.hpp"
+
+#include <algorithm>
+#include <cstddef>
+
+namespace rackwright {
+namespace {
+
+std::string_view last_part(std::string_view dotted) {
+  const auto dot = dotted.rfind('.');
+  return dot == std::string_view::npos ? dotted : dotted.substr(dot + 1);
+}
+
+int tolerance(std::string_view text) { return std::max(1, static_cast<int>(text.size()) / 3); }
+
+}  // namespace
+
+int edit_distance(std::string_view a, std::string_view b) {
+  std::vector<int> before(b.size() + 1), above(b.size() + 1), row(b.size() + 1);
+  for (std::size_t j = 0; j <= b.size(); ++j) above[j] = static_cast<int>(j);
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    row[0] = static_cast<int>(i);
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const int change = a[i - 1] == b[j - 1] ? 0 : 1;
+      row[j] = std::min({above[j] + 1, row[j - 1] + 1, above[j - 1] + change});
+      const bool swapped = i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1];
+      if (swapped) row[j] = std::min(row[j], before[j - 2] + 1);
+    }
+    std::swap(before, above);
+    std::swap(above, row);
+  }
+  return above[b.size()];
+}
+
+std::string nearest(std::string_view written, const std::vector<std::string>& known) {
+  if (written.size() > 80) return "";
+  std::string best;
+  int best_cost = 1000;
+  for (const std::string& name : known) {
+    const int whole = edit_distance(written, name);
+    const std::string_view end = last_part(written), other = last_part(name);
+    const int part = edit_distance(end, other);
+    // The same last part in another table is worth one change; so is a missing table name.
+    int cost = 1000;
+    if (whole <= tolerance(written)) cost = 2 * whole;
+    if (part <= tolerance(end) && (end.size() > 3 || part == 0))
+      cost = std::min(cost, 2 * part + 1 + std::min(whole, 20) / 10);
+    if (cost < best_cost) {
+      best_cost = cost;
+      best = name;
+    }
+  }
+  return best;
+}
+
+}  // namespace rackwright

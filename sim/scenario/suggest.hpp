@@ -1,0 +1,17 @@
+#pragma once
+// What somebody may have meant.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace rackwright {
+
+/// Least number of single-letter changes, swaps of neighbours counted once (restricted Damerau-Levenshtein).
+int edit_distance(std::string_view a, std::string_view b);
+
+/// The known name nearest to `written`, empty where none is near. A dotted name whose last part is right or nearly
+/// right is near: "rack.soak" finds "line.soak".
+std::string nearest(std::string_view written, const std::vector<std::string>& known);
+
+}  // namespace rackwright

@@ -1,0 +1,179 @@
+#include "sim/scenario/units.hpp"
+
+#include <udunits2.h>
+
+#include <charconv>
+#include <cmath>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <stdexcept>
+#include <system_error>
+
+#include <fmt/format.h>
+
+#include "sim/scenario/unit_text.hpp"
+
+namespace rackwright {
+namespace {
+
+struct FreeSystem {
+  void operator()(ut_system* p) const { ut_free_system(p); }
+};
+struct FreeUnit {
+  void operator()(ut_unit* p) const { ut_free(p); }
+};
+struct FreeConverter {
+  void operator()(cv_converter* p) const { cv_free(p); }
+};
+using System = std::unique_ptr<ut_system, FreeSystem>;
+using Unit = std::unique_ptr<ut_unit, FreeUnit>;
+using Converter = std::unique_ptr<cv_converter, FreeConverter>;
+
+enum class Clash { unknown_unit, dimension };
+using Found = std::variant<const cv_converter*, Clash>;
+
+bool is_difference(std::string_view unit) { return unit == "K"; }
+
+/// All of UDUNITS behind one lock: the library keeps global state.
+class Library {
+ public:
+  Library() {
+    ut_set_error_message_handler(ut_ignore);
+    system_.reset(ut_read_xml(nullptr));
+    if (!system_) throw std::runtime_error("the UDUNITS data base is not installed (Debian package libudunits2-data)");
+    second_ = parse("s");
+  }
+
+  std::variant<double, Clash> convert(double value, const std::string& from, const std::string& to) {
+    const std::lock_guard lock(mutex_);
+    const Found found = converter(from, to);
+    if (const Clash* clash = std::get_if<Clash>(&found)) return *clash;
+    return cv_convert_double(std::get<const cv_converter*>(found), value);
+  }
+
+ private:
+  Unit parse(const std::string& text) { return Unit(ut_parse(system_.get(), text.c_str(), UT_UTF8)); }
+
+  Found converter(const std::string& from, const std::string& to) {
+    const auto key = std::pair(from, to);
+    if (const auto known = cache_.find(key); known != cache_.end()) return known->second.get();
+    Unit a = parse(unit_for_udunits(from));
+    Unit b = parse(unit_for_udunits(to));
+    if (!a || !b) return Clash::unknown_unit;
+    if (is_difference(from) || is_difference(to)) {
+      // A product has no origin: degF s to K s scales by 5/9 and shifts nothing.
+      a.reset(ut_multiply(a.get(), second_.get()));
+      b.reset(ut_multiply(b.get(), second_.get()));
+    }
+    if (ut_are_convertible(a.get(), b.get()) == 0) return Clash::dimension;
+    Converter made(ut_get_converter(a.get(), b.get()));
+    if (!made || !straight(*made)) return Clash::dimension;
+    if (cache_.size() > 500) cache_.clear();  // texts come from users: keep memory bounded
+    return cache_.emplace(key, std::move(made)).first->second.get();
+  }
+
+  /// UDUNITS also converts reciprocals (h to 1/s) and logarithms; neither is meant here.
+  static bool straight(const cv_converter& c) {
+    const double zero = cv_convert_double(&c, 0.0);
+    const double one = cv_convert_double(&c, 1.0);
+    const double two = cv_convert_double(&c, 2.0);
+    return std::isfinite(zero) && std::abs((two - one) - (one - zero)) <= 1e-9 * (std::abs(two) + std::abs(zero));
+  }
+
+  std::mutex mutex_;
+  System system_;
+  Unit second_;
+  std::map<std::pair<std::string, std::string>, Converter> cache_;
+};
+
+Library& library() {
+  static Library instance;
+  return instance;
+}
+
+UnitFault fault(std::string_view text, std::string_view native, std::string_view says) {
+  const auto words = unit_words(native);
+  if (!words) return UnitFault{fmt::format("\"{}\" {} {}", text, says, native)};
+  return UnitFault{fmt::format("\"{}\" {} {}; write it like {}", text, says, words->kind, words->example)};
+}
+
+/// Where the number ends; text has no leading space.
+std::variant<std::pair<double, std::size_t>, UnitFault> leading_number(std::string_view text, std::string_view native) {
+  std::string_view rest = text;
+  if (rest.starts_with('+')) rest.remove_prefix(1);
+  double value = 0.0;
+  const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), value);
+  if (error == std::errc::result_out_of_range)
+    return UnitFault{fmt::format("\"{}\" is beyond what a number can hold", text)};
+  if (error != std::errc{}) return fault(text, native, "does not start with a number; wanted is");
+  if (!std::isfinite(value)) return UnitFault{fmt::format("\"{}\" is not a finite number", text)};
+  return std::pair(value + 0.0, static_cast<std::size_t>(end - text.data()));  // + 0.0: no minus zero
+}
+
+/// Unit texts UDUNITS would take but no keeper means: a second number, shifted origins, logarithms, dates.
+bool odd_unit(std::string_view unit) {
+  if (unit.empty()) return false;
+  const char first = unit.front();
+  if ((first >= '0' && first <= '9') || first == '.' || first == '+' || first == '-' || first == ',') return true;
+  if (unit.find('@') != std::string_view::npos || unit.size() > 60) return true;
+  for (const std::string_view word : {" since ", " after ", " from ", " ref ", "re ", "\n", "\t"}) {
+    if (unit.find(word) != std::string_view::npos) return true;
+  }
+  return false;
+}
+
+/// To 15 significant digits, so that 35 cm is 0.35 m and not its neighbour.
+double tidy(double value) {
+  const std::string digits = fmt::format("{:.15g}", value);
+  double out = value;
+  std::from_chars(digits.data(), digits.data() + digits.size(), out);
+  return out;
+}
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
+  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
+  return text;
+}
+
+}  // namespace
+
+std::variant<double, UnitFault> read_quantity(std::string_view text, std::string_view native_unit) {
+  const std::string_view whole = trimmed(text);
+  if (whole.empty()) return fault(text, native_unit, "is empty; wanted is");
+  const auto number = leading_number(whole, native_unit);
+  if (const auto* bad = std::get_if<UnitFault>(&number)) return *bad;
+  const auto [value, used] = std::get<0>(number);
+  std::string_view unit = trimmed(whole.substr(used));
+  // Where a point is wanted, K is a point on the absolute scale.
+  if (unit == "K" && native_unit != "K") unit = "kelvin";
+  if (unit.empty() || unit_for_udunits(unit) == unit_for_udunits(native_unit)) return value;
+  if (odd_unit(unit)) return fault(whole, native_unit, "has a unit that cannot be read; wanted is");
+  const auto converted = library().convert(value, std::string(unit), std::string(native_unit));
+  if (const Clash* clash = std::get_if<Clash>(&converted)) {
+    return fault(whole, native_unit, *clash == Clash::dimension ? "is not" : "has an unknown unit; wanted is");
+  }
+  const double native = std::get<double>(converted);
+  if (!std::isfinite(native)) return UnitFault{fmt::format("\"{}\" is beyond what a number can hold", whole)};
+  return tidy(native);
+}
+
+double convert(double value, std::string_view from, std::string_view to) {
+  if (from == to) return value;
+  const auto converted = library().convert(value, std::string(from), std::string(to));
+  if (const double* number = std::get_if<double>(&converted)) return *number;
+  throw std::logic_error(fmt::format("cannot convert {} to {}", from, to));
+}
+
+std::string write_quantity(double value, std::string_view native_unit, bool us, int significant_digits) {
+  const auto words = unit_words(native_unit);
+  if (us && words && words->us != native_unit) {
+    return fmt::format("{:.{}g} {}", convert(value, native_unit, words->us), significant_digits, words->us);
+  }
+  if (native_unit == "1") return fmt::format("{:.{}g}", value, significant_digits);
+  const std::string_view shown = native_unit.starts_with("1/") ? native_unit.substr(1) : native_unit;
+  return fmt::format("{:.{}g} {}", value, significant_digits, shown);
+}
+
+}  // namespace rackwright

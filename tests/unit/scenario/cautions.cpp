@@ -1,0 +1,75 @@
+#include "sim/scenario/cautions.hpp"
+
+#include <algorithm>
+#include <string>
+
+#include "sim/scenario/describe.hpp"
+#include "sim/scenario/key_table.hpp"
+#include "sim/scenario/read.hpp"
+#include "tests/catch.hpp"
+#include "tests/unit/scenario/sample.hpp"
+
+using namespace rackwright;
+
+namespace {
+
+bool warns(const Scenario& s, const std::string& of) {
+  const auto all = cautions(s);
+  return std::any_of(all.begin(), all.end(), [&](const std::string& c) { return c.find(of) != std::string::npos; });
+}
+
+Scenario with(const std::vector<std::string>& settings) {
+  const Reading reading = read_scenario(sample::small, settings);
+  REQUIRE(reading.scenario.has_value());
+  return *reading.scenario;
+}
+
+}  // namespace
+
+TEST_CASE("some cautions always stand, mould first") {
+  const Scenario s = with({});
+  CHECK(cautions(s).front().find("mouldy") != std::string::npos);
+  for (const char* always :
+       {"dust", "untreated", "veterinarian", "RCD or GFCI", "licensed electrician", "mist", "slippery"}) {
+    CHECK(warns(s, always));
+  }
+}
+
+TEST_CASE("others have their conditions") {
+  CHECK_FALSE(warns(with({}), "bleach"));
+  CHECK(warns(with({"line.dip_strength=0.5 %"}), "bleach"));
+  CHECK(warns(with({}), "full ration for: goats"));
+  CHECK_FALSE(warns(with({"group.goats.introduction=10 d"}), "full ration"));
+  CHECK_FALSE(warns(with({}), "upper limit"));
+  CHECK(warns(with({"group.goats.ration=20 kg"}), "upper limit"));
+  CHECK(warns(with({"group.goats.ration=none", "group.goats.share=0.6"}), "60 %"));
+  CHECK(warns(with({}), "Legionella"));
+  CHECK_FALSE(warns(with({"climate.mean=8 degC", "climate.amplitude=6 K"}), "Legionella"));
+  CHECK_FALSE(warns(with({}), "fix it to the wall"));
+  CHECK(warns(with({"rack.tiers=6"}), "fix it to the wall"));
+  CHECK_FALSE(warns(with({}), "NIOSH"));
+  CHECK(warns(with({"rack.tray_length=1.2 m", "rack.tray_width=60 cm"}), "NIOSH"));
+  CHECK_FALSE(warns(with({}), "beyond safe reach"));
+  CHECK(warns(with({"rack.tiers=7"}), "beyond safe reach"));
+}
+
+TEST_CASE("cautions speak the scenario's units") {
+  CHECK(warns(with({"units=us"}), "68 degF"));
+  CHECK(warns(with({"units=us"}), " lb"));
+  CHECK_FALSE(warns(with({"units=us"}), " kg and the rack"));
+}
+
+TEST_CASE("the reference page holds every key") {
+  const std::string page = describe_scenario();
+  for (const auto& key : keys::scenario_keys()) {
+    const auto dot = key.name.find('.');
+    const std::string name = dot == std::string::npos ? key.name : key.name.substr(dot + 1);
+    INFO(key.name);
+    CHECK(page.find("| `" + name + "` |") != std::string::npos);
+    CHECK(page.find(key.sentence) != std::string::npos);
+  }
+  keys::for_each_list([&](const auto& list) {
+    CHECK(page.find("`[[" + std::string(list.path) + "]]`") != std::string::npos);
+    for (const auto& key : list.keys()) CHECK(page.find("| `" + key.name + "` |") != std::string::npos);
+  });
+}

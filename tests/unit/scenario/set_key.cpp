@@ -1,0 +1,129 @@
+#include <string>
+
+#include "sim/scenario/key_table.hpp"
+#include "sim/scenario/read.hpp"
+#include "tests/catch.hpp"
+#include "tests/unit/scenario/sample.hpp"
+
+using namespace rackwright;
+
+namespace {
+
+Scenario sample_scenario() { return read_scenario(sample::every_list).scenario.value(); }
+
+}  // namespace
+
+TEST_CASE("set_key reaches single keys and entries by name or position") {
+  Scenario s = sample_scenario();
+  CHECK_FALSE(set_key(s, "rack.tiers", "5"));
+  CHECK(s.rack.tiers == 5);
+  CHECK_FALSE(set_key(s, "line.soak", "600 min"));
+  CHECK(s.line.soak.value() == Approx(10.0));
+  CHECK_FALSE(set_key(s, "group.goats.count", "9"));
+  CHECK_FALSE(set_key(s, "group.2.count", "3"));
+  CHECK(s.groups[0].count == 9);
+  CHECK(s.groups[1].count == 3);
+  CHECK_FALSE(set_key(s, "species.bere.growth.ripe", "6 d"));
+  CHECK(s.species[0].growth.ripe == 6.0);
+  CHECK_FALSE(set_key(s, "water.node.top.height", "4 ft"));
+  CHECK(s.water.nodes[5].height.value() == Approx(1.2192));
+  CHECK_FALSE(set_key(s, "line.grains", "old barley, barley"));
+  CHECK(s.line.grains == std::vector<std::string>{"old barley", "barley"});
+  CHECK_FALSE(set_key(s, "group.goats.ration", "none"));
+  CHECK_FALSE(s.groups[0].ration.has_value());
+  CHECK_FALSE(set_key(s, "choose.rack.tray_length", "60 cm, 2 ft"));
+  CHECK(s.choose.choices.back().values == std::vector<std::string>{"60 cm", "2 ft"});
+}
+
+TEST_CASE("set_key refuses what does not fit and leaves the scenario as it was") {
+  Scenario s = sample_scenario();
+  const Scenario before = s;
+  for (const auto& [key, value] : std::vector<std::pair<std::string, std::string>>{{"rack.tiers", "0"},
+                                                                                   {"rack.tiers", "five"},
+                                                                                   {"line.soak", "3 kg"},
+                                                                                   {"group.cows.count", "3"},
+                                                                                   {"group.3.count", "3"},
+                                                                                   {"group.goats", "3"},
+                                                                                   {"rack", "3"},
+                                                                                   {"", "3"},
+                                                                                   {"choose.rack.tires", "3"},
+                                                                                   {"species.bere.like", "spelt"},
+                                                                                   {"water.pipe.1.to", "nowhere"}}) {
+    INFO(key << " = " << value);
+    const auto problem = set_key(s, key, value);
+    REQUIRE(problem.has_value());
+    CHECK(problem->key == key);
+    CHECK(problem->value == value);
+    CHECK_FALSE(problem->why.empty());
+    CHECK(resolved_text(s) == resolved_text(before));
+  }
+  CHECK(set_key(s, "group.goats.conut", "3")->suggestion == "group.goats.count");
+}
+
+TEST_CASE("get_key answers in the scenario's units") {
+  Scenario s = sample_scenario();
+  CHECK(get_key(s, "line.soak") == "10 h");
+  CHECK(get_key(s, "run.length") == "365 d");
+  CHECK(get_key(s, "grain.barley.use_by") == "365 d");
+  CHECK(get_key(s, "run.start") == "2026-03-01");
+  CHECK(get_key(s, "keeper.evening") == "18:00");
+  CHECK(get_key(s, "spell.1.start") == "2026-07-10");
+  CHECK(get_key(s, "group.ewes.first_births") == "2026-12-20");
+  CHECK(get_key(s, "group.goats.first_births") == "none");
+  CHECK(get_key(s, "water.pipe.1.to") == "foot");
+  CHECK(get_key(s, "grain.barley.price") == "0.35 /kg");
+  CHECK_FALSE(get_key(s, "rack.tires").has_value());
+  CHECK_FALSE(get_key(s, "group.cows.count").has_value());
+  REQUIRE_FALSE(set_key(s, "units", "us"));
+  CHECK(get_key(s, "line.sowing_density") == "1.02408 lb/ft2");
+  CHECK(get_key(s, "line.soak_water") == "60.8 degF");
+  CHECK(get_key(s, "group.ewes.weight") == "150 lb");
+}
+
+TEST_CASE("moving the start keeps dates on the calendar") {
+  Scenario s = sample_scenario();
+  REQUIRE_FALSE(set_key(s, "run.start", "2026-06-01"));
+  CHECK(get_key(s, "spell.1.start") == "2026-07-10");
+  CHECK(get_key(s, "group.ewes.first_births") == "2026-12-20");
+  REQUIRE_FALSE(set_key(s, "run.start", "2027-01-01"));  // past the births: the next season
+  CHECK(get_key(s, "group.ewes.first_births") == "2027-12-20");
+  const auto reading = read_scenario(sample::every_list, {"run.start=2026-06-01"});
+  REQUIRE(reading.scenario.has_value());
+  CHECK(get_key(*reading.scenario, "spell.1.start") == "2026-07-10");
+}
+
+TEST_CASE("settings on top of a file") {
+  const auto good = read_scenario(sample::small, {"rack.tiers=6", "group.goats.count=8"});
+  REQUIRE(good.scenario.has_value());
+  CHECK(good.scenario->rack.tiers == 6);
+  CHECK(good.scenario->groups[0].count == 8);
+  const auto bad = read_scenario(sample::small, {"rack.tiers", "rack.tires=6", "line.soak=3"});
+  CHECK_FALSE(bad.scenario.has_value());
+  CHECK(bad.problems.size() == 3);
+}
+
+TEST_CASE("a species of one's own starts as a copy") {
+  const Scenario s = sample_scenario();
+  const OwnSpecies& bere = s.species.at(0);
+  const auto barley = germination::preset("barley").value();
+  CHECK(bere.germination.base.value() == 2.0);
+  CHECK(bere.germination.theta == barley.theta);
+  CHECK(bere.soak.skin == 0.05);
+  CHECK(bere.growth.ripe == 8.0);
+  const auto wheat = read_scenario(sample::small + "[[species]]\nname = \"spelt\"\nlike = \"wheat\"\n");
+  REQUIRE(wheat.scenario.has_value());
+  CHECK(wheat.scenario->species.at(0).germination.theta == germination::preset("wheat")->theta);
+}
+
+TEST_CASE("monthly means become a yearly wave") {
+  const auto reading =
+      read_scenario(sample::small +
+                    "[climate]\nmonthly_mean = [\"39.7 degF\", \"39.2 degF\", \"42.2 degF\", \"46.3 degF\", "
+                    "\"52.6 degF\", \"58 degF\", \"61.9 degF\", \"60.5 degF\", \"56.5 degF\", \"49.5 degF\", "
+                    "\"42.6 degF\", \"39.5 degF\"]\n");
+  REQUIRE(reading.scenario.has_value());
+  const climate::YearlyWave& wave = reading.scenario->climate.mean;
+  CHECK(wave.mean.value() == Approx(9.47).margin(0.05));
+  CHECK(wave.peak_day > 180.0);
+  CHECK(wave.peak_day < 230.0);
+}

@@ -1,0 +1,118 @@
+#include "sim/scenario/units.hpp"
+
+#include <cmath>
+#include <stdexcept>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "tests/catch.hpp"
+
+using namespace rackwright;
+
+namespace {
+
+double read(const std::string& text, const std::string& native) {
+  const auto result = read_quantity(text, native);
+  const auto* fault = std::get_if<UnitFault>(&result);
+  INFO(text << " as " << native << ": " << (fault != nullptr ? fault->why : ""));
+  REQUIRE(fault == nullptr);
+  return std::get<double>(result);
+}
+
+std::string why(const std::string& text, const std::string& native) {
+  const auto result = read_quantity(text, native);
+  INFO(text << " as " << native);
+  REQUIRE(std::holds_alternative<UnitFault>(result));
+  return std::get<UnitFault>(result).why;
+}
+
+}  // namespace
+
+TEST_CASE("quantities in the units keepers write") {
+  CHECK(read("25 lb", "kg") == Approx(11.33980925).epsilon(1e-12));
+  CHECK(read("25lbs", "kg") == read("25 lb", "kg"));
+  CHECK(read("8 oz", "kg") == Approx(0.22679618500).epsilon(1e-6));  // a weight ounce, not a fluid one
+  CHECK(read("14 gal/h", "L/h") == Approx(14 * 3.785411784).epsilon(1e-9));
+  CHECK(read("14 gph", "L/h") == read("14 gal/h", "L/h"));
+  CHECK(read("7 cups", "L") == Approx(7 * 0.2365882365).epsilon(1e-9));
+  CHECK(read("4 lb/ft2", "kg/m2") == Approx(4 * 4.88242764).epsilon(1e-8));
+  CHECK(read("4 lb/ft^2", "kg/m2") == read("4 lb per sqft", "kg/m2"));
+  CHECK(read("35 cm", "m") == 0.35);
+  CHECK(read("0.25 /kWh", "1/kWh") == 0.25);
+  CHECK(read("8 / 25 kg", "1/kg") == Approx(0.32).epsilon(1e-12));
+  CHECK(read("8 per 25 kg", "1/kg") == read("8 / 25 kg", "1/kg"));
+  CHECK(read("0.16 /lb", "1/kg") == Approx(0.16 / 0.45359237).epsilon(1e-12));
+  CHECK(read("  +4   kg ", "kg") == 4.0);
+  CHECK(read("3", "h") == 3.0);
+  CHECK_FALSE(std::signbit(read("-0 kg", "kg")));
+}
+
+TEST_CASE("shares and percentages") {
+  CHECK(read("90 %", "1") == Approx(0.9).epsilon(1e-15));
+  CHECK(read("0.9", "1") == 0.9);
+  CHECK(read("0.5 %", "%") == 0.5);
+}
+
+TEST_CASE("temperatures are points, differences are differences") {
+  CHECK(read("293.15 K", "degC") == Approx(20.0).epsilon(1e-10));  // a point on the absolute scale
+  CHECK(read("100 degF", "degC") == Approx(37.7777777778).epsilon(1e-10));
+  CHECK(read("38 degF", "degC") == Approx(3.3333333333).epsilon(1e-10));
+  CHECK(read("20 °C", "degC") == Approx(20.0).epsilon(1e-12));
+  CHECK(read("68 F", "degC") == Approx(20.0).epsilon(1e-12));
+  CHECK(read("9 degF", "K") == Approx(5.0).epsilon(1e-12));
+  CHECK(read("5 degC", "K") == Approx(5.0).epsilon(1e-12));
+  CHECK(read("9 K", "K") == 9.0);
+  CHECK(read("1.8 degF d", "K d") == Approx(1.0).epsilon(1e-12));
+  CHECK(read("1 degF/ft", "K/m") == Approx(5.0 / 9.0 / 0.3048).epsilon(1e-12));
+}
+
+TEST_CASE("wrong dimensions say what was wanted") {
+  CHECK(why("7 cups", "kg").find("not a mass") != std::string::npos);
+  CHECK(why("3 kg", "h").find("not a length of time") != std::string::npos);
+  CHECK(why("3 kg", "h").find("10 h") != std::string::npos);
+  // UDUNITS would convert reciprocals and logarithms.
+  CHECK(why("10 Hz", "h").find("not a length of time") != std::string::npos);
+  why("12 lg(re 1 mW)", "W");
+}
+
+TEST_CASE("what is no finite quantity is refused") {
+  for (const char* text : {"nan", "nan kg", "inf", "-inf kg", "1e999 kg", "kg", "", " ", "5 5 kg", "1,5 kg", "5 foo",
+                           "5 kg kg/kg2 @ 3", "10 kg since 2000-01-01", "5 kg;", "5 (kg", "--5 kg", "0x10 kg"}) {
+    why(text, "kg");
+  }
+  why("1e308 tonne", "g");
+}
+
+TEST_CASE("conversion between known units") {
+  CHECK(convert(1.0, "lb", "kg") == 0.45359237);
+  CHECK(convert(5.0, "K", "degF") == Approx(9.0));
+  CHECK(convert(5.0, "degC", "degF") == Approx(41.0));
+  CHECK_THROWS_AS(convert(1.0, "kg", "h"), std::logic_error);
+  CHECK_THROWS_AS(convert(1.0, "no such unit", "h"), std::logic_error);
+}
+
+TEST_CASE("writing for people") {
+  CHECK(write_quantity(11.33980925, "kg", true) == "25 lb");
+  CHECK(write_quantity(11.33980925, "kg", false) == "11.34 kg");
+  CHECK(write_quantity(20.0, "degC", true) == "68 degF");
+  CHECK(write_quantity(5.0, "K", true) == "9 degF");
+  CHECK(write_quantity(0.35, "1/kg", false) == "0.35 /kg");
+  CHECK(write_quantity(0.9, "1", true) == "0.9");
+  CHECK(write_quantity(617.849269, "kg/m3", true) == "48 lb/bushel");
+}
+
+TEST_CASE("many threads may read units at once") {
+  std::vector<std::thread> threads;
+  std::vector<int> wrong(4, 0);
+  for (std::size_t t = 0; t < wrong.size(); ++t) {
+    threads.emplace_back([&wrong, t] {
+      for (int i = 0; i < 2000; ++i) {
+        const auto value = read_quantity(std::to_string(i) + " lb", "kg");
+        if (std::abs(std::get<double>(value) - 0.45359237 * i) > 1e-9 * (i + 1)) ++wrong[t];
+      }
+    });
+  }
+  for (std::thread& thread : threads) thread.join();
+  for (const int count : wrong) CHECK(count == 0);
+}
