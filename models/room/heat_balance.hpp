@@ -102,13 +102,13 @@ inline double outdoor_part(const Step& step, double outdoor, double sun) {
 struct Drift { double drifted = 20.0, temperature = 20.0; };
 
 /// advance() for a loop over hours: the same solution with what can be done beforehand done beforehand and what can be summed
-/// afterwards left out. `gain_kelvin` is the gain times gain_to_kelvin, `dryness` the saturation humidity ratio at
-/// `temperature` minus the outdoor one, at least 0, `drying_kelvin` step.evaporation times latent_watts_per_kg_h times gain_to_kelvin.
-inline Drift drift(const Step& step, double temperature, double outdoor_part, double gain_kelvin, double dryness,
-                   double drying_kelvin) {
+/// afterwards left out. `gain_kelvin` is the gain times gain_to_kelvin; `drying_kelvin` the dryness (saturation humidity ratio at
+/// `temperature` minus the outdoor one, at least 0) times evaporation, latent_watts_per_kg_h and gain_to_kelvin.
+inline Drift drift(const Step& step, double temperature, double outdoor_part, double gain_kelvin, double drying_kelvin) {
   Drift hour;
-  hour.drifted = temperature * step.decay + (outdoor_part + gain_kelvin - drying_kelvin * dryness);
-  const double warmed = detail::greater(hour.drifted, detail::lesser(step.heater_set, hour.drifted + step.heater_rise));
+  hour.drifted = ((temperature * step.decay + outdoor_part) - drying_kelvin) + gain_kelvin;
+  // As in advance(), in the order that makes the shortest chain from one hour to the next.
+  const double warmed = detail::lesser(detail::greater(hour.drifted, step.heater_set), hour.drifted + step.heater_rise);
   const double cooled = detail::greater(step.cooler_set, hour.drifted - step.cooler_fall);
   hour.temperature = detail::lesser(warmed, cooled);
   return hour;

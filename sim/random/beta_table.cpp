@@ -27,17 +27,12 @@ BetaTable::BetaTable(double rho) : rho_(rho), quantile_(means * scores) {
   }
 }
 
-double BetaTable::operator()(double mean, double z) const {
+BetaTable::Row BetaTable::row(double mean) const {
   EXPECTS(mean >= 0.0 && mean <= 1.0);
-  const double at_mean = mean * (means - 1);
-  const double at_score = std::clamp((z + last_score) * ((scores - 1) / (2.0 * last_score)), 0.0, scores - 1.0);
-  const auto m = std::min(static_cast<int>(at_mean), static_cast<int>(means) - 2);
-  const auto s = std::min(static_cast<int>(at_score), static_cast<int>(scores) - 2);
-  const double x = at_mean - m, y = at_score - s;
-  const float* low = quantile_.data() + static_cast<std::size_t>(m) * scores + static_cast<std::size_t>(s);
-  const float* high = low + scores;
-  const auto between = [y](const float* row) { return static_cast<double>(row[0]) + y * static_cast<double>(row[1] - row[0]); };
-  return between(low) + x * (between(high) - between(low));
+  const double at = mean * (means - 1);
+  const auto m = std::min(static_cast<int>(at), static_cast<int>(means) - 2);
+  const float* low = quantile_.data() + static_cast<std::size_t>(m) * scores;
+  return {low, low + scores, at - m};
 }
 
 }  // namespace rackwright::random

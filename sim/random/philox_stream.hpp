@@ -31,6 +31,15 @@ inline Key make_key(std::uint64_t master_seed, std::uint64_t replication) {
   return Key{{block[0], block[1]}};
 }
 
+/// One block of a stream: two results.
+struct Block { std::uint64_t first = 0, second = 0; };
+
+/// The first block of the stream of that identity.
+inline Block first_block(Key key, Purpose purpose, std::uint32_t entity, std::uint32_t day) {
+  const auto block = r123::Philox4x32{}({{0, day, entity, static_cast<std::uint32_t>(purpose)}}, {{key.word[0], key.word[1]}});
+  return {block[0] | (std::uint64_t{block[1]} << 32), block[2] | (std::uint64_t{block[3]} << 32)};
+}
+
 /// Philox4x32-10 (Salmon, Moraes, Dror & Shaw 2011, "Parallel random numbers: as easy as 1, 2, 3", SC11) as a
 /// uniform_random_bit_generator of 64-bit results. Cheap to make: nothing is computed before the first draw.
 ///
@@ -50,25 +59,26 @@ class Stream {
 
   Stream(Key key, Purpose purpose, std::uint32_t entity = 0, std::uint32_t day = 0)
       : counter_{{0, day, entity, static_cast<std::uint32_t>(purpose)}}, key_{{key.word[0], key.word[1]}} {}
+  /// The same stream, whose first block has been worked out already; see first_blocks().
+  Stream(Key key, Purpose purpose, std::uint32_t entity, std::uint32_t day, Block first)
+      : counter_{{1, day, entity, static_cast<std::uint32_t>(purpose)}}, key_{{key.word[0], key.word[1]}},
+        results_{first.first, first.second}, next_(0) {}
 
   result_type operator()() {
-    if (second_ready_) {
-      second_ready_ = false;
-      return second_;
-    }
+    if (next_ < 2) return results_[next_++];
     EXPECTS(!spent_);
     const auto block = r123::Philox4x32{}(counter_, key_);
     spent_ = ++counter_[0] == 0;
-    second_ = block[2] | (std::uint64_t{block[3]} << 32);
-    second_ready_ = true;
-    return block[0] | (std::uint64_t{block[1]} << 32);
+    results_ = {block[0] | (std::uint64_t{block[1]} << 32), block[2] | (std::uint64_t{block[3]} << 32)};
+    next_ = 1;
+    return results_[0];
   }
 
  private:
   r123::Philox4x32::ctr_type counter_;
   r123::Philox4x32::key_type key_;
-  result_type second_ = 0;
-  bool second_ready_ = false;
+  std::array<result_type, 2> results_{};
+  std::size_t next_ = 2;
   bool spent_ = false;
 };
 

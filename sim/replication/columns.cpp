@@ -1,0 +1,144 @@
+#include "sim/replication/columns.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace rackwright {
+namespace {
+
+constexpr auto real = ColumnType::real;
+constexpr auto whole = ColumnType::whole;
+
+// A member read as it stands.
+#define RACKWRIGHT_FIELD(member) [](const Outcome& o) { return static_cast<double>(o.member); }
+
+double yearly(const Outcome& outcome, double amount) {
+  return outcome.days > 0.0 ? amount * 365.0 / outcome.days : 0.0;
+}
+
+// File order: what was asked and given, when it fell short, the trays, the fodder, what went in, the room, the money.
+constexpr std::array outcome_table{
+    Column{"days", "d", "length of the run", real, RACKWRIGHT_FIELD(days)},
+    Column{"wanted", "kg", "fresh fodder wanted", real, RACKWRIGHT_FIELD(wanted)},
+    Column{"served", "kg", "fresh fodder served", real, RACKWRIGHT_FIELD(served)},
+    Column{"fill_rate", "1", "share of the wanted fodder that was served", real, RACKWRIGHT_FIELD(fill_rate)},
+    Column{"feedings", "1", "feedings held", whole, RACKWRIGHT_FIELD(feedings)},
+    Column{"short_feedings", "1", "feedings that got less than their ration", whole, RACKWRIGHT_FIELD(short_feedings)},
+    Column{"missed_rounds", "1", "rounds the keeper missed", whole, RACKWRIGHT_FIELD(missed_rounds)},
+    Column{"short_days", "1", "days with a short feeding", whole, RACKWRIGHT_FIELD(short_days)},
+    Column{"short_days_year", "1", "days with a short feeding, for 365 days", real,
+           [](const Outcome& o) { return yearly(o, o.short_days); }},
+    Column{"longest_short_run", "1", "most short days in a row", whole, RACKWRIGHT_FIELD(longest_short_run)},
+    Column{"short_days_dec_feb", "1", "short days in December to February", whole,
+           RACKWRIGHT_FIELD(short_days_by_season[0])},
+    Column{"short_days_mar_may", "1", "short days in March to May", whole, RACKWRIGHT_FIELD(short_days_by_season[1])},
+    Column{"short_days_jun_aug", "1", "short days in June to August", whole,
+           RACKWRIGHT_FIELD(short_days_by_season[2])},
+    Column{"short_days_sep_nov", "1", "short days in September to November", whole,
+           RACKWRIGHT_FIELD(short_days_by_season[3])},
+
+    Column{"trays_sown", "1", "trays sown", whole, RACKWRIGHT_FIELD(trays_sown)},
+    Column{"trays_fed", "1", "trays fed", whole, RACKWRIGHT_FIELD(trays_fed)},
+    Column{"trays_on_rack", "1", "trays left on the rack at the end", whole, RACKWRIGHT_FIELD(trays_on_rack)},
+    Column{"spoiled_trays", "1", "mats lost to mould or souring and thrown out", whole,
+           [](const Outcome& o) { return static_cast<double>(o.spoiled_mould + o.spoiled_sour); }},
+    Column{"spoiled_mould", "1", "mats lost to mould and thrown out", whole, RACKWRIGHT_FIELD(spoiled_mould)},
+    Column{"spoiled_sour", "1", "mats lost to souring and thrown out", whole, RACKWRIGHT_FIELD(spoiled_sour)},
+    Column{"spoiled_fed", "1", "spoiled mats fed unnoticed", whole, RACKWRIGHT_FIELD(spoiled_fed)},
+    Column{"overdue_trays", "1", "mats fed or composted past their best", whole, RACKWRIGHT_FIELD(overdue_trays)},
+    Column{"composted_trays", "1", "sound mats composted because they were not needed in time", whole,
+           RACKWRIGHT_FIELD(composted_trays)},
+    Column{"blocked_sowings", "1", "trays that found no place on the rack", whole, RACKWRIGHT_FIELD(blocked_sowings)},
+    Column{"unsown_trays", "1", "trays not sown for want of grain", whole, RACKWRIGHT_FIELD(unsown_trays)},
+    Column{"tray_days", "d", "trays on the rack, summed over time", real, RACKWRIGHT_FIELD(tray_days)},
+    Column{"residence_days", "d", "stay on the rack, summed over trays", real, RACKWRIGHT_FIELD(residence_days)},
+
+    Column{"fodder_fresh", "kg", "fresh fodder harvested and fed", real, RACKWRIGHT_FIELD(fodder_fresh)},
+    Column{"fodder_dry_matter", "kg", "dry matter of the fodder fed", real, RACKWRIGHT_FIELD(fodder_dry_matter)},
+    Column{"leftover", "kg", "fresh fodder cut but not wanted", real, RACKWRIGHT_FIELD(leftover)},
+    Column{"mat_height", "cm", "mean mat height at feeding", real, RACKWRIGHT_FIELD(mat_height)},
+    Column{"mat_growth_days", "d", "mean growth time at feeding, in days at 20 degC", real,
+           RACKWRIGHT_FIELD(mat_growth_days)},
+    Column{"germination", "1", "mean share of the grain that had sprouted at feeding", real,
+           RACKWRIGHT_FIELD(germination)},
+    Column{"protein", "kg", "crude protein fed with the fodder", real, RACKWRIGHT_FIELD(protein)},
+    Column{"energy_feed", "MJ", "metabolisable energy fed with the fodder", real, RACKWRIGHT_FIELD(energy_feed)},
+
+    Column{"grain_used", "kg", "grain sown", real, RACKWRIGHT_FIELD(grain_used)},
+    Column{"grain_bought", "kg", "grain bought", real, RACKWRIGHT_FIELD(grain_bought)},
+    Column{"grain_start", "kg", "grain in store at the start", real, RACKWRIGHT_FIELD(grain_start)},
+    Column{"grain_end", "kg", "grain in store at the end", real, RACKWRIGHT_FIELD(grain_end)},
+    Column{"grain_aged_out", "kg", "grain discarded for its age", real, RACKWRIGHT_FIELD(grain_aged_out)},
+    Column{"grain_run_outs", "1", "times the grain ran out", whole, RACKWRIGHT_FIELD(grain_run_outs)},
+    Column{"lots", "1", "lots of grain opened", whole, RACKWRIGHT_FIELD(lots)},
+    Column{"water_used", "L", "fresh water used", real, RACKWRIGHT_FIELD(water_used)},
+    Column{"energy_used", "kW h", "electricity used", real,
+           [](const Outcome& o) { return o.energy_heater + o.energy_cooler + o.energy_pump; }},
+    Column{"energy_heater", "kW h", "electricity of the heater", real, RACKWRIGHT_FIELD(energy_heater)},
+    Column{"energy_cooler", "kW h", "electricity of the cooler", real, RACKWRIGHT_FIELD(energy_cooler)},
+    Column{"energy_pump", "kW h", "electricity of the pump", real, RACKWRIGHT_FIELD(energy_pump)},
+    Column{"labour", "h", "the keeper's work", real, RACKWRIGHT_FIELD(labour)},
+    Column{"overloaded_days", "d", "days on which the keeper's minutes were not enough", real,
+           RACKWRIGHT_FIELD(overloaded_days)},
+    Column{"reserve_feed", "kg", "reserve feed bought, as bought", real, RACKWRIGHT_FIELD(reserve_feed)},
+    Column{"pump_failures", "1", "pump failures", whole, RACKWRIGHT_FIELD(pump_failures)},
+    Column{"power_cuts", "1", "power cuts", whole, RACKWRIGHT_FIELD(power_cuts)},
+    Column{"clogs", "1", "clogged emitters", whole, RACKWRIGHT_FIELD(clogs)},
+    Column{"dry_hours", "h", "hours without water, summed over trays", real, RACKWRIGHT_FIELD(dry_hours)},
+
+    Column{"room_mean", "degC", "mean room temperature", real, RACKWRIGHT_FIELD(room_mean)},
+    Column{"room_max", "degC", "highest room temperature", real, RACKWRIGHT_FIELD(room_max)},
+    Column{"room_min", "degC", "lowest room temperature", real, RACKWRIGHT_FIELD(room_min)},
+
+    Column{"cost_total", "1", "money spent in all, in the scenario's currency", real, RACKWRIGHT_FIELD(cost_total)},
+    Column{"cost_year", "1", "money spent, for 365 days", real,
+           [](const Outcome& o) { return yearly(o, o.cost_total); }},
+    Column{"cost_capital", "1", "money for rack and equipment, spread over their life", real,
+           RACKWRIGHT_FIELD(cost.capital)},
+    Column{"cost_grain", "1", "money for grain", real, RACKWRIGHT_FIELD(cost.grain)},
+    Column{"cost_water", "1", "money for water", real, RACKWRIGHT_FIELD(cost.water)},
+    Column{"cost_power", "1", "money for electricity", real, RACKWRIGHT_FIELD(cost.power)},
+    Column{"cost_labour", "1", "money for the keeper's work", real, RACKWRIGHT_FIELD(cost.labour)},
+    Column{"cost_reserve", "1", "money for reserve feed", real, RACKWRIGHT_FIELD(cost.reserve)},
+    Column{"cost_disposal", "1", "money for disposing of spoiled mats", real, RACKWRIGHT_FIELD(cost.disposal)},
+    Column{"cost_per_kg_fresh", "kg-1", "money per kilogram of fresh fodder served, reserve feed left out", real,
+           RACKWRIGHT_FIELD(cost_per_kg_fresh)},
+    Column{"cost_per_kg_dry_matter", "kg-1", "money per kilogram of fodder dry matter served, reserve feed left out",
+           real, RACKWRIGHT_FIELD(cost_per_kg_dry_matter)},
+    Column{"dry_grain_per_kg_dry_matter", "kg-1", "money per kilogram of dry matter had the same grain been fed dry",
+           real, RACKWRIGHT_FIELD(dry_grain_per_kg_dry_matter)},
+};
+
+#undef RACKWRIGHT_FIELD
+
+constexpr std::array daily_table{
+    DailyColumn{"wanted", "kg", "fresh fodder wanted that day", &DailyRow::wanted},
+    DailyColumn{"served", "kg", "fresh fodder served that day", &DailyRow::served},
+    DailyColumn{"outdoor_mean", "degC", "mean outdoor temperature", &DailyRow::outdoor_mean},
+    DailyColumn{"room_mean", "degC", "mean room temperature", &DailyRow::room_mean},
+    DailyColumn{"room_max", "degC", "highest room temperature", &DailyRow::room_max},
+    DailyColumn{"room_min", "degC", "lowest room temperature", &DailyRow::room_min},
+    DailyColumn{"room_humidity", "1", "mean relative humidity of the room", &DailyRow::room_humidity},
+    DailyColumn{"trays", "1", "trays on the rack at midnight", &DailyRow::trays},
+    DailyColumn{"ready_trays", "1", "trays ready to feed at midnight", &DailyRow::ready_trays},
+    DailyColumn{"spoiled", "1", "mats spoiled that day", &DailyRow::spoiled},
+    DailyColumn{"grain_on_hand", "kg", "grain in store", &DailyRow::grain_on_hand},
+    DailyColumn{"water", "L", "fresh water used that day", &DailyRow::water},
+    DailyColumn{"energy", "kW h", "electricity used that day", &DailyRow::energy},
+    DailyColumn{"labour", "min", "the keeper's work that day", &DailyRow::labour},
+    DailyColumn{"mat_height", "cm", "height of the mats fed that day, 0 when none was", &DailyRow::mat_height},
+};
+
+}  // namespace
+
+std::span<const Column> outcome_columns() { return outcome_table; }
+
+const Column* find_column(std::string_view name) {
+  const auto found = std::find_if(outcome_table.begin(), outcome_table.end(),
+                                  [&](const Column& column) { return column.name == name; });
+  return found == outcome_table.end() ? nullptr : &*found;
+}
+
+std::span<const DailyColumn> daily_columns() { return daily_table; }
+
+}  // namespace rackwright

@@ -1,0 +1,127 @@
+// Closing a day: room, water, money, the season's books and the daily row.
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/spoilage/hazard.hpp"
+#include "models/water/demand.hpp"
+#include "sim/replication/state.hpp"
+
+namespace rackwright {
+namespace {
+
+// 0 December to February, 1 March to May, 2 June to August, 3 September to November.
+std::size_t season_of(int day_of_year) {
+  if (day_of_year < 60 || day_of_year >= 335) return 0;
+  if (day_of_year < 152) return 1;
+  return day_of_year < 244 ? 2 : 3;
+}
+
+}  // namespace
+
+void Replicator::State::on_close_day(int day) {
+  sim_.schedule_at(minutes_per_day * (day + 2), phase_books, {.kind = EventKind::close_day, .day = day + 1});
+  catch_up();
+  const RoomDay& room = room_.day();
+  const double humidity = room.saturation > 0.0 ? std::clamp(room.humidity / room.saturation, 0.0, 1.0) : 0.7;
+  const auto& spoil = plan_->scenario.spoilage;
+  spoilage::Tray at;
+  at.relative_humidity = humidity;
+  humidity_factor_ = spoilage::mould_multiplier(spoil, at) / usual_wetness_;
+
+  if (short_today_) {
+    ++out_.short_days;
+    const int of_year = (plan_->first_day_of_year + day + 730 - 1) % 365 + 1;
+    ++out_.short_days_by_season[season_of(of_year)];
+    out_.longest_short_run = std::max(out_.longest_short_run, ++short_run_);
+  } else {
+    short_run_ = 0;
+  }
+  if (minutes_today_ > plan_->scenario.keeper.minutes_per_day) out_.overloaded_days += 1.0;
+  out_.labour += minutes_today_ / 60.0;
+  book_water();
+  book_money();
+  if (((day % 7) + 7) % 7 == 0) {
+    // The store follows the weather, not the rack room.
+    store_.age(7.0, Celsius(room.outdoor / std::max(1, room.hours)), sim_.now(), thrown_);
+    for (std::size_t g = 0; g < thrown_.size(); ++g) {
+      if (thrown_[g] <= 0.0) continue;
+      const double money = thrown_[g] * plan_->scenario.grains[g].price_per_kg;
+      out_.grain_aged_out += thrown_[g];
+      balance_.grain_aged_out += thrown_[g];
+      out_.cost.grain += money;
+      balance_.money_booked += money;
+    }
+  }
+  if (day >= 0) {
+    room_sum_ += room.sum;
+    room_hours_ += room.hours;
+    out_.room_max = std::max(out_.room_max, room.most);
+    out_.room_min = std::min(out_.room_min, room.least);
+    write_row();
+  }
+  before_ = totals();
+  room_.day() = RoomDay{};
+  minutes_today_ = 0.0;
+  short_today_ = false;
+  spoiled_today_ = height_sum_ = height_count_ = taken_up_today_ = soak_water_today_ = wash_water_today_ = 0.0;
+}
+
+void Replicator::State::book_water() {
+  const WaterSystem& system = plan_->scenario.water;
+  const RoomDay& room = room_.day();
+  const water::Daily daily = water::daily_use(system.schedule, plan_->water.pump_flow, system.pump.power, taken_up_today_,
+                                              room.evaporated, system.tank_litres);
+  out_.water_used += daily.fresh_litres + soak_water_today_ + wash_water_today_;
+  out_.energy_pump += daily.energy.value();
+  out_.energy_heater += room.heater_wh / 1000.0;
+  out_.energy_cooler += room.cooler_wh / 1000.0;
+}
+
+void Replicator::State::book_money() {
+  const cost::Prices& prices = plan_->scenario.prices;
+  const auto spend = [this](double& account, double money) {
+    account += money;
+    balance_.money_booked += money;
+  };
+  const Totals now = totals();
+  spend(out_.cost.capital, plan_->capital_per_day);
+  spend(out_.cost.water, (now.water - before_.water) / 1000.0 * prices.water_per_m3);
+  spend(out_.cost.power, (now.energy - before_.energy) * prices.power_per_kwh);
+  spend(out_.cost.labour, (now.labour - before_.labour) * prices.labour_per_hour);
+}
+
+Totals Replicator::State::totals() const {
+  return {out_.wanted, out_.served, out_.water_used, out_.energy_pump + out_.energy_heater + out_.energy_cooler, out_.labour};
+}
+
+void Replicator::State::write_row() {
+  const RoomDay& room = room_.day();
+  const auto f = [](double value) { return static_cast<float>(value); };
+  const double hours = std::max(1, room.hours);
+  const Totals now = totals();
+  DailyRow row;
+  row.wanted = f(now.wanted - before_.wanted);
+  row.served = f(now.served - before_.served);
+  row.outdoor_mean = f(room.outdoor / hours);
+  row.room_mean = f(room.sum / hours);
+  row.room_max = f(room.most);
+  row.room_min = f(room.least);
+  row.room_humidity = f(room.saturation > 0.0 ? std::min(1.0, room.humidity / room.saturation) : 0.0);
+  row.trays = f(rack_.trays());
+  int ready = 0;
+  for (const Batch& batch : rack_.batches()) {
+    if (too_young(batch)) break;
+    ready += due(batch) ? batch.left : 0;
+  }
+  row.ready_trays = f(ready);
+  row.spoiled = f(spoiled_today_);
+  row.grain_on_hand = f(store_.on_hand());
+  row.water = f(now.water - before_.water);
+  row.energy = f(now.energy - before_.energy);
+  row.labour = f(minutes_today_);
+  row.mat_height = f(height_count_ > 0.0 ? height_sum_ / height_count_ : 0.0);
+  rows_.push_back(row);
+}
+
+}  // namespace rackwright

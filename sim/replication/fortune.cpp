@@ -1,0 +1,202 @@
+#include "sim/replication/fortune.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "models/base/expects.hpp"
+#include "models/herd/animals.hpp"
+#include "sim/random/beta_gamma.hpp"
+#include "sim/random/laws.hpp"
+#include "sim/random/philox_lanes.hpp"
+
+namespace rackwright {
+namespace {
+
+using random::Purpose;
+
+// Entities of Purpose::failure.
+constexpr std::uint32_t the_pump = 0, the_power = 1, the_emitters = 2;
+
+// Entities of Purpose::tray: places of a batch, by session; above them, whether the tray is looked at well.
+constexpr std::uint32_t notice_entity = 1U << 20;
+std::uint32_t tray_entity(int session, int place) { return static_cast<std::uint32_t>(session * 65536 + place); }
+
+}  // namespace
+
+random::StreamRow Fortune::daily(random::Purpose purpose, std::uint32_t entity, int day) const {
+  return {key_, purpose, entity, 0, day_word(day), 1};
+}
+
+double Fortune::normal(random::Purpose purpose, std::uint32_t entity, int day, random::Block first) const {
+  auto luck = stream(purpose, entity, day, first);
+  return random::normal(luck);
+}
+
+void Fortune::draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t replication) {
+  key_ = random::make_key(random_seed, replication);
+  horizon_ = plan.horizon_days;
+  days_ = static_cast<std::size_t>(lead_days + horizon_ + 1);
+  draw_weather(plan);
+  draw_herd(plan);
+  draw_slips(plan);
+  const WaterSystem& water = plan.scenario.water;
+  draw_outages(pump_, the_pump, water.pump_between_failures, water.pump_repair);
+  draw_outages(power_, the_power, water.power_between_cuts, water.power_cut);
+  // A clog is there until somebody looks: its end is set by the next round, so only its start is luck.
+  draw_outages(clogs_, the_emitters, water.emitter_between_clogs / std::max(1, plan.scenario.rack.tiers), Hours(0.0));
+}
+
+void Fortune::draw_weather(const Plan& plan) {
+  weather_.resize(days_);
+  blocks_.resize(2 * days_);
+  const std::span<random::Block> temperature(blocks_.data(), days_), moisture(blocks_.data() + days_, days_);
+  random::first_blocks(daily(Purpose::weather, 0, -lead_days), temperature);
+  random::first_blocks(daily(Purpose::humidity, 0, -lead_days), moisture);
+  const climate::Parameters& site = plan.scenario.climate;
+  const bool spells = !plan.scenario.spells.empty();
+  double anomaly = 0.0;
+  int of_year = (plan.first_day_of_year - lead_days + 729) % 365 + 1;
+  for (int day = -lead_days; day <= horizon_; ++day) {
+    const std::size_t i = index(day);
+    const double innovation = normal(Purpose::weather, 0, day, temperature[i]);
+    anomaly = day == -lead_days ? innovation : climate::next_anomaly(site.anomaly_memory, anomaly, innovation);
+    const Kelvins rise = spells ? climate::overlay_rise(plan.scenario.spells, day) : Kelvins(0.0);
+    weather_[i] = climate::day_from(site, plan.days[static_cast<std::size_t>(of_year)].normal, anomaly,
+                                    normal(Purpose::humidity, 0, day, moisture[i]), rise);
+    of_year = of_year == 365 ? 1 : of_year + 1;
+  }
+}
+
+void Fortune::draw_herd(const Plan& plan) {
+  wanted_.assign(plan.groups.size() * days_, 0.0);
+  const std::span<random::Block> appetite(blocks_.data(), days_ - lead_days);
+  for (std::size_t g = 0; g < plan.groups.size(); ++g) {
+    const Group& group = plan.scenario.groups[g];
+    draw_births(plan, g);
+    const auto entity = static_cast<std::uint32_t>(g);
+    random::first_blocks(daily(Purpose::demand, entity, 0), appetite);
+    const double introduction = in_days(group.introduction), ration = plan.groups[g].ration;
+    double* wanted = wanted_.data() + g * days_ + lead_days;
+    int grown = group.count;
+    double grown_want = grown * ration;
+    for (int day = 0; day <= horizon_; ++day) {
+      // Grown animals die by the month and are replaced on the run's anniversary.
+      if (day > 0 && (day % 365 == 0 || day % 30 == 0)) {
+        grown = day % 365 == 0 ? group.count : grown - deaths_of_a_month(group, entity, day, grown);
+        grown_want = grown * ration;
+      }
+      const double hunger = std::max(0.5, 1.0 + group.demand_sd * normal(Purpose::demand, entity, day, appetite[static_cast<std::size_t>(day)]));
+      const double introduced = day < introduction ? herd::introduction_share(days(day), group.introduction) : 1.0;
+      wanted[day] = (wanted[day] + grown_want) * hunger * introduced;
+    }
+    std::fill_n(wanted - lead_days, lead_days, group.count * ration);
+  }
+}
+
+int Fortune::deaths_of_a_month(const Group& group, std::uint32_t entity, int day, int grown) const {
+  if (grown <= 0) return 0;
+  auto luck = stream(Purpose::death, entity, day);
+  return random::binomial(luck, grown, 1.0 - std::pow(1.0 - group.yearly_death, 30.0 / 365.0));
+}
+
+void Fortune::draw_births(const Plan& plan, std::size_t g) {
+  const Group& group = plan.scenario.groups[g];
+  const GroupPlan& want = plan.groups[g];
+  if (!want.litter || want.young.empty()) return;
+  const herd::Breeding& breeding = group.breeding;
+  const double every = std::max(1.0, in_days(breeding.every));
+  int season = 0;
+  for (double first = breeding.first_birth_day; first < horizon_; first += every, ++season) {
+    for (int dam = 0; dam < group.count; ++dam) {
+      random::Stream luck{key_, Purpose::birth, static_cast<std::uint32_t>(g * 100000 + static_cast<std::size_t>(dam)),
+                          static_cast<std::uint32_t>(season)};
+      if (random::uniform01(luck) >= breeding.conception) continue;
+      const int born_on = static_cast<int>(first + breeding.spread_days * random::uniform01(luck));
+      const int reared = random::binomial(luck, (*want.litter)(luck), 1.0 - breeding.neonatal_death);
+      const double ration = reared * want.ration;
+      double* wanted = wanted_.data() + g * days_ + lead_days;
+      const int last = std::min(horizon_ + 1, born_on + static_cast<int>(want.young.size()));
+      for (int day = std::max(0, born_on); day < last; ++day) {
+        wanted[day] += ration * static_cast<double>(want.young[static_cast<std::size_t>(day - born_on)]);
+      }
+    }
+  }
+}
+
+void Fortune::draw_slips(const Plan& plan) {
+  missed_.assign(2 * days_, 0);
+  const std::span<random::Block> luck(blocks_.data(), days_ - lead_days);
+  random::first_blocks(daily(Purpose::chore, 0, 0), luck);
+  const double chance = plan.scenario.keeper.miss_chance;
+  for (int day = 0; day <= horizon_; ++day) {
+    auto chore = stream(Purpose::chore, 0, day, luck[static_cast<std::size_t>(day)]);
+    char* missed = missed_.data() + 2 * index(day);
+    missed[0] = static_cast<char>(random::uniform01(chore) < chance);
+    missed[1] = static_cast<char>(random::uniform01(chore) < chance);
+  }
+}
+
+void Fortune::draw_outages(std::vector<Outage>& outages, std::uint32_t entity, Hours between, Hours lasting) {
+  outages.clear();
+  double hour = -24.0 * lead_days;
+  for (std::uint32_t number = 0;; ++number) {
+    random::Stream luck{key_, Purpose::failure, entity, number};
+    hour += random::exponential(luck, between.value());
+    if (hour >= 24.0 * horizon_) return;
+    const double lasts = random::exponential(luck, lasting.value());
+    outages.push_back({static_cast<std::int64_t>(60.0 * hour), static_cast<std::int64_t>(60.0 * (hour + lasts)) + 1,
+                       random::uniform01(luck)});
+    hour += lasts;
+  }
+}
+
+grain::Lot Fortune::lot(const Plan& plan, int grain, std::uint32_t number) const {
+  const grain::Grade& grade = plan.scenario.grains[static_cast<std::size_t>(grain)].grade;
+  random::Stream luck{key_, Purpose::lot, static_cast<std::uint32_t>(grain), number};
+  grain::Lot lot;
+  lot.germinable = random::beta(luck, grade.germination_mean, grade.germination_rho);
+  // Vigour follows germination in part: a normal score shares the correlation asked for.
+  const double sd = std::sqrt(grade.germination_rho * grade.germination_mean * (1.0 - grade.germination_mean));
+  const double score = sd > 0.0 ? std::clamp((lot.germinable - grade.germination_mean) / sd, -3.0, 3.0) : 0.0;
+  const double r = grade.vigour_correlation;
+  lot.vigour = std::exp(grade.vigour_sd * (r * score + std::sqrt(1.0 - r * r) * random::normal(luck)));
+  lot.inoculum = grade.inoculum;
+  return lot;
+}
+
+double Fortune::delivery_hours(const Plan& plan, int grain, std::uint32_t number) const {
+  const GrainSupply& supply = plan.scenario.grains[static_cast<std::size_t>(grain)];
+  random::Stream luck{key_, Purpose::delivery, static_cast<std::uint32_t>(grain), number};
+  const double mean = supply.store.delivery.value(), sd = supply.delivery_sd.value();
+  if (mean <= 0.0) return 0.0;
+  if (sd <= 0.0) return mean;
+  return random::gamma(luck, mean * mean / (sd * sd), sd * sd / mean);
+}
+
+void Fortune::trays(int day, int session, double germinable, const random::BetaTable& scatter, std::span<TrayLuck> trays) const {
+  constexpr std::size_t at_once = 16;
+  std::array<random::Block, at_once> blocks;
+  const random::BetaTable::Row about = scatter.row(germinable);
+  for (std::size_t from = 0; from < trays.size(); from += at_once) {
+    const std::size_t count = std::min(at_once, trays.size() - from);
+    const std::uint32_t entity = tray_entity(session, static_cast<int>(from));
+    random::first_blocks({key_, Purpose::tray, entity, 1, day_word(day), 0}, {blocks.data(), count});
+    for (std::size_t i = 0; i < count; ++i) {
+      auto luck = stream(Purpose::tray, entity + static_cast<std::uint32_t>(i), day, blocks[i]);
+      TrayLuck& tray = trays[from + i];
+      // Two uniforms of 32 bits from one draw: a tray's whole luck is one block of the generator.
+      const std::uint64_t both = luck();
+      tray.mould = static_cast<double>(both >> 32) * 0x1p-32;
+      tray.sour = static_cast<double>(both & 0xffffffffU) * 0x1p-32;
+      tray.germinable = about(random::normal(luck));
+    }
+  }
+}
+
+double Fortune::notice(int day, int session, int place) const {
+  auto luck = stream(Purpose::tray, notice_entity + tray_entity(session, place), day);
+  return random::uniform01(luck);
+}
+
+}  // namespace rackwright

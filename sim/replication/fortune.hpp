@@ -1,0 +1,83 @@
+#pragma once
+// All the luck of one replication, drawn by identity and never by what the design does with it: two designs that share a
+// farm meet the same weather, births, breakdowns, slips and lots.
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "models/climate/climate.hpp"
+#include "models/grain/lot.hpp"
+#include "sim/random/philox_lanes.hpp"
+#include "sim/random/philox_stream.hpp"
+#include "sim/replication/plan.hpp"
+
+namespace rackwright {
+
+/// Something broken from `start` to `end`, minutes since the start of day 0.
+struct Outage {
+  std::int64_t start = 0, end = 0;
+  double where = 0.0;  ///< uniform; picks the tier of a clog
+};
+
+/// Luck of one tray.
+struct TrayLuck {
+  double germinable = 0.9;   ///< its germinable fraction, beta about the batch's
+  double mould = 0.5;        ///< uniform; it moulds when 1 - exp(-integrated hazard) passes this
+  double sour = 0.5;         ///< likewise for souring
+};
+
+class Fortune {
+ public:
+  /// Draws weather, wants, slips and outages for days -lead_days .. horizon. Reuses its memory.
+  void draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t replication);
+
+  [[nodiscard]] const climate::Day& weather(int day) const { return weather_[index(day)]; }
+  /// Fresh fodder that group wants on that day [kg]; before day 0 what it wants on day 0, brought in fully.
+  [[nodiscard]] double wanted(std::size_t group, int day) const { return wanted_[group * days_ + index(day)]; }
+  /// Is the whole round of that session (0 morning, 1 evening) missed?
+  [[nodiscard]] bool missed(int day, int session) const { return missed_[2 * index(day) + static_cast<std::size_t>(session)]; }
+  [[nodiscard]] const std::vector<Outage>& pump() const { return pump_; }
+  [[nodiscard]] const std::vector<Outage>& power() const { return power_; }
+  [[nodiscard]] const std::vector<Outage>& clogs() const { return clogs_; }
+
+  /// The lot that order `number` of that grain turns out to be; number 0 is what is in store at the start.
+  [[nodiscard]] grain::Lot lot(const Plan& plan, int grain, std::uint32_t number) const;
+  /// Delivery time of that order [h].
+  [[nodiscard]] double delivery_hours(const Plan& plan, int grain, std::uint32_t number) const;
+  /// Luck of the trays of the batch meant for that day and session, by place, their germinable fractions about `germinable`.
+  void trays(int day, int session, double germinable, const random::BetaTable& scatter, std::span<TrayLuck> trays) const;
+  /// Uniform: below the keeper's chance, that tray is seen to be spoiled.
+  [[nodiscard]] double notice(int day, int session, int place) const;
+
+ private:
+  [[nodiscard]] std::size_t index(int day) const { return static_cast<std::size_t>(day + lead_days); }
+  [[nodiscard]] random::Stream stream(random::Purpose purpose, std::uint32_t entity, int day) const {
+    return {key_, purpose, entity, day_word(day)};
+  }
+  [[nodiscard]] random::Stream stream(random::Purpose purpose, std::uint32_t entity, int day, random::Block first) const {
+    return {key_, purpose, entity, day_word(day), first};
+  }
+  [[nodiscard]] static std::uint32_t day_word(int day) { return static_cast<std::uint32_t>(day + lead_days); }
+  /// The streams of day after day.
+  [[nodiscard]] random::StreamRow daily(random::Purpose purpose, std::uint32_t entity, int day) const;
+  /// Standard normal of the stream whose first block that is.
+  [[nodiscard]] double normal(random::Purpose purpose, std::uint32_t entity, int day, random::Block first) const;
+  [[nodiscard]] int deaths_of_a_month(const Group& group, std::uint32_t entity, int day, int grown) const;
+  void draw_weather(const Plan& plan);
+  void draw_herd(const Plan& plan);
+  void draw_births(const Plan& plan, std::size_t group);
+  void draw_slips(const Plan& plan);
+  void draw_outages(std::vector<Outage>& outages, std::uint32_t entity, Hours between, Hours lasting);
+
+  random::Key key_;
+  int horizon_ = 0;
+  std::size_t days_ = 0;
+  std::vector<climate::Day> weather_;
+  std::vector<double> wanted_;
+  std::vector<char> missed_;
+  std::vector<random::Block> blocks_;  ///< of daily streams, while they are drawn
+  std::vector<Outage> pump_, power_, clogs_;
+};
+
+}  // namespace rackwright

@@ -1,0 +1,92 @@
+#include "sim/replication/grain_store.hpp"
+
+#include <algorithm>
+
+#include "models/grain/store.hpp"
+#include "models/grain/viability.hpp"
+
+namespace rackwright {
+
+GrainStore::GrainStore(const Plan& plan)
+    : plan_(&plan), lots_(plan.grains.size()), on_order_(plan.grains.size()), numbers_(plan.grains.size()) {
+  for (auto& lots : lots_) lots.reserve(16);
+}
+
+void GrainStore::start(const Fortune& fortune, std::int64_t now) {
+  for (std::size_t g = 0; g < lots_.size(); ++g) {
+    lots_[g].clear();
+    on_order_[g] = 0.0;
+    numbers_[g] = 0;
+    deliver(fortune, static_cast<int>(g), 0, plan_->scenario.grains[g].on_hand.value(), now);
+    on_order_[g] = 0.0;
+  }
+}
+
+double GrainStore::on_hand(int grain) const {
+  double sum = 0.0;
+  for (const StoredLot& lot : lots_[static_cast<std::size_t>(grain)]) sum += lot.kilograms;
+  return sum;
+}
+
+double GrainStore::on_hand() const {
+  double sum = 0.0;
+  for (std::size_t g = 0; g < lots_.size(); ++g) sum += on_hand(static_cast<int>(g));
+  return sum;
+}
+
+Withdrawal GrainStore::withdraw(int grain, double kilograms) {
+  auto& lots = lots_[static_cast<std::size_t>(grain)];
+  Withdrawal taken;
+  double most = 0.0;
+  for (StoredLot& lot : lots) {
+    const double part = std::min(lot.kilograms, kilograms - taken.kilograms);
+    if (part <= 0.0) break;
+    lot.kilograms -= part;
+    taken.kilograms += part;
+    if (part <= most) continue;
+    most = part;
+    taken.lot = lot.luck;
+    taken.lot.germinable = lot.germinable;
+  }
+  std::erase_if(lots, [](const StoredLot& lot) { return lot.kilograms <= 0.0; });
+  return taken;
+}
+
+double GrainStore::order(int grain) {
+  const auto g = static_cast<std::size_t>(grain);
+  const double wanted =
+      grain::order_quantity(plan_->scenario.grains[g].store, Kilograms(on_hand(grain)), Kilograms(on_order_[g])).value();
+  on_order_[g] += wanted;
+  return wanted;
+}
+
+void GrainStore::deliver(const Fortune& fortune, int grain, std::uint32_t number, double kilograms, std::int64_t now) {
+  const auto g = static_cast<std::size_t>(grain);
+  on_order_[g] = std::max(0.0, on_order_[g] - kilograms);
+  if (kilograms <= 0.0) return;
+  StoredLot lot;
+  lot.luck = fortune.lot(*plan_, grain, number);
+  lot.number = number;
+  lot.came = now;
+  lot.kilograms = kilograms;
+  lot.germinable = lot.luck.germinable;
+  lots_[g].push_back(lot);
+}
+
+void GrainStore::age(double length_days, Celsius temperature, std::int64_t now, std::vector<double>& thrown) {
+  thrown.assign(lots_.size(), 0.0);
+  for (std::size_t g = 0; g < lots_.size(); ++g) {
+    const GrainSupply& supply = plan_->scenario.grains[g];
+    const double sigma = grain::sigma_days(plan_->grains[g].viability, 100.0 * supply.moisture, temperature);
+    for (StoredLot& lot : lots_[g]) {
+      lot.probits += length_days / sigma;
+      lot.germinable = grain::viability_after(lot.luck.germinable, lot.probits);
+      if (static_cast<double>(now - lot.came) <= 60.0 * supply.store.use_by.value()) continue;
+      thrown[g] += lot.kilograms;
+      lot.kilograms = 0.0;
+    }
+    std::erase_if(lots_[g], [](const StoredLot& lot) { return lot.kilograms <= 0.0; });
+  }
+}
+
+}  // namespace rackwright

@@ -1,0 +1,135 @@
+#include "sim/replication/plan.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include "models/base/expects.hpp"
+#include "models/room/moist_air.hpp"
+#include "sim/replication/beta_tables.hpp"
+#include "sim/replication/plan_parts.hpp"
+#include "sim/replication/species_models.hpp"
+
+namespace rackwright {
+namespace {
+
+int day_of_year(std::chrono::year_month_day date) {
+  const std::chrono::sys_days day(date);
+  const std::chrono::sys_days new_year(std::chrono::year_month_day(date.year(), std::chrono::January, std::chrono::day(1)));
+  return static_cast<int>((day - new_year).count()) + 1;
+}
+
+void plan_grains(Plan& plan) {
+  const Scenario& s = plan.scenario;
+  std::vector<std::string> known;
+  for (const GrainSupply& supply : s.grains) {
+    const auto models = species_models(s, supply.species);
+    EXPECTS(models.has_value());
+    auto at = std::find(known.begin(), known.end(), supply.species);
+    if (at == known.end()) {
+      plan.species.push_back({models->germination, models->growth});
+      at = known.insert(known.end(), supply.species);
+    }
+    GrainPlan grain;
+    grain.species = static_cast<int>(at - known.begin());
+    grain.dry_matter = 1.0 - supply.moisture;
+    grain.protein = models->physical.crude_protein;
+    grain.soak = models->soak;
+    grain.viability = models->viability;
+    grain.dip = soak::dip_effect(s.line.dip);
+    grain.trays = beta_table(supply.grade.tray_rho);
+    grain.mats = MatTable(models->growth, s.line.sowing_density, grain.dry_matter);
+    plan.grains.push_back(grain);
+  }
+  for (int batch = 0; batch < s.line.batches_per_day; ++batch) {
+    int index = batch % static_cast<int>(s.grains.size());
+    if (!s.line.grains.empty()) {
+      const std::string& name = s.line.grains[static_cast<std::size_t>(batch) % s.line.grains.size()];
+      const auto found = std::find_if(s.grains.begin(), s.grains.end(), [&](const GrainSupply& g) { return g.name == name; });
+      EXPECTS(found != s.grains.end());
+      index = static_cast<int>(found - s.grains.begin());
+    }
+    plan.batch_grain.push_back(index);
+  }
+}
+
+void plan_days(Plan& plan) {
+  const climate::Parameters& site = plan.scenario.climate;
+  for (int day = 0; day <= 366; ++day) {
+    const auto weights = climate::hour_weights(climate::sun_times(site.latitude, day));
+    const auto sun = climate::hourly_sun(site.latitude, day, site.clear_sky_share);
+    DayPlan& shape = plan.days.emplace_back();
+    shape.normal = climate::normal_of(site, day);
+    for (std::size_t hour = 0; hour < 24; ++hour) {
+      shape.today_max[hour] = static_cast<float>(weights[hour].today_max);
+      shape.today_min[hour] = static_cast<float>(weights[hour].today_min);
+      shape.yesterday_max[hour] = static_cast<float>(weights[hour].yesterday_max);
+      shape.yesterday_min[hour] = static_cast<float>(weights[hour].yesterday_min);
+      shape.sun[hour] = static_cast<float>(sun[hour]);
+    }
+  }
+}
+
+void plan_response(Plan& plan) {
+  plan.response = ResponseTable(2 + 3 * plan.species.size());
+  plan.saturation.resize(plan.response.bins());
+  const spoilage::Parameters& spoil = plan.scenario.spoilage;
+  for (std::size_t row = 0; row < plan.response.bins(); ++row) {
+    const Celsius t(ResponseTable::coldest + ResponseTable::bin * static_cast<double>(row));
+    plan.saturation[row] = static_cast<float>(room::saturation_humidity_ratio(t));
+    const auto set = [&](std::size_t curve, double per_day) { plan.response.at(row, curve) = static_cast<float>(per_day / 24.0); };
+    set(ResponseTable::mould, spoilage::growth_factor(spoil.mould, t));
+    set(ResponseTable::sour, spoilage::growth_factor(spoil.sour, t));
+    for (std::size_t i = 0; i < plan.species.size(); ++i) {
+      const SpeciesPlan& species = plan.species[i];
+      const int index = static_cast<int>(i);
+      const double rate = germination::rate(species.germination, t);
+      set(ResponseTable::growth(index), growth::growth_rate(species.growth, t));
+      set(ResponseTable::rate(index), rate);
+      set(ResponseTable::rate_fraction(index), rate * germination::fraction(species.germination, t));
+    }
+  }
+  plan.response.close();
+}
+
+void plan_rack(Plan& plan) {
+  const Scenario& s = plan.scenario;
+  plan.positions = design::positions(s.rack);
+  plan.tray_area = design::tray_area(s.rack).value();
+  plan.grain_per_tray = s.line.sowing_density.value() * plan.tray_area;
+  plan.watts_per_m2_per_kg = s.line.sowing_density.value();
+  const auto heights = design::tier_heights(s.rack);
+  // The room model's one temperature stands for mid-height of the rack.
+  const double middle = 0.5 * (heights.front().value() + heights.back().value());
+  for (const Metres height : heights) plan.tier_offset.push_back(s.tier_gradient.value() * (height.value() - middle));
+  const growth::Parameters& first = plan.species[static_cast<std::size_t>(plan.grains[static_cast<std::size_t>(plan.batch_grain.front())].species)].growth;
+  const auto& supply = s.grains[static_cast<std::size_t>(plan.batch_grain.front())];
+  const growth::Mat ripe = growth::mat(first, first.ripe, supply.grade.germination_mean, s.line.sowing_density, 1.0 - supply.moisture);
+  plan.standard_dry_matter = ripe.dry_matter;
+  plan.standard_fresh_ratio = ripe.fresh_ratio;
+}
+
+}  // namespace
+
+Plan make_plan(const Scenario& scenario) {
+  EXPECTS(!scenario.grains.empty() && !scenario.groups.empty());
+  Plan plan;
+  plan.scenario = scenario;
+  plan.horizon_days = std::max(1, static_cast<int>(std::ceil(in_days(scenario.run.length))));
+  plan.first_day_of_year = day_of_year(scenario.run.start);
+  if (scenario.run.rack_full_at_start) {
+    plan.warm_up_days = std::min(lead_days, scenario.line.days_on_rack + scenario.line.grace_days + 3);
+  }
+  plan_grains(plan);
+  plan_rack(plan);
+  plan_days(plan);
+  plan_response(plan);
+  plan_room(plan);
+  plan_water(plan);
+  plan_route(plan);
+  plan_herd(plan);
+  plan_money(plan);
+  return plan;
+}
+
+}  // namespace rackwright

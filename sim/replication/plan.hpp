@@ -1,0 +1,105 @@
+#pragma once
+// A Plan is a scenario worked out once: tables, graph answers and constants that every replication shares, read-only.
+
+#include <array>
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "models/climate/climate.hpp"
+#include "models/germination/germination.hpp"
+#include "models/grain/viability.hpp"
+#include "models/growth/mat.hpp"
+#include "models/room/heat_balance.hpp"
+#include "models/route/stations.hpp"
+#include "models/soak/uptake.hpp"
+#include "models/water/network.hpp"
+#include "sim/random/beta_table.hpp"
+#include "sim/random/litter.hpp"
+#include "sim/replication/mat_table.hpp"
+#include "sim/replication/response.hpp"
+#include "sim/scenario/scenario.hpp"
+
+namespace rackwright {
+
+/// Days before day 0 for which luck is drawn: the line may be run in over at most this long.
+inline constexpr int lead_days = 60;
+inline constexpr std::int64_t minutes_per_day = 1440;
+
+/// One grain of the scenario with everything its trays need.
+struct GrainPlan {
+  int species = 0;                   ///< index into Plan::species
+  double dry_matter = 0.88;          ///< of the grain as bought [1]
+  double protein = 0.12;             ///< crude protein of dry matter [1]
+  soak::Parameters soak;
+  grain::ViabilityConstants viability;
+  soak::DipEffect dip;
+  MatTable mats;
+  std::shared_ptr<const random::BetaTable> trays;  ///< scatter of trays within a lot
+};
+
+/// One species in use.
+struct SpeciesPlan {
+  germination::Parameters germination;
+  growth::Parameters growth;
+};
+
+/// One group with what its animals want.
+struct GroupPlan {
+  double ration = 0.0;               ///< grown animal, fresh [kg/d]
+  double intake = 0.0;               ///< grown animal, dry matter of the whole diet [kg/d]
+  double diet_share = 0.0;           ///< fodder's share of that dry matter [1]
+  double limit = 0.3;                ///< usual upper share [1]
+  std::optional<random::Litter> litter{};
+  std::vector<float> young;          ///< want of one young by age in days, as a share of `ration`; empty: no births
+};
+
+/// The shape of one day of the year, and its usual weather.
+struct DayPlan {
+  climate::Normal normal;
+  std::array<float, 24> today_max{}, today_min{}, yesterday_max{}, yesterday_min{}, sun{};
+};
+
+/// Everything a replication reads.
+struct Plan {
+  Scenario scenario;
+  int horizon_days = 365;
+  int warm_up_days = 0;              ///< run in before day 0, not counted
+  int first_day_of_year = 60;        ///< of day 0, 1 January = 1
+  int positions = 0;
+  double tray_area = 0.0;            ///< [m2]
+  double grain_per_tray = 0.0;       ///< [kg as bought]
+  double watts_per_m2_per_kg = 0.0;  ///< turns W/kg grain into W/m2 of tray: the sowing density
+  std::vector<SpeciesPlan> species;
+  std::vector<GrainPlan> grains;
+  std::vector<int> batch_grain;      ///< grain index by batch of the day
+  std::vector<GroupPlan> groups;
+  std::vector<double> tier_offset;   ///< tier air minus room air, lowest tier first [K]
+  std::vector<double> tier_water;    ///< share of the mats' need that each tier's water covers, at most 1 [1]
+  ResponseTable response;
+  std::vector<float> saturation;     ///< saturation humidity ratio by the same temperature rows [1]
+  room::Step room;
+  std::vector<DayPlan> days;         ///< by day of the year, 0 .. 366
+  water::Network network;
+  water::Solution water;
+  double pump_duty = 0.0;            ///< share of a mat's peak need supplied to the worst tier [1]
+  route::LineShape shape;
+  route::Plan route;
+  double standard_dry_matter = 0.14; ///< of a ripe, well-sprouted mat of the first grain [1]
+  double standard_fresh_ratio = 5.0; ///< of the same [1]
+  double capital = 0.0;              ///< [currency]
+  double capital_per_day = 0.0;      ///< [currency/d]
+};
+
+/// Works a scenario out. The scenario has passed check_scenario; a fault here is ours and throws std::logic_error.
+Plan make_plan(const Scenario& scenario);
+
+/// The scenario's watering network: the keeper's own, or the usual one for the rack.
+water::Network water_network(const Scenario& scenario);
+
+/// Dry matter eaten a day by a grown animal of a group, the fodder's share of it and the ration that is [kg, 1, kg fresh].
+struct Ration { double intake = 0.0, share = 0.0, fresh = 0.0, limit = 0.3; };
+Ration group_ration(const Group& group, double mat_dry_matter);
+
+}  // namespace rackwright

@@ -1,0 +1,114 @@
+#pragma once
+// The rack as it stands: batches by age, each with its trays.
+//
+//   sow ──> batch (growth clock, germination progress, mat warmth, integrals of both hazards)
+//             └── trays (own germinable fraction, own thresholds, own tier)
+//   a batch is settled, i.e. brought up to date from the room's running integrals, when somebody touches it.
+//
+// Trays of a batch share its hazard but for a constant factor, so a tray's threshold is kept in the batch's terms, and the
+// batch keeps the least of them: settling looks at no tray until one of them spoils.
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "sim/replication/plan.hpp"
+
+namespace rackwright {
+
+enum class Spoiled : std::uint8_t { no, mould, sour };
+
+struct Tray {
+  double germinable = 0.0;               ///< at the best temperature [1]
+  double kept = 1.0;                     ///< share of sprouts that drought has left [1]
+  double mould_luck = 0.5, sour_luck = 0.5;  ///< uniform; its Exp(1) thresholds are -log(1 - luck)
+  double mould_rate = 0.0;               ///< multiplier on the mould response [1/d]
+  double mould_at = 0.0, sour_at = 0.0;  ///< the batch's integrals at which it spoils, or, until `exact`, something less
+  double notice = 0.5;                   ///< uniform, drawn when it spoils; below the keeper's chance it is seen
+  int tier = 0;                          ///< ask RackState::lay first
+  Spoiled spoiled = Spoiled::no;
+  bool exact = false;
+  bool here = false;
+
+  /// Mould threshold in use: -log(1 - luck) is never less than luck, so the logarithm is seldom needed.
+  [[nodiscard]] double mould_threshold() const { return exact ? -std::log1p(-mould_luck) : mould_luck; }
+};
+
+struct Batch {
+  int grain = 0, species = 0;
+  std::int64_t sown = 0;                 ///< minute of sowing
+  int day = 0, session = 0;              ///< for which it was soaked: its identity
+  int mark = 0;                          ///< room mark its integrals count from
+  std::int64_t settled = 0;              ///< minute up to which it is settled
+  double growth = 0.0;                   ///< days at 20 degC
+  double progress = 0.0;                 ///< of germination, in medians
+  double progress_fraction = 0.0;        ///< the same weighted with the germinable fraction of the temperature
+  double vigour = 1.0;
+  double grain_dry_matter = 0.88;
+  double moisture = 0.43;                ///< at drain, wet basis [1]
+  double germinable = 0.9;               ///< mean of its trays [1]
+  double dead_factor = 1.0;              ///< of its mould hazard, at sowing
+  double sour_rate = 0.0;                ///< multiplier on the souring response [1/d]
+  double mould = 0.0;                    ///< mould response integrated, dead grain and humidity included; times mould_rate a tray's hazard
+  double sour = 0.0;                     ///< souring hazard integrated, every tray's
+  double mould_next = 0.0, sour_next = 0.0;  ///< no tray spoils before either integral reaches this
+  double offset = 0.0;                   ///< its tiers' air minus room air, mean [K]
+  double water = 1.0;                    ///< share of its need watered, mean of its tiers [1]
+  double excess = 0.0;                   ///< mat minus air [K]
+  double heat_unit = 0.0;                ///< W per kg grain at one growth day a day
+  int first = 0, size = 0, left = 0;     ///< its trays in the pool, how many sown, how many still here
+  int slot = 0;
+  int spoiled = 0;                       ///< of those still here
+  int rank = 0;                          ///< of its first tray on the ladder, 0 at the top
+  bool laid = true;                      ///< do its trays' tiers stand in the trays?
+
+  /// Share of the grain that the temperatures so far let germinate [1].
+  [[nodiscard]] double fraction() const {
+    return progress > 0.0 ? std::min(1.0, std::max(0.0, progress_fraction / progress)) : 1.0;
+  }
+};
+
+/// Places, batches and trays. Never allocates after construction.
+class RackState {
+ public:
+  explicit RackState(const Plan& plan);
+  void clear();
+
+  [[nodiscard]] int trays() const { return trays_on_rack_; }
+  [[nodiscard]] int free_places() const { return positions_ - trays_on_rack_; }
+  /// Batches still on the rack, oldest first. add() and drop_empty() invalidate.
+  [[nodiscard]] std::span<Batch> batches() { return {batches_.data() + head_, tail_ - head_}; }
+  [[nodiscard]] std::span<Tray> trays_of(const Batch& batch) {
+    return {pool_.data() + batch.first, static_cast<std::size_t>(batch.size)};
+  }
+  /// Adds a batch of n trays at the young end; expects n free places. Trays are blank but for `here` and their tier.
+  Batch& add(int n);
+  /// Takes a tray off; the batch stays until drop_empty().
+  void take(Batch& batch, Tray& tray);
+  void drop_empty();
+  /// Gives every tray its place by age (ladder) and every batch the means of its tiers.
+  void arrange();
+  /// Writes the tiers that arrange() gave a batch into its trays.
+  void lay(Batch& batch);
+
+ private:
+  std::size_t room_for_one();
+
+  const Plan* plan_;
+  int positions_ = 0;
+  int per_batch_ = 0;
+  bool ladder_ = true;
+  int trays_on_rack_ = 0;
+  bool emptied_ = false;       ///< some batch has no tray left
+  std::vector<Batch> batches_; ///< from head_ to tail_; twice as many as there can be, so that the old end can just move up
+  std::size_t head_ = 0, tail_ = 0;
+  std::vector<Tray> pool_;
+  std::vector<int> free_slots_;
+  std::vector<int> tier_use_;
+  std::vector<int> tier_of_rank_;                    ///< rank 0 is the first place of the top tier
+  std::vector<double> offset_before_, water_before_; ///< summed over the ranks before
+};
+
+}  // namespace rackwright

@@ -1,0 +1,204 @@
+#include "sim/replication/replicate.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/base/expects.hpp"
+#include "models/cost/ledger.hpp"
+#include "models/spoilage/hazard.hpp"
+#include "sim/replication/state.hpp"
+
+namespace rackwright {
+
+Replicator::Replicator(const Plan& plan) : state_(std::make_unique<State>(plan)) {}
+Replicator::~Replicator() = default;
+Replicator::Replicator(Replicator&&) noexcept = default;
+Replicator& Replicator::operator=(Replicator&&) noexcept = default;
+
+Outcome Replicator::run(std::uint64_t random_seed, std::uint32_t replication, Journal* journal) {
+  return state_->run(random_seed, replication, journal);
+}
+
+std::span<const DailyRow> Replicator::daily() const { return state_->rows(); }
+
+Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(plan), store_(plan) {
+  sim_.reserve(64);
+  rows_.reserve(static_cast<std::size_t>(plan.horizon_days));
+  tubs_.reserve(16);
+  clogged_.reserve(16);
+  mat_heat_.resize(plan.species.size());
+  foul_until_.resize(static_cast<std::size_t>(plan.scenario.rack.tiers));
+  thrown_.resize(plan.grains.size());
+  used_.resize(plan.grains.size());
+  wants_.resize(plan.groups.size());
+  tray_luck_.resize(static_cast<std::size_t>(std::min(plan.scenario.line.trays_per_batch, plan.positions)));
+  usual_wetness_ = spoilage::mould_multiplier(plan.scenario.spoilage, spoilage::Tray{});
+  for (const SpeciesPlan& species : plan.species) median_rate_20_.push_back(germination::rate(species.germination, Celsius(20.0)));
+  const auto twice = [](const Group& group) { return group.feedings > 1; };
+  const auto& groups = plan.scenario.groups;
+  sessions_ = plan.scenario.line.batches_per_day > 1 || std::any_of(groups.begin(), groups.end(), twice) ? 2 : 1;
+  const Keeper& keeper = plan.scenario.keeper;
+  session_minutes_ = {std::llround(60.0 * keeper.morning.value()), std::llround(60.0 * keeper.evening.value())};
+  walk_minutes_ = plan.route.walk_per_day.value() / keeper.times.walking_speed / sessions_;
+}
+
+std::int64_t Replicator::State::session_minute(int day, int session) const {
+  return minutes_per_day * day + session_minutes_[static_cast<std::size_t>(session)];
+}
+
+void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replication) {
+  fortune_.draw(*plan_, random_seed, replication);
+  const std::int64_t begin = -minutes_per_day * plan_->warm_up_days;
+  sim_.reset(begin);
+  room_.start(fortune_, begin / 60);
+  rack_.clear();
+  store_.start(fortune_, begin);
+  balance_ = Balance{};
+  balance_.grain_start = store_.on_hand();
+  out_ = Outcome{};
+  before_ = Totals{};
+  rows_.clear();
+  tubs_.clear();
+  clogged_.clear();
+  heat_known_ = false;
+  std::fill(foul_until_.begin(), foul_until_.end(), begin);
+  foul_until_any_ = begin;
+  down_ = {};
+  tray_clock_ = begin;
+  humidity_factor_ = 1.0;
+  carried_ = carried_dry_ = 0.0;
+  washed_ = true;
+  minutes_today_ = 0.0;
+  short_run_ = 0;
+  short_today_ = false;
+  spoiled_here_ = 0;
+  mats_ = BatchMats{};
+  tray_stay_ = 0.0;
+  spoiled_today_ = height_sum_ = height_count_ = taken_up_today_ = soak_water_today_ = wash_water_today_ = 0.0;
+  sum_height_ = sum_growth_ = sum_sprouted_ = room_sum_ = room_hours_ = 0.0;
+  out_.room_max = -1e9;
+  out_.room_min = 1e9;
+}
+
+void Replicator::State::schedule_first() {
+  const int first = -plan_->warm_up_days;
+  sim_.schedule_at(minutes_per_day * (first + 1), phase_books, {.kind = EventKind::close_day, .day = first});
+  for (int session = 0; session < sessions_; ++session) {
+    sim_.schedule_at(session_minute(first, session), phase_round,
+                     {.kind = EventKind::round, .session = static_cast<std::uint8_t>(session), .day = first});
+  }
+  const auto soak = static_cast<std::int64_t>(60.0 * plan_->scenario.line.soak.value());
+  for (int session = 0; session < plan_->scenario.line.batches_per_day; ++session) {
+    int day = first;
+    while (session_minute(day, session) - soak < sim_.now()) ++day;
+    sim_.schedule_at(session_minute(day, session) - soak, phase_soak,
+                     {.kind = EventKind::soak, .session = static_cast<std::uint8_t>(session), .day = day});
+  }
+  const std::array<const std::vector<Outage>*, 2> systems{&fortune_.pump(), &fortune_.power()};
+  for (std::uint8_t system = 0; system < 2; ++system) {
+    const auto& outages = *systems[system];
+    for (std::uint32_t i = 0; i < outages.size(); ++i) {
+      if (outages[i].start < sim_.now()) continue;
+      sim_.schedule_at(outages[i].start, phase_trouble, {.kind = EventKind::outage_starts, .system = system, .number = i});
+    }
+  }
+  for (std::uint32_t i = 0; i < fortune_.clogs().size(); ++i) {
+    if (fortune_.clogs()[i].start < sim_.now()) continue;
+    sim_.schedule_at(fortune_.clogs()[i].start, phase_trouble, {.kind = EventKind::clog_starts, .number = i});
+  }
+}
+
+void Replicator::State::handle(const Event& event) {
+  switch (event.kind) {
+    case EventKind::close_day: return on_close_day(event.day);
+    case EventKind::outage_starts: return on_outage_starts(event);
+    case EventKind::outage_ends: return on_outage_ends(event);
+    case EventKind::clog_starts: return on_clog_starts(event);
+    case EventKind::delivery: return on_delivery(event);
+    case EventKind::round: return on_round(event);
+    case EventKind::soak: return on_soak(event);
+  }
+}
+
+Outcome Replicator::State::run(std::uint64_t random_seed, std::uint32_t replication, Journal* journal) {
+  journal_ = journal;
+  start(random_seed, replication);
+  schedule_first();
+  const auto step = [this](const auto& event) { handle(event.payload); };
+  if (plan_->warm_up_days > 0) {
+    sim_.run_until(1, step);  // the books of the last day of the run-in are closed at minute 0
+  }
+  open_books();
+  sim_.run_until(minutes_per_day * plan_->horizon_days + 1, step);
+  out_.replication = replication;
+  Outcome outcome = close_books();
+  journal_ = nullptr;
+  return outcome;
+}
+
+void Replicator::State::open_books() {
+  out_ = Outcome{};
+  before_ = Totals{};
+  out_.room_max = -1e9;
+  out_.room_min = 1e9;
+  out_.grain_start = store_.on_hand();
+  std::fill(used_.begin(), used_.end(), 0.0);
+  dry_grain_money_ = 0.0;
+  short_run_ = 0;
+  sum_height_ = sum_growth_ = sum_sprouted_ = room_sum_ = room_hours_ = 0.0;
+  balance_.money_booked = 0.0;
+  rows_.clear();
+  // Little's law is asked of the counted days alone: trays already here stay from now on.
+  tray_stay_ = 0.0;
+  tray_clock_ = sim_.now();
+  for (Batch& batch : rack_.batches()) {
+    tray_stay_ -= static_cast<double>(batch.left) * static_cast<double>(sim_.now() - batch.sown) / minutes_per_day;
+  }
+}
+
+Outcome Replicator::State::close_books() {
+  catch_up();
+  for (Batch& batch : rack_.batches()) {
+    settle(batch);
+    const BatchMats& mats = this->mats(batch);
+    TraySum sum;
+    for (Tray& tray : rack_.trays_of(batch)) {
+      if (!tray.here) continue;
+      add_tray(mats, tray, sum);
+    }
+    const DryMatter dry = book_mats(batch, sum);
+    balance_.dry_matter_left += dry.left;
+    balance_.water_left += sum.fresh - dry.left;
+    tray_stay_ += sum.trays * static_cast<double>(sim_.now() - batch.sown) / minutes_per_day;
+  }
+  count_trays();
+
+  Outcome& o = out_;
+  o.days = plan_->horizon_days;
+  o.fill_rate = o.wanted > 0.0 ? std::min(1.0, o.served / o.wanted) : 1.0;
+  o.trays_on_rack = rack_.trays();
+  o.grain_end = store_.on_hand();
+  double in_tubs = 0.0;
+  for (const Tub& tub : tubs_) in_tubs += tub.kilograms;
+  if (o.trays_fed > 0) {
+    o.mat_height = sum_height_ / o.trays_fed;
+    o.mat_growth_days = sum_growth_ / o.trays_fed;
+    o.germination = sum_sprouted_ / o.trays_fed;
+  }
+  o.room_mean = room_hours_ > 0.0 ? room_sum_ / room_hours_ : 0.0;
+  o.cost_total = o.cost.total();
+  const double fodder_money = o.cost_total - o.cost.reserve;
+  o.cost_per_kg_fresh = cost::per_kilogram(fodder_money, o.served);
+  o.cost_per_kg_dry_matter = cost::per_kilogram(fodder_money, o.fodder_dry_matter);
+  // The same money, had the grain been fed dry and whole.
+  double dry_matter = 0.0;
+  for (std::size_t g = 0; g < plan_->grains.size(); ++g) dry_matter += used_[g] * plan_->grains[g].dry_matter;
+  o.dry_grain_per_kg_dry_matter = cost::per_kilogram(dry_grain_money_, dry_matter);
+  o.residence_days = tray_stay_;
+  o.fingerprint = sim_.fingerprint();
+  o.residuals = balance_.residuals(rack_.trays(), o.grain_end + in_tubs, o.cost_total);
+  require_closed(o.residuals, balance_);
+  return o;
+}
+
+}  // namespace rackwright

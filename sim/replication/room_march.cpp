@@ -1,0 +1,240 @@
+#include "sim/replication/room_march.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/room/heat_balance.hpp"
+
+namespace rackwright {
+namespace {
+
+constexpr auto nodes = static_cast<std::size_t>(ResponseTable::nodes);
+constexpr auto node_rows = static_cast<std::size_t>(ResponseTable::node_step / ResponseTable::bin);
+constexpr int first_row = static_cast<int>(ResponseTable::first_node / ResponseTable::bin);
+static_assert(node_rows * ResponseTable::bin == ResponseTable::node_step && first_row * ResponseTable::bin == ResponseTable::first_node);
+
+// Up to a day of hours, with everything the loop below reads. Temperatures are in rows of the response table: the hours hang
+// on one another by a chain of arithmetic, and the chain is shorter when a temperature is its own place in the tables.
+struct Stretch {
+  const ResponseTable* table;
+  const RoomMarch::Damp* damp;
+  const room::Step* step;             // in rows
+  double outdoor_ratio;
+  const double* outdoor;              // what each hour owes to outdoor air and sun [rows]
+  const double* mat_heat;
+  std::size_t species;
+  int hours;
+  double temperature;                 // in: at the start; out: at the end [rows]
+  double* since[2];                   // of each mark, [node][curve]; the stretch is added
+  // Sums over the hours: room air, saturation ratio, its excess over the outdoor ratio, what heater and cooler did [rows].
+  double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, heated = 0.0, cooled = 0.0;
+};
+
+// One hour's rows at every node added up.
+template <std::size_t Stride>
+[[gnu::always_inline]] inline void add_rows(float* sums, const float* low, std::size_t stride, float share) {
+  const std::size_t width = Stride != 0 ? Stride : stride;
+#pragma GCC unroll 5
+  for (std::size_t node = 0; node < nodes; ++node) {
+    for (std::size_t i = 0; i < width; ++i) sums[i] += low[i] + share * low[i + width];
+    sums += width;
+    low += 2 * node_rows * width;
+  }
+}
+
+// The stretch's integrals, in single precision, added to those since each mark, in double.
+template <std::size_t Size>
+[[gnu::always_inline]] inline void add_stretch(const Stretch& s, const float* sums, std::size_t size) {
+  const std::size_t count = Size != 0 ? Size : size;
+  for (double* since : s.since) {
+    for (std::size_t i = 0; i < count; ++i) since[i] += static_cast<double>(sums[i]);
+  }
+}
+
+// The curves are read at the temperature that begins the hour: over many hours that is the trapezoid rule.
+// Stride 0 takes the table's own; a constant one lets the compiler keep the rows in vector registers, and says how many
+// species there can be: the heat of those there are not is zero.
+template <std::size_t Stride>
+[[gnu::always_inline]] inline void hours_of(Stretch& s, float* spare_sums) {
+  const ResponseTable& table = *s.table;
+  const std::size_t stride = Stride != 0 ? Stride : table.stride();
+  constexpr std::size_t fixed_species = Stride != 0 ? (Stride - 2) / 3 : 1;
+  const double most_row = static_cast<double>(table.bins() - 2 - nodes * node_rows) - 1e-6;
+  // A local array of constant size can live in registers.
+  alignas(32) std::array<float, nodes * (Stride != 0 ? Stride : 1)> own{};
+  float* sums = Stride != 0 ? own.data() : spare_sums;
+  const RoomMarch::Damp* damp = s.damp;
+  const float* rows = table.row(0);
+  const room::Step step = *s.step;
+  const double outdoor_ratio = s.outdoor_ratio;
+  const double outdoor_drying = outdoor_ratio * RoomMarch::drying(step);
+  const double heat_scale = 24.0 * step.gain_to_kelvin;  // curves are per hour, heat is at one growth day a day
+  std::array<double, fixed_species> heat{};
+  if (Stride != 0) for (std::size_t i = 0; i < s.species; ++i) heat[i] = heat_scale * s.mat_heat[i];
+  double temperature = s.temperature;
+  double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, heated = 0.0, pushed = 0.0;
+  const int hours = s.hours;
+  for (int h = 0; h < hours; ++h) {
+    const double at = room::detail::lesser(most_row, room::detail::greater(-static_cast<double>(first_row), temperature));
+    const int whole = static_cast<int>(at);
+    const float share = static_cast<float>(at - whole);
+    const RoomMarch::Damp& air = damp[whole];
+    const float* here = rows + static_cast<std::ptrdiff_t>(2 * stride) * whole;
+    double gain = 0.0;
+    if (Stride != 0) {
+#pragma GCC unroll 5
+      for (std::size_t i = 0; i < fixed_species; ++i) gain += heat[i] * static_cast<double>(here[2 + 3 * i]);
+    } else {
+      for (std::size_t i = 0; i < s.species; ++i) gain += heat_scale * s.mat_heat[i] * static_cast<double>(here[2 + 3 * i]);
+    }
+    add_rows<Stride>(sums, here + 2 * first_row * static_cast<std::ptrdiff_t>(stride), stride, share);
+    const double drying = room::detail::greater(0.0, air.drying_rise * at + (air.drying - outdoor_drying));
+    const room::Drift next = room::drift(step, temperature, s.outdoor[h], gain, drying);
+    const double saturation = air.ratio + air.ratio_rise * at;
+    saturated += saturation;
+    dryness += room::detail::greater(0.0, saturation - outdoor_ratio);
+    temperature = next.temperature;
+    sum += temperature;
+    most = room::detail::greater(most, temperature);
+    least = room::detail::lesser(least, temperature);
+    const double push = temperature - next.drifted;
+    pushed += push;
+    heated += room::detail::greater(0.0, push);
+  }
+  add_stretch<Stride * nodes>(s, sums, nodes * stride);
+  s.temperature = temperature;
+  s.sum = sum;
+  s.most = most;
+  s.least = least;
+  s.saturated = saturated;
+  s.dryness = dryness;
+  s.heated = heated;
+  s.cooled = heated - pushed;
+}
+
+// Wider registers where the processor has them; the same bits either way, since nothing is contracted or reordered.
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__SANITIZE_THREAD__) && !defined(__SANITIZE_ADDRESS__)
+#define RACKWRIGHT_WIDE __attribute__((target_clones("avx2", "default")))
+#else
+#define RACKWRIGHT_WIDE
+#endif
+RACKWRIGHT_WIDE void hours_8(Stretch& s) { hours_of<8>(s, nullptr); }
+RACKWRIGHT_WIDE void hours_16(Stretch& s) { hours_of<16>(s, nullptr); }
+RACKWRIGHT_WIDE void hours_any(Stretch& s, float* sums) { hours_of<0>(s, sums); }
+
+}  // namespace
+
+namespace {
+
+constexpr double in_rows(double celsius) { return (celsius - ResponseTable::coldest) * (1.0 / ResponseTable::bin); }
+constexpr double in_celsius(double rows) { return ResponseTable::coldest + ResponseTable::bin * rows; }
+
+// The room's step is linear in temperature, so it holds in any degrees.
+room::Step step_in_rows(room::Step step) {
+  constexpr double per_kelvin = 1.0 / ResponseTable::bin;
+  step.gain_to_kelvin *= per_kelvin;
+  step.kelvin_to_gain /= per_kelvin;
+  step.heater_rise *= per_kelvin;
+  step.cooler_fall *= per_kelvin;
+  step.heater_set = in_rows(step.heater_set);
+  step.cooler_set = in_rows(step.cooler_set);
+  return step;
+}
+
+}  // namespace
+
+RoomMarch::RoomMarch(const Plan& plan)
+    : plan_(&plan), recent_(nodes * plan.response.stride()), step_(step_in_rows(plan.room)), unpowered_(step_) {
+  for (auto& integrals : since_) integrals.resize(recent_.size());
+  unpowered_.heater_watts = unpowered_.cooler_watts = 0.0;
+  for (std::size_t row = 0; row + 1 < plan.saturation.size(); ++row) {
+    const auto here = static_cast<double>(plan.saturation[row]);
+    const double rise = static_cast<double>(plan.saturation[row + 1]) - here;
+    const double at_zero = here - rise * static_cast<double>(row);
+    damp_.push_back({drying(step_) * at_zero, drying(step_) * rise, at_zero, rise});
+  }
+}
+
+void RoomMarch::start(const Fortune& fortune, std::int64_t hour) {
+  hour_ = hour;
+  const auto day = static_cast<int>(hour / 24);
+  const climate::Day& today = fortune.weather(day);
+  rows_ = in_rows(0.5 * (today.maximum + today.minimum));
+  day_ = RoomDay{};
+  prepare(fortune, day);
+  set_mark(0);
+  set_mark(1);
+}
+
+double RoomMarch::temperature() const { return in_celsius(rows_); }
+
+void RoomMarch::set_mark(int mark) {
+  auto& integrals = since_[static_cast<std::size_t>(mark)];
+  std::fill(integrals.begin(), integrals.end(), 0.0);
+}
+
+void RoomMarch::prepare(const Fortune& fortune, int day) {
+  const DayPlan& shape = plan_->days[static_cast<std::size_t>((plan_->first_day_of_year + day + 730) % 365)];
+  const climate::Day& today = fortune.weather(day);
+  const climate::Day& yesterday = fortune.weather(std::max(day - 1, -lead_days));
+  const auto most = static_cast<float>(today.maximum), least = static_cast<float>(today.minimum);
+  const auto most_before = static_cast<float>(yesterday.maximum), least_before = static_cast<float>(yesterday.minimum);
+  for (std::size_t h = 0; h < 24; ++h) {
+    outdoor_[h] = shape.today_max[h] * most + shape.today_min[h] * least + shape.yesterday_max[h] * most_before + shape.yesterday_min[h] * least_before;
+    owed_[h] = room::outdoor_part(step_, in_rows(static_cast<double>(outdoor_[h])), static_cast<double>(shape.sun[h]));
+  }
+  prepared_day_ = day;
+}
+
+void RoomMarch::advance_to(const Fortune& fortune, std::int64_t hour, const std::vector<double>& mat_heat, bool powered) {
+  while (hour_ < hour) {
+    // Floor division: days before day 0 count downwards.
+    const auto day = static_cast<int>((hour_ - (((hour_ % 24) + 24) % 24)) / 24);
+    const auto first = static_cast<int>(hour_ - std::int64_t{24} * day);
+    const auto hours = static_cast<int>(std::min<std::int64_t>(24 - first, hour - hour_));
+    march(fortune, day, first, hours, mat_heat, powered);
+    hour_ += hours;
+  }
+}
+
+void RoomMarch::march(const Fortune& fortune, int day, int first_hour, int hours, const std::vector<double>& mat_heat,
+                      bool powered) {
+  const Plan& plan = *plan_;
+  if (day != prepared_day_) prepare(fortune, day);
+  const room::Step& step = powered ? step_ : unpowered_;
+  Stretch s;
+  s.table = &plan.response;
+  s.damp = damp_.data();
+  s.step = &step;
+  s.outdoor_ratio = fortune.weather(day).humidity_ratio;
+  s.outdoor = owed_.data() + first_hour;
+  s.mat_heat = mat_heat.data();
+  s.species = mat_heat.size();
+  s.hours = hours;
+  s.temperature = rows_;
+  s.since[0] = since_[0].data();
+  s.since[1] = since_[1].data();
+  switch (plan.response.stride()) {
+    case 8: hours_8(s); break;
+    case 16: hours_16(s); break;
+    default:
+      std::fill(recent_.begin(), recent_.end(), 0.0F);
+      hours_any(s, recent_.data());
+  }
+  rows_ = s.temperature;
+  day_.sum += ResponseTable::coldest * hours + ResponseTable::bin * s.sum;
+  day_.most = std::max(day_.most, in_celsius(s.most));
+  day_.least = std::min(day_.least, in_celsius(s.least));
+  day_.humidity += s.saturated - step.outdoor_share * s.dryness;
+  day_.saturation += s.saturated;
+  day_.evaporated += step.evaporation * s.dryness;
+  // By rounding alone a push could pass full power, or be one where there is no machine.
+  day_.heater_wh += std::min(step.heater_watts * hours, s.heated * step.kelvin_to_gain);
+  day_.cooler_wh += std::min(step.cooler_watts * hours, std::max(0.0, s.cooled * step.kelvin_to_gain)) * step.cooler_input;
+  double outdoor = 0.0;
+  for (int h = first_hour; h < first_hour + hours; ++h) outdoor += static_cast<double>(outdoor_[static_cast<std::size_t>(h)]);
+  day_.outdoor += outdoor;
+  day_.hours += hours;
+}
+
+}  // namespace rackwright

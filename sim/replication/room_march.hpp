@@ -1,0 +1,83 @@
+#pragma once
+// The room, hour by hour, and the running integrals of every response curve that its trays will ask for.
+
+#include <algorithm>
+#include <array>
+#include <cstdint>
+#include <vector>
+
+#include "sim/replication/fortune.hpp"
+#include "sim/replication/plan.hpp"
+
+namespace rackwright {
+
+/// Increments of the response integrals over some stretch of time for a mat at one warmth.
+struct Increment {
+  double mould = 0.0, sour = 0.0, growth = 0.0, rate = 0.0, rate_fraction = 0.0;
+};
+
+/// What the room did since the last day began.
+struct RoomDay {
+  double sum = 0.0, most = -1e9, least = 1e9;        ///< of air temperature [degC h, degC]
+  double humidity = 0.0, saturation = 0.0;           ///< summed ratios; their quotient is the mean relative humidity
+  double outdoor = 0.0;                              ///< summed [degC h]
+  double evaporated = 0.0;                           ///< [kg]
+  double heater_wh = 0.0, cooler_wh = 0.0;           ///< [Wh]
+  int hours = 0;
+};
+
+class RoomMarch {
+ public:
+  explicit RoomMarch(const Plan& plan);
+  /// Starts at hour `hour` (since day 0) with the room at that day's outdoor mean.
+  void start(const Fortune& fortune, std::int64_t hour);
+  /// Runs whole hours up to `hour`. `mat_heat` is W at one growth day a day for each species in use; `powered` is whether
+  /// heater and cooler have electricity.
+  void advance_to(const Fortune& fortune, std::int64_t hour, const std::vector<double>& mat_heat, bool powered);
+
+  /// Starts the integrals of one of two marks (0 morning, 1 evening) anew.
+  void set_mark(int mark);
+  /// Increments since a mark for a mat `warmer` than room air [K] of a species.
+  [[nodiscard]] Increment since(int mark, int species, double warmer) const {
+    constexpr double last = ResponseTable::nodes - 1 - 1e-9;
+    const double at = std::min(last, std::max(0.0, (warmer - ResponseTable::first_node) * (1.0 / ResponseTable::node_step)));
+    const int node = static_cast<int>(at);
+    const double share = at - node;
+    const std::size_t stride = plan_->response.stride();
+    const double* low = since_[static_cast<std::size_t>(mark)].data() + static_cast<std::size_t>(node) * stride;
+    const double* high = low + stride;
+    const auto value = [&](std::size_t curve) { return low[curve] + share * (high[curve] - low[curve]); };
+    return {value(ResponseTable::mould), value(ResponseTable::sour), value(ResponseTable::growth(species)),
+            value(ResponseTable::rate(species)), value(ResponseTable::rate_fraction(species))};
+  }
+
+  [[nodiscard]] double temperature() const;  ///< of the room's air [degC]
+  [[nodiscard]] std::int64_t hour() const { return hour_; }
+  RoomDay& day() { return day_; }
+
+  /// Saturation humidity ratio and the cooling it does, as straight lines over one row of temperature: value at row 0, rise a row.
+  struct Damp { double drying, drying_rise, ratio, ratio_rise; };
+  /// Cooling by a unit of dryness [K or rows, as the step].
+  static double drying(const room::Step& step) { return room::latent_watts_per_kg_h * step.evaporation * step.gain_to_kelvin; }
+
+ private:
+  void prepare(const Fortune& fortune, int day);
+  void march(const Fortune& fortune, int day, int first_hour, int hours, const std::vector<double>& mat_heat, bool powered);
+
+  const Plan* plan_;
+  std::int64_t hour_ = 0;
+  double rows_ = 160.0;          ///< the room's temperature, in rows of the response table
+  RoomDay day_;
+  // Outdoors and sun by the hour of one day.
+  int prepared_day_ = 0;
+  std::array<float, 24> outdoor_{};
+  std::array<double, 24> owed_{};  ///< room::outdoor_part, in rows
+  // Integrals [node][curve]: of the stretch in hand in single precision (kept in registers where it is short), added in
+  // double to those since each mark.
+  std::vector<float> recent_;
+  std::array<std::vector<double>, 2> since_;
+  room::Step step_, unpowered_;    ///< in rows
+  std::vector<Damp> damp_;
+};
+
+}  // namespace rackwright

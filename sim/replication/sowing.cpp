@@ -1,0 +1,158 @@
+// Soaking, sowing, and keeping grain in store.
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <span>
+
+#include <fmt/core.h>
+
+#include "models/soak/uptake.hpp"
+#include "models/spoilage/hazard.hpp"
+#include "sim/replication/state.hpp"
+
+namespace rackwright {
+namespace {
+
+constexpr double bucket_hours = 6.0;       // time constant in which soak water takes the room's warmth (assumed)
+constexpr double soak_litres_per_kg = 2.0; // water put on a kilogram of grain (common practice, no source)
+
+// Mean temperature of a bucket that starts at `water` and takes on the room's.
+double soak_temperature(double water, double room, double hours) {
+  if (hours <= 0.0) return water;
+  const double x = hours / bucket_hours;
+  return room + (water - room) * (1.0 - std::exp(-x)) / x;
+}
+
+}  // namespace
+
+void Replicator::State::on_soak(const Event& event) {
+  Event next = event;
+  ++next.day;
+  const auto soak = static_cast<std::int64_t>(60.0 * plan_->scenario.line.soak.value());
+  sim_.schedule_at(session_minute(next.day, next.session) - soak, phase_soak, next);
+
+  const auto batch = static_cast<std::size_t>(event.session);
+  const int grain = plan_->batch_grain[batch % plan_->batch_grain.size()];
+  const int wanted = std::min(plan_->scenario.line.trays_per_batch, plan_->positions);
+  const double per_tray = plan_->grain_per_tray;
+  const double on_hand = store_.on_hand(grain);
+  const int trays = std::min(wanted, static_cast<int>(std::floor(on_hand / per_tray + 1e-9)));
+  if (trays < wanted) {
+    ++out_.grain_run_outs;
+    out_.unsown_trays += wanted - trays;
+    tell([&] { return fmt::format("too little {} in store: {} of {} trays soaked", plan_->scenario.grains[static_cast<std::size_t>(grain)].name, trays, wanted); });
+  }
+  if (trays > 0) {
+    const Withdrawal taken = store_.withdraw(grain, trays * per_tray);
+    tubs_.push_back({sim_.now(), session_minute(event.day, event.session), grain, event.day, event.session, trays, taken.kilograms, taken.lot});
+    out_.grain_used += taken.kilograms;
+    const double money = taken.kilograms * plan_->scenario.grains[static_cast<std::size_t>(grain)].price_per_kg;
+    out_.cost.grain += money;
+    balance_.money_booked += money;
+    dry_grain_money_ += money;
+    used_[static_cast<std::size_t>(grain)] += taken.kilograms;
+    soak_water_today_ += soak_litres_per_kg * taken.kilograms;
+    ++work_.batches_soaked;
+  }
+  review_order(grain);
+}
+
+void Replicator::State::review_order(int grain) {
+  const double kilograms = store_.order(grain);
+  if (kilograms <= 0.0) return;
+  const std::uint32_t number = store_.next_number(grain);
+  const double hours = fortune_.delivery_hours(*plan_, grain, number);
+  sim_.schedule_after(std::llround(60.0 * hours), phase_delivery,
+                      {.kind = EventKind::delivery, .grain = grain, .number = number, .kilograms = kilograms});
+  tell([&] { return fmt::format("ordered {:.0f} kg of {}", kilograms, plan_->scenario.grains[static_cast<std::size_t>(grain)].name); });
+}
+
+void Replicator::State::on_delivery(const Event& event) {
+  store_.deliver(fortune_, event.grain, event.number, event.kilograms, sim_.now());
+  balance_.grain_bought += event.kilograms;
+  out_.grain_bought += event.kilograms;
+  ++out_.lots;
+  tell([&] { return fmt::format("{:.0f} kg of {} came", event.kilograms, plan_->scenario.grains[static_cast<std::size_t>(event.grain)].name); });
+}
+
+void Replicator::State::sow_due(int session) {
+  int wanted = 0;
+  for (const Tub& tub : tubs_) wanted += tub.due <= sim_.now() ? tub.trays : 0;
+  make_room(wanted);
+  for (const Tub& tub : tubs_) {
+    if (tub.due <= sim_.now()) sow(tub, session);
+  }
+  std::erase_if(tubs_, [this](const Tub& tub) { return tub.due <= sim_.now(); });
+}
+
+// Each tray's luck. Thresholds are put in the batch's terms; the lucks stand for them until one is passed.
+void Replicator::State::sow_trays(Batch& batch, const random::BetaTable& scatter, double clean) {
+  const std::span<Tray> trays = rack_.trays_of(batch);
+  fortune_.trays(batch.day, batch.session, batch.germinable, scatter, {tray_luck_.data(), trays.size()});
+  batch.mould_next = batch.sour_next = std::numeric_limits<double>::infinity();
+  const TrayLuck* luck = tray_luck_.data();
+  for (Tray& tray : trays) {
+    tray.germinable = luck->germinable;
+    tray.mould_luck = luck->mould;
+    tray.sour_luck = tray.sour_at = luck->sour;
+    tray.mould_rate = clean * spoilage::dead_grain_factor(plan_->scenario.spoilage, 1.0 - tray.germinable);
+    tray.mould_at = tray.mould_rate > 0.0 ? tray.mould_luck / tray.mould_rate : std::numeric_limits<double>::infinity();
+    batch.mould_next = std::min(batch.mould_next, tray.mould_at);
+    batch.sour_next = std::min(batch.sour_next, tray.sour_at);
+    ++luck;
+  }
+}
+
+void Replicator::State::sow(const Tub& tub, int session) {
+  const int trays = std::min(tub.trays, rack_.free_places());
+  const double spilt = tub.kilograms * (tub.trays - trays) / tub.trays;
+  balance_.grain_spilt += spilt;
+  balance_.grain_sown += tub.kilograms - spilt;
+  out_.blocked_sowings += tub.trays - trays;
+  if (trays == 0) return;
+
+  const auto& line = plan_->scenario.line;
+  const GrainPlan& grain = plan_->grains[static_cast<std::size_t>(tub.grain)];
+  const GrainSupply& supply = plan_->scenario.grains[static_cast<std::size_t>(tub.grain)];
+  const double hours = static_cast<double>(sim_.now() - tub.start) / 60.0;
+  const double water = soak_temperature(line.soak_water.value(), room_.temperature(), hours);
+  const soak::Effect soaked = soak::effect(grain.soak, Celsius(water), supply.moisture, Hours(hours));
+
+  count_trays();
+  Batch& batch = rack_.add(trays);
+  batch.grain = tub.grain;
+  batch.species = grain.species;
+  batch.sown = batch.settled = sim_.now();
+  batch.day = tub.day;
+  batch.session = tub.session;
+  batch.mark = session;
+  batch.vigour = tub.lot.vigour;
+  batch.grain_dry_matter = grain.dry_matter;
+  batch.moisture = soaked.moisture;
+  batch.germinable = std::clamp(tub.lot.germinable * soaked.survival * grain.dip.germination_kept, 0.0, 1.0);
+  const double median_rate = median_rate_20_[static_cast<std::size_t>(grain.species)];
+  const double ahead = (soaked.head_start - soaked.delay) / 24.0;
+  batch.progress = std::max(0.0, ahead * median_rate);
+  batch.progress_fraction = batch.progress;
+  // A slow lot sprouts later by the difference of its median to a usual one, and its growth starts so much later.
+  batch.growth = ahead + (1.0 - 1.0 / tub.lot.vigour) / median_rate;
+  const double undrained = 1.0 - line.drainage;
+  spoilage::Tray tray_like{.dead_fraction = 1.0 - batch.germinable, .density = line.sowing_density, .soak_stress = soaked.stress, .undrained = undrained};
+  batch.sour_rate = spoilage::sour_multiplier(plan_->scenario.spoilage, tray_like);
+  // Relative to a usual clean lot on a well-washed tray.
+  const double residue = washed_ ? 1.0 - line.wash : 1.0;
+  tray_like.inoculum = (tub.lot.inoculum * grain.dip.inoculum_left + residue) / 1.1;
+  tray_like.dead_fraction = plan_->scenario.spoilage.usual_dead_fraction;
+  const double clean = spoilage::mould_multiplier(plan_->scenario.spoilage, tray_like);
+  batch.dead_factor = spoilage::dead_grain_factor(plan_->scenario.spoilage, 1.0 - batch.germinable);
+  sow_trays(batch, *grain.trays, clean);
+  balance_.dry_matter_sown += trays * plan_->grain_per_tray * grain.dry_matter;
+  balance_.trays_sown += trays;
+  out_.trays_sown += trays;
+  work_.trays_sown += trays;
+  sim_.trace(static_cast<std::uint64_t>(trays));
+  tell([&] { return fmt::format("{} trays of {} sown after {:.1f} h in water at {:.0f} degC", trays, supply.name, hours, water); });
+}
+
+}  // namespace rackwright

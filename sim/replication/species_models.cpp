@@ -1,0 +1,33 @@
+#include "sim/replication/species_models.hpp"
+
+#include <algorithm>
+
+namespace rackwright {
+namespace {
+
+std::optional<SpeciesModels> presets(std::string_view name) {
+  const auto physical = grain::find_species(name);
+  const auto viability = grain::viability_constants(name);
+  const auto soak = soak::preset(name);
+  const auto germination = germination::preset(name);
+  const auto growth = growth::preset(name);
+  if (!physical || !viability || !soak || !germination || !growth) return std::nullopt;
+  return SpeciesModels{*physical, *viability, *soak, *germination, *growth};
+}
+
+}  // namespace
+
+std::optional<SpeciesModels> species_models(const Scenario& scenario, std::string_view name) {
+  const auto own = std::find_if(scenario.species.begin(), scenario.species.end(),
+                                [&](const OwnSpecies& s) { return s.name == name; });
+  if (own == scenario.species.end()) return presets(name);
+  auto models = presets(own->like);
+  if (!models) return std::nullopt;
+  if (own->bulk_density.value() > 0.0) models->physical.bulk_density = own->bulk_density;
+  models->soak = own->soak;
+  models->germination = own->germination;
+  models->growth = own->growth;
+  return models;
+}
+
+}  // namespace rackwright

@@ -1,0 +1,168 @@
+#pragma once
+// The moving parts of one replication. Handlers are split by what people would call them:
+//   replicate.cpp  run, schedule, dispatch        round.cpp   look, cut, feed, wash
+//   sowing.cpp     soak, sow, order, deliveries   day.cpp     close the day, water, money
+//   trouble.cpp    outages, clogs, dry mats
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "sim/kernel/fingerprint.hpp"
+#include "sim/kernel/simulation.hpp"
+#include "sim/replication/balance.hpp"
+#include "sim/replication/events.hpp"
+#include "sim/replication/fortune.hpp"
+#include "sim/replication/grain_store.hpp"
+#include "sim/replication/rack_state.hpp"
+#include "sim/replication/replicate.hpp"
+#include "sim/replication/room_march.hpp"
+
+namespace rackwright {
+
+/// Grain in a bucket, meant for one sowing.
+struct Tub {
+  std::int64_t start = 0, due = 0;  ///< minutes: put in, to be sown
+  int grain = 0;
+  int day = 0, session = 0;         ///< identity of the batch it will be
+  int trays = 0;
+  double kilograms = 0.0;
+  grain::Lot lot;
+};
+
+/// A batch's mats as they stand at one time. Its trays differ by their sprouted share, and all masses are linear in it.
+struct BatchMats {
+  int slot = -1;             ///< of the batch
+  std::int64_t when = 0;     ///< settled then
+  MatRow row;
+  double share = 0.0;        ///< germinated share of the germinable grain [1]
+  double fresh_soaked = 0.0, fresh_gain = 0.0;   ///< of a tray that only soaked, and what all sprouting adds [kg]
+  double supply_soaked = 0.0, supply_gain = 0.0; ///< likewise of the water supplied [L]
+  double evaporated = 0.0;   ///< by a tray [kg]
+};
+
+/// Some trays of one batch.
+struct TraySum {
+  int trays = 0;
+  double sprouted = 0.0;     ///< their shares of sprouted grain, summed [1]
+  double fresh = 0.0;        ///< [kg]
+  double taken_up = 0.0;     ///< water kept of what was supplied [L]
+};
+/// Their dry matter, and how much of the grain's they lost [kg].
+struct DryMatter { double left = 0.0, lost = 0.0; };
+
+/// What yesterday ended with, for the difference to today.
+struct Totals { double wanted = 0.0, served = 0.0, water = 0.0, energy = 0.0, labour = 0.0; };
+
+class Replicator::State {
+ public:
+  explicit State(const Plan& plan);
+  Outcome run(std::uint64_t random_seed, std::uint32_t replication, Journal* journal);
+  [[nodiscard]] const std::vector<DailyRow>& rows() const { return rows_; }
+
+ private:
+  // replicate.cpp
+  void start(std::uint64_t random_seed, std::uint32_t replication);
+  void schedule_first();
+  void handle(const Event& event);
+  void open_books();
+  Outcome close_books();
+  [[nodiscard]] std::int64_t session_minute(int day, int session) const;
+  [[nodiscard]] bool counted() const { return sim_.now() >= 0; }
+  template <class Sentence>
+  void tell(Sentence&& sentence) {
+    if (journal_ != nullptr && counted()) journal_->tell(sim_.now(), sentence());
+  }
+
+  // round.cpp
+  void on_round(const Event& event);
+  void catch_up();                       ///< the room up to the present whole hour
+  void settle_all(int session);
+  void settle(Batch& batch);
+  void look_at_trays(Batch& batch, double mould, bool any_foul);
+  void judge(Batch& batch, Tray& tray);
+  void look_round();
+  void feed_animals(int day, int session);
+  [[nodiscard]] bool due(const Batch& batch) const;
+  void cut(Batch& batch, double wanted);
+  void make_room(int trays);
+  void throw_out(Batch& batch, Tray& tray);
+  [[nodiscard]] bool too_young(const Batch& batch) const;
+  const BatchMats& mats(const Batch& batch);
+  double add_tray(const BatchMats& mats, const Tray& tray, TraySum& sum);
+  DryMatter book_mats(const Batch& batch, const TraySum& sum);
+  void count_trays();
+  void leave_rack(Batch& batch, Tray& tray);
+  void finish_round(int session);
+  void drop_carried(int session);
+
+  // sowing.cpp
+  void on_soak(const Event& event);
+  void on_delivery(const Event& event);
+  void sow_due(int session);
+  void sow(const Tub& tub, int session);
+  void sow_trays(Batch& batch, const random::BetaTable& scatter, double clean);
+  void review_order(int grain);
+
+  // day.cpp
+  void on_close_day(int day);
+  void book_water();
+  void book_money();
+  void write_row();
+  [[nodiscard]] Totals totals() const;
+
+  // trouble.cpp
+  void on_outage_starts(const Event& event);
+  void on_outage_ends(const Event& event);
+  void on_clog_starts(const Event& event);
+  void mend_clogs();
+  void dry_out(double hours, int tier);
+  void update_heat();
+
+  const Plan* plan_;
+  Journal* journal_ = nullptr;
+  kernel::Simulation<Event, kernel::Fingerprint> sim_;
+  Fortune fortune_;
+  RoomMarch room_;
+  RackState rack_;
+  BatchMats mats_;                       ///< of the batch last asked for
+  GrainStore store_;
+  Balance balance_;
+  Outcome out_;
+  std::vector<DailyRow> rows_;
+
+  std::vector<Tub> tubs_;
+  std::vector<double> mat_heat_;         ///< W at one growth day a day, by species
+  std::int64_t foul_until_any_ = 0;      ///< the latest of foul_until_
+  std::array<std::int64_t, 2> session_minutes_{};  ///< of the two rounds in their day
+  std::vector<std::int64_t> foul_until_; ///< by tier: minute until which spoiled trays above seed it
+  std::vector<std::pair<int, std::int64_t>> clogged_;  ///< tier, since
+  std::vector<double> thrown_, wants_;    ///< by grain: past its use-by [kg]; by group: wanted at this feeding [kg]
+  std::vector<double> used_;             ///< by grain, counted days [kg]
+  double dry_grain_money_ = 0.0;         ///< paid for it
+  std::vector<double> median_rate_20_;   ///< by species [1/d]
+  std::array<int, 2> down_{};            ///< outages under way: pump, power
+  std::int64_t tray_clock_ = 0;          ///< minute up to which tray_days is summed
+  double humidity_factor_ = 1.0;         ///< of the mould hazard, today
+  double carried_ = 0.0, carried_dry_ = 0.0;  ///< cut but not yet fed [kg fresh, kg DM]
+  bool washed_ = true;                   ///< was there time to wash at the last round?
+  route::SessionWork work_;
+  double minutes_today_ = 0.0, walk_minutes_ = 0.0;
+  int sessions_ = 2;
+  int short_run_ = 0;
+  bool short_today_ = false;
+  int spoiled_here_ = 0;                 ///< spoiled trays still on the rack
+  double spoiled_today_ = 0.0, height_sum_ = 0.0, height_count_ = 0.0;
+  double taken_up_today_ = 0.0, soak_water_today_ = 0.0, wash_water_today_ = 0.0;
+  Totals before_;                        ///< at the end of yesterday, for the daily row
+  bool heat_known_ = false;              ///< has nothing on the rack changed since mat_heat_ was summed?
+  double usual_wetness_ = 1.0;           ///< mould multiplier of usual air
+  std::vector<TrayLuck> tray_luck_;      ///< of the batch being sown
+  double tray_stay_ = 0.0;
+  double sum_height_ = 0.0, sum_growth_ = 0.0, sum_sprouted_ = 0.0;
+  double room_sum_ = 0.0, room_hours_ = 0.0;
+};
+
+}  // namespace rackwright
