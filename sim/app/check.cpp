@@ -1,0 +1,83 @@
+// `rackwright check`: is the scenario sound, and what follows from it?
+
+#include <cstdio>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+
+#include <fmt/core.h>
+
+#include "sim/app/check_facts.hpp"
+#include "sim/app/commands.hpp"
+#include "sim/app/exit.hpp"
+#include "sim/app/load.hpp"
+#include "sim/report/words.hpp"
+#include "sim/scenario/cautions.hpp"
+#include "sim/study/run.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+// Enough replications for a mean a keeper can reckon with, few enough to be done before one looks up.
+study::Summary quick_look(const Plan& plan) {
+  study::RunRequest request;
+  request.random_seed = plan.scenario.run.random_seed;
+  request.replications = 20;
+  request.block = 10;
+  study::Summary summary(plan.scenario.target);
+  study::run_replications(plan, request, nullptr, [&](const study::Block& block) {
+    for (const Outcome& outcome : block.outcomes) summary.add(outcome);
+    if (!block.failures.empty())
+      throw std::runtime_error(
+          fmt::format("replication {} failed: {}", block.failures.front().replication, block.failures.front().what));
+  });
+  return summary;
+}
+
+std::string value_text(const Plan& plan, const Fact& fact) {
+  if (const auto* word = std::get_if<std::string>(&fact.value)) return *word;
+  return amount(plan, std::get<double>(fact.value), fact.unit);
+}
+
+void print_text(const Plan& plan, const std::vector<Section>& sections, const std::vector<std::string>& cautions) {
+  fmt::print("{}\n", plan.scenario.title);
+  for (const Section& section : sections) {
+    fmt::print("\n{}\n", section.title);
+    for (const Fact& fact : section.facts)
+      fmt::print("  {:<36} {:>12}{}{}\n", fact.label, value_text(plan, fact), fact.remark.empty() ? "" : "   ",
+                 fact.remark);
+  }
+  if (cautions.empty()) return;
+  fmt::print("\nTake care\n");
+  for (const std::string& caution : cautions) fmt::print("{}", report::wrapped("- " + caution, 2, 2));
+}
+
+void print_json(const Plan& plan, const std::vector<Section>& sections, const std::vector<std::string>& cautions) {
+  Json all = {{"title", plan.scenario.title}};
+  for (const Section& section : sections) {
+    Json& into = all[section.key];
+    for (const Fact& fact : section.facts) {
+      const auto* number = std::get_if<double>(&fact.value);
+      into[fact.key] = number != nullptr ? Json{{"value", *number}, {"unit", fact.unit}}
+                                         : Json{{"value", std::get<std::string>(fact.value)}};
+    }
+  }
+  all["cautions"] = cautions;
+  fmt::print("{}\n", all.dump(2));
+}
+
+}  // namespace
+
+int check(const Options& options) {
+  const Loaded loaded = load(options);
+  const Plan plan = make_plan(loaded.scenario);
+  const std::vector<Section> sections{line_facts(plan),  grain_facts(plan), feed_facts(plan, quick_look(plan)),
+                                      water_facts(plan), rack_facts(plan),  work_facts(plan)};
+  const std::vector<std::string> care = cautions(loaded.scenario);
+  options.json ? print_json(plan, sections, care) : print_text(plan, sections, care);
+  return good;
+}
+
+}  // namespace rackwright::app

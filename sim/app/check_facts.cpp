@@ -1,0 +1,128 @@
+#include "sim/app/check_facts.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/core.h>
+
+#include "models/base/expects.hpp"
+#include "models/design/rack.hpp"
+#include "models/route/stations.hpp"
+#include "sim/replication/species_models.hpp"
+#include "sim/scenario/units.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+double trays_a_day(const Plan& plan) { return plan.scenario.line.trays_per_batch * plan.scenario.line.batches_per_day; }
+
+// One US cup (1/16 US gallon of 231 cubic inches), the measure a keeper has at hand.
+constexpr double cup_m3 = 236.5882365e-6;
+
+double cups(const Plan& plan, const GrainSupply& supply) {
+  const auto species = species_models(plan.scenario, supply.species);
+  ENSURES(species.has_value());
+  return plan.grain_per_tray / (species->physical.bulk_density.value() * cup_m3);
+}
+
+double trays_a_day_of(const Plan& plan, std::size_t grain) {
+  double batches = 0.0;
+  for (const int index : plan.batch_grain) batches += static_cast<std::size_t>(index) == grain ? 1.0 : 0.0;
+  return batches * plan.scenario.line.trays_per_batch;
+}
+
+// Fresh mass of a ripe mat per mass of grain, of the grain whose mats are heaviest when all of it sprouts: what the
+// rack must carry.
+double heaviest_fresh_ratio(const Plan& plan) {
+  double most = 0.0;
+  for (std::size_t i = 0; i < plan.grains.size(); ++i) {
+    const growth::Parameters& growth = plan.species[static_cast<std::size_t>(plan.grains[i].species)].growth;
+    most = std::max(most,
+                    growth::mat(growth, growth.ripe, 1.0, plan.scenario.line.sowing_density, plan.grains[i].dry_matter)
+                        .fresh_ratio);
+  }
+  return most;
+}
+
+}  // namespace
+
+std::string amount(const Plan& plan, double value, std::string_view unit) {
+  // Three digits, but never an exponent for what a farm has: 1135 L/h, 12 460 kg.
+  const double size = std::abs(value);
+  const int digits = size < 100.0 ? 3 : size < 1e4 ? 4 : 6;
+  return write_quantity(value, unit, plan.scenario.units == Units::us, digits);
+}
+
+Section line_facts(const Plan& plan) {
+  const Line& line = plan.scenario.line;
+  const route::Positions need = route::littles_law(trays_a_day(plan), days(line.days_on_rack), line.soak);
+  const double spare = plan.positions - need.on_rack;
+  const std::string verdict = spare < 0.0    ? "too few"
+                              : spare == 0.0 ? "exactly as many as are needed"
+                                             : fmt::format("{:g} to spare", spare);
+  return {
+      "line",
+      "The line",
+      {{"trays_per_day", "trays sown a day", trays_a_day(plan), "1",
+        fmt::format("{} batch{} of {}", line.batches_per_day, line.batches_per_day == 1 ? "" : "es",
+                    line.trays_per_batch)},
+       {"days_on_rack", "days on the rack", static_cast<double>(line.days_on_rack), "d"},
+       {"positions_needed", "places needed", need.on_rack, "1", "trays a day times days on the rack (Little's law)"},
+       {"positions", "places on the rack", static_cast<double>(plan.positions), "1",
+        fmt::format("{} tiers of {}; {}", plan.scenario.rack.tiers, plan.scenario.rack.trays_per_tier, verdict)},
+       {"in_soak", "trays' worth of grain in the soak", need.in_soak, "1", "on average"}}};
+}
+
+Section grain_facts(const Plan& plan) {
+  Section section{"grain", "Grain", {}};
+  const auto& grains = plan.scenario.grains;
+  section.facts.push_back({"per_tray", "grain on a tray", plan.grain_per_tray, "kg",
+                           fmt::format("at {} on {}", amount(plan, plan.scenario.line.sowing_density.value(), "kg/m2"),
+                                       amount(plan, plan.tray_area, "m2"))});
+  for (std::size_t i = 0; i < grains.size(); ++i) {
+    const double daily = trays_a_day_of(plan, i) * plan.grain_per_tray;
+    const std::string& name = grains[i].name;
+    section.facts.push_back({name + ".cups_per_tray", name + " on a tray", cups(plan, grains[i]), "1", "level cups"});
+    section.facts.push_back({name + ".per_day", name + " a day", daily, "kg"});
+    section.facts.push_back({name + ".per_week", name + " a week", 7.0 * daily, "kg"});
+    if (daily <= 0.0) continue;
+    const Kilograms bag = grains[i].store.bag;
+    const double life = in_days(grain::bag_life(bag, Kilograms(daily)));
+    section.facts.push_back({name + ".bag_life", name + ": one bag lasts", life, "d",
+                             fmt::format("a bag of {}", amount(plan, bag.value(), "kg"))});
+  }
+  return section;
+}
+
+Section rack_facts(const Plan& plan) {
+  const design::Rack& rack = plan.scenario.rack;
+  const design::Load load = design::loaded(rack, plan.scenario.line.sowing_density, heaviest_fresh_ratio(plan));
+  const double slender = design::slenderness(rack);
+  return {"rack",
+          "The rack",
+          {{"height", "height", design::total_height(rack).value(), "m"},
+           {"footprint", "floor it stands on", design::footprint(rack).value(), "m2"},
+           {"slenderness", "height over depth", slender, "1",
+            slender > design::slenderness_to_anchor ? "anchor it to the wall" : "stands by itself"},
+           {"load_per_tray", "a ripe, wet tray weighs", load.per_tray.value(), "kg"},
+           {"load_per_tier", "a full tier weighs", load.per_tier.value(), "kg"},
+           {"load_total", "the full rack weighs", load.total.value(), "kg",
+            "ripe mats, water and trays, without its frame"}}};
+}
+
+Section work_facts(const Plan& plan) {
+  const route::Plan& route = plan.route;
+  const double has = plan.scenario.keeper.minutes_per_day;
+  return {
+      "work",
+      "Work",
+      {{"minutes_per_day", "work a day", route.minutes_per_day, "min",
+        fmt::format("of the {:g} min the keeper has{}", has, route.minutes_per_day > has ? ": too little time" : "")},
+       {"walk_per_day", "walking a day", route.walk_per_day.value(), "m"},
+       {"daily_ceiling", "most trays a day the line can pass", route.daily_ceiling, "1",
+        fmt::format("{:g} are planned", trays_a_day(plan))},
+       {"bottleneck", "narrowest station", route.bottleneck}}};
+}
+
+}  // namespace rackwright::app

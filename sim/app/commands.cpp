@@ -1,0 +1,148 @@
+#include "sim/app/commands.hpp"
+
+#include <algorithm>
+#include <csignal>
+#include <cstdio>
+#include <exception>
+
+#include <fmt/core.h>
+
+#include "sim/app/exit.hpp"
+#include "sim/app/say.hpp"
+#include "sim/results/build_info.hpp"
+#include "sim/results/fault.hpp"
+#include "sim/scenario/suggest.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+std::string overview() {
+  std::string text = "rackwright: sizes a rack for sprouting grain, and plays years of luck on it\n\n";
+  for (const Command& c : commands())
+    text += fmt::format("  rackwright {:<8} {:<32} {}\n", c.name, c.arguments, c.sentence);
+  return text +
+         "\nrackwright COMMAND --help tells the options of a command. Results go to standard output, talk to standard "
+         "error.\n"
+         "Exit: 0 good, 1 a fault or a run stopped before its end, 2 wrong input, 3 no design meets the target.\n";
+}
+
+std::string command_help(const Command& c) {
+  return fmt::format("rackwright {} {}\n  {}\n\n{}", c.name, c.arguments, c.sentence, options_help(c.options));
+}
+
+const Command& find_command(const std::string& name) {
+  const auto& all = commands();
+  const auto at = std::find_if(all.begin(), all.end(), [&](const Command& c) { return c.name == name; });
+  if (at != all.end()) return *at;
+  std::vector<std::string> names;
+  for (const Command& c : all) names.emplace_back(c.name);
+  throw BadInput(fmt::format("there is no command \"{}\"{}; rackwright --help lists them all", name,
+                             did_you_mean(nearest(name, names))));
+}
+
+// As it would have to be typed again.
+std::string shell_word(const std::string& word) {
+  const bool plain = !word.empty() && word.find_first_not_of(
+                                          "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_./=,:+%@") ==
+                                          std::string::npos;
+  if (plain) return word;
+  std::string quoted = "'";
+  for (const char c : word) quoted += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return quoted + "'";
+}
+
+int dispatch(const std::vector<std::string>& arguments) {
+  if (arguments.empty()) throw BadInput(overview());
+  const std::string& first = arguments.front();
+  if (first == "--help" || first == "-h" || first == "help") {
+    fmt::print("{}", overview());
+    return good;
+  }
+  if (first == "--version") {
+    fmt::print("rackwright {}\n", results::program_version());
+    return good;
+  }
+  const Command& command = find_command(first);
+  std::vector<std::string> rest(arguments.begin() + 1, arguments.end());
+  std::replace(rest.begin(), rest.end(), std::string("-h"), std::string("--help"));
+  Options options = read_options(command.name, command.options, rest);
+  options.command_line = "rackwright";
+  for (const std::string& argument : arguments) options.command_line += " " + shell_word(argument);
+  if (options.help) {
+    fmt::print("{}", command_help(command));
+    return good;
+  }
+  return command.run(options);
+}
+
+}  // namespace
+
+const std::vector<Command>& commands() {
+  using enum Option;
+  static const std::vector<Command> all{
+      {"check", "SCENARIO", "read a scenario and show what follows from it", {set, years, json, quiet, help}, check},
+      {"simulate",
+       "SCENARIO --out RUNS.h5",
+       "play many years of luck on the design as written",
+       {out, force, replications, years, random_seed, threads, set, json, quiet, help},
+       simulate},
+      {"size",
+       "SCENARIO --out SIZE.h5",
+       "find the cheapest design in [choose] that meets [target]",
+       {out, force, years, random_seed, threads, set, json, quiet, help},
+       size},
+      {"journal",
+       "SCENARIO --replication N",
+       "tell one replication day by day",
+       {replication, years, random_seed, set, json, quiet, help},
+       journal},
+      {"report",
+       "RESULT.h5 --out REPORT.html",
+       "make a page of what a result file says; --text for the terminal",
+       {out, force, text, json, quiet, help},
+       report},
+      {"evaluate",
+       "[MODEL key=value...]",
+       "run one model by itself; without MODEL, list them all",
+       {json, help},
+       evaluate},
+      {"describe",
+       "scenario|results|models",
+       "write a reference page from the tables the program itself uses",
+       {help},
+       describe},
+  };
+  return all;
+}
+
+int run(const std::vector<std::string>& arguments) {
+  // A file grown beyond its limit is then an error that can be told, and cleaned up after.
+  std::signal(SIGXFSZ, SIG_IGN);
+  int code = fault;
+  try {
+    code = dispatch(arguments);
+  } catch (const BadInput& bad) {
+    fmt::print(stderr, "{}\n", bad.text());
+    return bad_input;
+  } catch (const results::WriteFault& e) {
+    fmt::print(stderr, "{}\n", e.what());
+    return e.user_input() ? bad_input : fault;
+  } catch (const results::ReadFault& e) {
+    fmt::print(stderr, "{}\n", e.what());
+    return bad_input;
+  } catch (const std::exception& e) {
+    fmt::print(stderr, "rackwright stopped: {}\n", e.what());
+    return fault;
+  } catch (...) {
+    fmt::print(stderr, "rackwright stopped, for a reason it cannot name\n");
+    return fault;
+  }
+  if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0) {
+    fmt::print(stderr, "rackwright stopped: standard output could not be written\n");
+    return fault;
+  }
+  return code;
+}
+
+}  // namespace rackwright::app

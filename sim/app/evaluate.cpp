@@ -1,0 +1,36 @@
+#include "sim/app/evaluate.hpp"
+
+#include "models/base/expects.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+template <class Map>
+const typename Map::mapped_type& found(const Map& map, std::string_view name) {
+  const auto at = map.find(name);
+  EXPECTS(at != map.end());
+  return at->second;
+}
+
+}  // namespace
+
+bool Arguments::has(std::string_view name) const {
+  return numbers.contains(name) || lists.contains(name) || words.contains(name);
+}
+double Arguments::number(std::string_view name) const { return found(numbers, name); }
+const std::string& Arguments::word(std::string_view name) const { return found(words, name); }
+const std::vector<double>& Arguments::list(std::string_view name) const { return found(lists, name); }
+
+const std::vector<Evaluator>& evaluators() {
+  static const std::vector<Evaluator> all = [] {
+    std::vector<Evaluator> list;
+    for (auto topic : {climate_evaluators, biology_evaluators, water_evaluators, herd_evaluators, queue_evaluators}) {
+      for (Evaluator& evaluator : topic()) list.push_back(std::move(evaluator));
+    }
+    return list;
+  }();
+  return all;
+}
+
+}  // namespace rackwright::app

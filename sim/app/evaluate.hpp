@@ -1,0 +1,66 @@
+#pragma once
+// `rackwright evaluate`: each model by itself, called exactly as the simulator calls it.
+
+#include <functional>
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace rackwright::app {
+
+/// One key=value a model takes.
+struct Argument {
+  std::string_view name;
+  std::string_view unit;      ///< UDUNITS text of the native unit ("1" for a plain number); empty: the value is a word, not a number
+  std::string_view standard;  ///< value when not given, as text in that unit; empty: must be given (unless `optional`)
+  double least = 0.0, most = 0.0;  ///< allowed range in `unit` (ignored for words)
+  std::string_view sentence;  ///< what it is
+  bool optional = false;      ///< may be absent with no standard (e.g. one of two alternatives)
+  bool list = false;          ///< comma-separated numbers, e.g. twelve monthly values
+};
+
+/// One line of the answer.
+struct Result {
+  std::string name;
+  double value;
+  std::string unit;
+};
+
+/// Values as given, converted to each argument's unit.
+class Arguments {
+ public:
+  std::map<std::string, double, std::less<>> numbers;
+  std::map<std::string, std::vector<double>, std::less<>> lists;
+  std::map<std::string, std::string, std::less<>> words;
+
+  [[nodiscard]] bool has(std::string_view name) const;
+  /// The number; the caller has made sure it is there.
+  [[nodiscard]] double number(std::string_view name) const;
+  [[nodiscard]] const std::string& word(std::string_view name) const;
+  [[nodiscard]] const std::vector<double>& list(std::string_view name) const;
+};
+
+/// Thrown by a model's run when values clash in a way no single range shows; the text is shown to the user (exit 2).
+struct BadArguments {
+  std::string why;
+};
+
+/// One model of the list.
+struct Evaluator {
+  std::string_view name;
+  std::string_view sentence;
+  std::string_view source;
+  std::vector<Argument> arguments;
+  std::function<std::vector<Result>(const Arguments&)> run;
+};
+
+/// The models of each topic; `evaluators()` joins them, topic by topic.
+std::vector<Evaluator> biology_evaluators();   // viability soak germination mould-growth mat test-tolerance germination-trial grain-mass
+std::vector<Evaluator> climate_evaluators();   // saturation-pressure moist-air daily-temperature yearly-wave
+std::vector<Evaluator> water_evaluators();     // pipe-loss emitter orifice
+std::vector<Evaluator> herd_evaluators();      // growth-curve dairy-intake lifting-limit
+std::vector<Evaluator> queue_evaluators();     // queue
+const std::vector<Evaluator>& evaluators();
+
+}  // namespace rackwright::app

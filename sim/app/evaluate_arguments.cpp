@@ -1,0 +1,144 @@
+#include "sim/app/evaluate_arguments.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <variant>
+
+#include <fmt/core.h>
+
+#include "models/base/expects.hpp"
+#include "sim/scenario/suggest.hpp"
+#include "sim/scenario/units.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+const Argument* find_argument(const Evaluator& model, std::string_view name) {
+  const auto at =
+      std::find_if(model.arguments.begin(), model.arguments.end(), [&](const Argument& a) { return a.name == name; });
+  return at == model.arguments.end() ? nullptr : &*at;
+}
+
+std::string_view trimmed(std::string_view text) {
+  const auto first = text.find_first_not_of(" \t");
+  if (first == std::string_view::npos) return {};
+  return text.substr(first, text.find_last_not_of(" \t") - first + 1);
+}
+
+std::vector<std::string> split(std::string_view text) {
+  std::vector<std::string> parts;
+  for (std::size_t begin = 0;;) {
+    const std::size_t comma = text.find(',', begin);
+    parts.emplace_back(trimmed(text.substr(begin, comma == std::string_view::npos ? comma : comma - begin)));
+    if (comma == std::string_view::npos) return parts;
+    begin = comma + 1;
+  }
+}
+
+bool bare_number(const std::string& text) { return text.find_first_not_of("+-.0123456789eE") == std::string::npos; }
+
+// "8.7, 10.1, 12.9 degC": a unit written once at the end counts for all before it that have none.
+std::vector<std::string> list_items(std::string_view text) {
+  std::vector<std::string> items = split(text);
+  const std::string& last = items.back();
+  const std::size_t blank = last.find(' ');
+  if (blank == std::string::npos) return items;
+  const std::string unit = last.substr(blank);
+  for (std::string& item : items) {
+    if (bare_number(item)) item += unit;
+  }
+  return items;
+}
+
+Problem complaint(std::string_view key, std::string_view value, std::string why, std::string suggestion = "") {
+  return {0, std::string(key), std::string(value), std::move(why), std::move(suggestion)};
+}
+
+// One number in its argument's unit; the reason why not otherwise.
+std::variant<double, UnitFault> read_number(const Argument& argument, std::string_view text) {
+  const auto read = read_quantity(text, argument.unit);
+  if (const auto* fault = std::get_if<UnitFault>(&read)) return *fault;
+  const double value = std::get<double>(read);
+  if (!std::isfinite(value)) return UnitFault{"is not a finite number"};
+  const bool limited = argument.least < argument.most;
+  if (limited && !(value >= argument.least && value <= argument.most)) {
+    const std::string unit = argument.unit == "1" ? "" : fmt::format(" {}", argument.unit);
+    return UnitFault{fmt::format("is outside {:g} to {:g}{}", argument.least, argument.most, unit)};
+  }
+  return value;
+}
+
+void take(const Argument& argument, std::string_view text, Arguments& into, Problems& problems) {
+  const std::string name(argument.name);
+  const auto complain = [&](const std::string& why) { problems.push_back(complaint(name, text, why)); };
+  if (trimmed(text).empty()) return complain("has no value");
+  if (argument.unit.empty()) {
+    into.words[name] = std::string(trimmed(text));
+    return;
+  }
+  if (!argument.list) {
+    const auto read = read_number(argument, text);
+    if (const auto* fault = std::get_if<UnitFault>(&read)) return complain(fault->why);
+    into.numbers[name] = std::get<double>(read);
+    return;
+  }
+  std::vector<double> values;
+  for (const std::string& item : list_items(text)) {
+    const auto read = read_number(argument, item);
+    if (const auto* fault = std::get_if<UnitFault>(&read)) return complain(fmt::format("\"{}\" {}", item, fault->why));
+    values.push_back(std::get<double>(read));
+  }
+  into.lists[name] = std::move(values);
+}
+
+void take_standards(const Evaluator& model, const std::set<std::string, std::less<>>& given, Arguments& into,
+                    Problems& problems) {
+  for (const Argument& argument : model.arguments) {
+    if (given.contains(argument.name)) continue;
+    if (!argument.standard.empty()) {
+      const std::size_t before = problems.size();
+      take(argument, argument.standard, into, problems);
+      ENSURES(problems.size() == before);  // a standard of ours must itself be allowed
+    } else if (!argument.optional) {
+      problems.push_back(complaint(argument.name, "", fmt::format("must be given: {}", argument.sentence)));
+    }
+  }
+}
+
+}  // namespace
+
+Arguments read_arguments(const Evaluator& model, const std::vector<std::string>& words, Problems& problems) {
+  Arguments arguments;
+  std::set<std::string, std::less<>> given;
+  for (const std::string& word : words) {
+    const std::size_t equals = word.find('=');
+    if (equals == std::string::npos || equals == 0) {
+      problems.push_back(complaint(word, "", "is not of the form key=value"));
+      continue;
+    }
+    const std::string name(trimmed(std::string_view(word).substr(0, equals)));
+    const std::string value = word.substr(equals + 1);
+    const Argument* argument = find_argument(model, name);
+    if (argument == nullptr) {
+      std::vector<std::string> names;
+      for (const Argument& a : model.arguments) names.emplace_back(a.name);
+      problems.push_back(complaint(name, value, fmt::format("is no key of {}", model.name), nearest(name, names)));
+    } else if (!given.insert(name).second) {
+      problems.push_back(complaint(name, value, "is given twice"));
+    } else {
+      take(*argument, value, arguments, problems);
+    }
+  }
+  take_standards(model, given, arguments, problems);
+  return arguments;
+}
+
+const Evaluator* find_evaluator(std::string_view name) {
+  const auto& all = evaluators();
+  const auto at = std::find_if(all.begin(), all.end(), [&](const Evaluator& e) { return e.name == name; });
+  return at == all.end() ? nullptr : &*at;
+}
+
+}  // namespace rackwright::app

@@ -1,0 +1,104 @@
+// `evaluate`: moist air and weather, called exactly as the simulator calls them.
+#include <algorithm>
+#include <array>
+
+#include "models/climate/climate.hpp"
+#include "models/room/moist_air.hpp"
+#include "sim/app/evaluate.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+constexpr const char* psychrometrics =
+    "ASHRAE Handbook Fundamentals, Psychrometrics (Hyland-Wexler saturation pressure, ideal-gas mixture)";
+
+std::vector<Result> saturation_pressure(const Arguments& in) {
+  return {{"pressure", room::saturation_pressure(Celsius(in.number("temperature"))).value(), "Pa"}};
+}
+
+constexpr const char* boils = "water boils there: its vapour alone would exceed the pressure";
+
+room::MoistAir air_of(const Arguments& in) {
+  const Celsius temperature(in.number("temperature"));
+  const Pascals pressure(in.number("pressure"));
+  if (in.has("wet_bulb") == in.has("relative_humidity"))
+    throw BadArguments{"give either wet_bulb or relative_humidity, and not both"};
+  if (in.has("relative_humidity")) {
+    const double humidity = in.number("relative_humidity") / 100.0;
+    if (humidity * room::saturation_pressure(temperature) >= pressure) throw BadArguments{boils};
+    return room::from_relative_humidity(temperature, humidity, pressure);
+  }
+  const Celsius wet_bulb(in.number("wet_bulb"));
+  if (wet_bulb > temperature) throw BadArguments{"wet_bulb cannot be above temperature"};
+  if (room::saturation_pressure(wet_bulb) >= pressure) throw BadArguments{boils};
+  if (room::wet_bulb_humidity_ratio(temperature, wet_bulb, pressure) <= 0.0)
+    throw BadArguments{"wet_bulb is lower than the driest air of this temperature can show"};
+  return room::from_wet_bulb(temperature, wet_bulb, pressure);
+}
+
+std::vector<Result> moist_air(const Arguments& in) {
+  const room::MoistAir air = air_of(in);
+  if (air.dew_point <= room::coldest) throw BadArguments{"the air is so dry that its dew point lies below -100 degC"};
+  return {{"humidity_ratio", air.humidity_ratio, "1"},
+          {"relative_humidity", 100.0 * air.relative_humidity, "%"},
+          {"dew_point", air.dew_point.value(), "degC"},
+          {"enthalpy", air.enthalpy, "kJ/kg"},
+          {"volume", air.volume, "m3/kg"}};
+}
+
+std::vector<Result> daily_temperature(const Arguments& in) {
+  const climate::SunTimes sun{in.number("sunrise"), in.number("sunset")};
+  if (in.number("min") > in.number("max")) throw BadArguments{"min cannot be above max"};
+  if (sun.sunrise >= sun.sunset) throw BadArguments{"sunrise must come before sunset"};
+  const Celsius temperature =
+      climate::temperature_at(Celsius(in.number("max")), Celsius(in.number("min")), sun, in.number("hour"));
+  return {{"temperature", temperature.value(), "degC"}};
+}
+
+std::vector<Result> yearly_wave(const Arguments& in) {
+  const std::vector<double>& given = in.list("monthly");
+  std::array<double, 12> monthly{};
+  if (given.size() != monthly.size()) throw BadArguments{"monthly needs twelve values, January first"};
+  std::copy(given.begin(), given.end(), monthly.begin());
+  const climate::YearlyWave wave = climate::fit_yearly_wave(monthly);
+  return {{"mean", wave.mean.value(), "degC"},
+          {"amplitude", wave.amplitude.value(), "K"},
+          {"peak_day", wave.peak_day, "d"}};
+}
+
+}  // namespace
+
+std::vector<Evaluator> climate_evaluators() {
+  return {
+      {"saturation-pressure",
+       "Saturation pressure of water vapour, over ice below 0.01 degC.",
+       psychrometrics,
+       {{"temperature", "degC", "", -100.0, 200.0, "temperature"}},
+       saturation_pressure},
+      {"moist-air",
+       "State of moist air from its wet bulb or its relative humidity.",
+       psychrometrics,
+       {{"temperature", "degC", "", -60.0, 150.0, "dry-bulb temperature"},
+        {"wet_bulb", "degC", "", -60.0, 100.0, "thermodynamic wet-bulb temperature", true},
+        {"relative_humidity", "%", "", 0.01, 100.0, "relative humidity", true},
+        {"pressure", "Pa", "101325", 30000.0, 200000.0, "barometric pressure"}},
+       moist_air},
+      {"daily-temperature",
+       "Temperature at an hour of the day between its minimum and maximum (a 1.86, b 2.20, c -0.17; period day length + 2a).",
+       "Parton & Logan 1981, Agric. Meteorol. 23:205-216",
+       {{"max", "degC", "", -80.0, 70.0, "the day's maximum"},
+        {"min", "degC", "", -80.0, 70.0, "the day's minimum"},
+        {"sunrise", "h", "", 0.0, 24.0, "hour of sunrise"},
+        {"sunset", "h", "", 0.0, 24.0, "hour of sunset"},
+        {"hour", "h", "", 0.0, 24.0, "hour of the day; before sunrise the night of the same two temperatures"}},
+       daily_temperature},
+      {"yearly-wave",
+       "Mean, amplitude and peak day of the year's temperature wave through twelve monthly means.",
+       "first harmonic by least squares at mid-month days",
+       {{"monthly", "degC", "", -80.0, 70.0, "twelve monthly means, January first", false, true}},
+       yearly_wave},
+  };
+}
+
+}  // namespace rackwright::app

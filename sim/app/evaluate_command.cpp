@@ -1,0 +1,99 @@
+// `rackwright evaluate`: the list of models, or one of them.
+
+#include <cmath>
+#include <cstdio>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+
+#include <fmt/core.h>
+
+#include "sim/app/commands.hpp"
+#include "sim/app/evaluate_arguments.hpp"
+#include "sim/app/exit.hpp"
+#include "sim/app/say.hpp"
+#include "sim/scenario/suggest.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string argument_line(const Argument& a) {
+  std::string line = fmt::format("    {:<20}", a.name);
+  line += a.unit.empty() ? "word" : a.unit == "1" ? "number" : fmt::format("[{}]", a.unit);
+  if (a.list) line += ", comma between";
+  if (a.least < a.most) line += fmt::format(", {:g} to {:g}", a.least, a.most);
+  if (!a.standard.empty()) line += fmt::format(", {} unless given", a.standard);
+  if (a.optional) line += ", may be left out";
+  return line + fmt::format("; {}\n", a.sentence);
+}
+
+void print_list() {
+  for (const Evaluator& model : evaluators()) {
+    fmt::print("{}\n  {}\n", model.name, model.sentence);
+    for (const Argument& a : model.arguments) fmt::print("{}", argument_line(a));
+    fmt::print("  source: {}\n\n", model.source);
+  }
+}
+
+void print_list_json() {
+  Json all = Json::object();
+  for (const Evaluator& model : evaluators()) {
+    Json keys = Json::object();
+    for (const Argument& a : model.arguments) {
+      Json key = {{"sentence", a.sentence}, {"required", a.standard.empty() && !a.optional}};
+      if (!a.unit.empty()) key["unit"] = a.unit;
+      if (!a.standard.empty()) key["standard"] = a.standard;
+      if (a.least < a.most) {
+        key["least"] = a.least;
+        key["most"] = a.most;
+      }
+      keys[std::string(a.name)] = key;
+    }
+    all[std::string(model.name)] = {{"sentence", model.sentence}, {"source", model.source}, {"keys", keys}};
+  }
+  fmt::print("{}\n", all.dump(2));
+}
+
+void print_results(const std::vector<Result>& results, bool json) {
+  Json object = Json::object();
+  for (const Result& r : results) {
+    if (!std::isfinite(r.value)) throw std::logic_error(fmt::format("{} came out as {}", r.name, r.value));
+    if (json)
+      object[r.name] = {{"value", r.value}, {"unit", r.unit}};
+    else
+      fmt::print("{} = {:.10g} {}\n", r.name, r.value, r.unit);
+  }
+  if (json) fmt::print("{}\n", object.dump());
+}
+
+const Evaluator& wanted(const std::string& name) {
+  if (const Evaluator* model = find_evaluator(name)) return *model;
+  std::vector<std::string> names;
+  for (const Evaluator& model : evaluators()) names.emplace_back(model.name);
+  throw BadInput(fmt::format("evaluate: there is no model \"{}\"{}; rackwright evaluate lists them all", name,
+                             did_you_mean(nearest(name, names))));
+}
+
+}  // namespace
+
+int evaluate(const Options& options) {
+  if (options.words.empty()) {
+    options.json ? print_list_json() : print_list();
+    return good;
+  }
+  const Evaluator& model = wanted(options.words.front());
+  Problems problems;
+  const Arguments arguments = read_arguments(model, {options.words.begin() + 1, options.words.end()}, problems);
+  const std::string where = fmt::format("evaluate {}", model.name);
+  if (!problems.empty()) throw BadInput(problems_text(where, problems));
+  std::vector<Result> results;
+  try {
+    results = model.run(arguments);
+  } catch (const BadArguments& bad) { throw BadInput(fmt::format("{}: {}", where, bad.why)); }
+  print_results(results, options.json);
+  return good;
+}
+
+}  // namespace rackwright::app

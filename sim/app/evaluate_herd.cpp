@@ -1,0 +1,73 @@
+// evaluate: growth-curve, dairy-intake, lifting-limit.
+
+#include "models/herd/animals.hpp"
+#include "models/route/stations.hpp"
+#include "sim/app/evaluate.hpp"
+
+namespace rackwright::app {
+namespace {
+
+std::vector<Result> growth_curve(const Arguments& given) {
+  const herd::GrowthCurve curve{Kilograms(given.number("mature")), given.number("rate"),
+                                Kilograms(given.number("start"))};
+  if (curve.start > curve.mature) throw BadArguments{"start is above mature: a growth curve only climbs"};
+  const Hours age = days(given.number("age"));
+  return {{"weight", herd::weight_at(curve, age).value(), "kg"},
+          {"gain", herd::gain_at(curve, age).value(), "kg/d"},
+          {"max_gain", herd::greatest_gain(curve).value(), "kg/d"}};
+}
+
+std::vector<Result> dairy_intake(const Arguments& given) {
+  const Kilograms eaten = herd::dairy_intake(Kilograms(given.number("weight")), Kilograms(given.number("milk")),
+                                             given.number("fat"), given.number("week"));
+  return {{"intake", eaten.value(), "kg/d"}};
+}
+
+int coupling_grade(const std::string& word) {
+  if (word == "good" || word == "0") return 0;
+  if (word == "fair" || word == "1") return 1;
+  if (word == "poor" || word == "2") return 2;
+  throw BadArguments{"coupling is good, fair or poor (or 0, 1, 2), not \"" + word + "\""};
+}
+
+std::vector<Result> lifting_limit(const Arguments& given) {
+  const Kilograms limit = route::lifting_limit(Metres(given.number("horizontal")), Metres(given.number("vertical")),
+                                               Metres(given.number("distance")), Degrees(given.number("asymmetry")),
+                                               given.number("frequency"), coupling_grade(given.word("coupling")));
+  return {{"limit", limit.value(), "kg"}};
+}
+
+}  // namespace
+
+std::vector<Evaluator> herd_evaluators() {
+  return {
+      {"growth-curve",
+       "weight and daily gain of a growing animal at an age",
+       "Gompertz curve; largest gain mature*rate/e at the weight mature/e",
+       {{"mature", "kg", "", 0.001, 2000.0, "weight the animal grows towards"},
+        {"rate", "1/d", "", 1e-5, 1.0, "rate of the curve"},
+        {"start", "kg", "", 1e-4, 2000.0, "weight at birth or hatching"},
+        {"age", "d", "", 0.0, 20000.0, "age"}},
+       growth_curve},
+      {"dairy-intake",
+       "dry matter a cow in milk eats a day",
+       "NRC 2001, nutrient requirements of dairy cattle",
+       {{"weight", "kg", "", 50.0, 1500.0, "live weight"},
+        {"milk", "kg", "", 0.0, 100.0, "milk a day"},
+        {"fat", "%", "", 0.0, 15.0, "fat in the milk"},
+        {"week", "1", "", 0.0, 100.0, "week of lactation"}},
+       dairy_intake},
+      {"lifting-limit",
+       "weight most people can lift all day without harm",
+       "NIOSH revised lifting equation (1991, publication 94-110)",
+       {{"horizontal", "m", "", 0.0, 2.0, "hands ahead of the ankles"},
+        {"vertical", "m", "", 0.0, 3.0, "hands above the floor at the start"},
+        {"distance", "m", "", 0.0, 3.0, "height the load travels"},
+        {"asymmetry", "degree", "0", 0.0, 180.0, "turn of the body"},
+        {"frequency", "1/min", "", 0.0, 30.0, "lifts a minute"},
+        {"coupling", "", "", 0.0, 0.0, "grip: good, fair or poor (or 0, 1, 2)"}},
+       lifting_limit},
+  };
+}
+
+}  // namespace rackwright::app

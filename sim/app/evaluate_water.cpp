@@ -1,0 +1,69 @@
+// `evaluate`: pipe, emitter and orifice, called exactly as the simulator calls them.
+#include "models/water/hydraulics.hpp"
+#include "sim/app/evaluate.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+std::vector<Result> pipe_loss(const Arguments& in) {
+  const LitresPerHour flow(in.number("flow"));
+  const Metres diameter(in.number("diameter"));
+  const Metres head = water::pipe_loss(flow, diameter, Metres(in.number("length")), in.number("c"));
+  return {{"head", head.value(), "m"}, {"velocity", water::velocity(flow, diameter), "m/s"}};
+}
+
+std::vector<Result> emitter(const Arguments& in) {
+  const water::Emitter emitter{LitresPerHour(in.number("reference_flow")), Metres(in.number("reference_head")),
+                               in.number("exponent")};
+  if (in.has("head") == in.has("flow")) throw BadArguments{"give either head or flow, and not both"};
+  if (in.has("head")) {
+    const Metres head(in.number("head"));
+    return {{"flow", water::emitter_flow(emitter, head).value(), "L/h"}, {"head", head.value(), "m"}};
+  }
+  if (emitter.exponent <= 0.0)
+    throw BadArguments{"exponent 0 is an emitter whose flow does not follow its head: give head, not flow"};
+  const LitresPerHour flow(in.number("flow"));
+  const double head = water::emitter_head(emitter, flow).value();
+  if (!(head <= 1e6)) throw BadArguments{"flow is far beyond what this emitter can pass at any head"};
+  return {{"flow", flow.value(), "L/h"}, {"head", head, "m"}};
+}
+
+std::vector<Result> orifice(const Arguments& in) {
+  const LitresPerHour flow =
+      water::orifice_flow(Metres(in.number("diameter")), Metres(in.number("head")), in.number("cd"));
+  return {{"flow", flow.value(), "L/h"}};
+}
+
+}  // namespace
+
+std::vector<Evaluator> water_evaluators() {
+  return {
+      {"pipe-loss",
+       "Friction head lost in a full pipe, and the mean velocity.",
+       "Hazen-Williams, 10.67 L (Q/C)^1.852 / d^4.8704 in m and m3/s",
+       {{"flow", "L/h", "", 0.0, 1e7, "flow of water"},
+        {"diameter", "m", "", 0.001, 2.0, "inside diameter"},
+        {"length", "m", "", 0.0, 1e5, "length of pipe"},
+        {"c", "1", "150", 20.0, 200.0, "Hazen-Williams coefficient; 150 smooth plastic, 100 old iron"}},
+       pipe_loss},
+      {"emitter",
+       "Flow of an emitter at a head, or the head it needs for a flow: flow = reference_flow (head/reference_head)^exponent.",
+       "emitter law of irrigation textbooks; exponent 1 laminar, 0.5 orifice, 0 compensating",
+       {{"reference_flow", "L/h", "", 1e-3, 1e5, "flow at the reference head"},
+        {"reference_head", "m", "", 1e-3, 1000.0, "head it is stated for"},
+        {"exponent", "1", "", 0.0, 1.0, "how flow follows head"},
+        {"head", "m", "", 0.0, 1000.0, "head at the emitter", true},
+        {"flow", "L/h", "", 0.0, 1e6, "flow wanted", true}},
+       emitter},
+      {"orifice",
+       "Free jet through a sharp-edged hole: Cd A sqrt(2 g h).",
+       "Torricelli with a discharge coefficient, hydraulics textbooks",
+       {{"diameter", "m", "", 1e-5, 1.0, "of the hole"},
+        {"head", "m", "", 0.0, 1000.0, "of water above the hole"},
+        {"cd", "1", "0.61", 0.05, 1.0, "discharge coefficient"}},
+       orifice},
+  };
+}
+
+}  // namespace rackwright::app

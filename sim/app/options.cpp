@@ -1,0 +1,181 @@
+#include "sim/app/options.hpp"
+
+#include <algorithm>
+#include <array>
+#include <boost/program_options.hpp>
+#include <charconv>
+#include <cmath>
+
+#include <fmt/core.h>
+
+#include "sim/app/exit.hpp"
+#include "sim/scenario/suggest.hpp"
+
+namespace rackwright::app {
+
+namespace po = boost::program_options;
+
+namespace {
+
+constexpr std::array<OptionEntry, 12> table{{
+    {Option::replications, "replications", "N", "how many years of luck to play (run.replications)"},
+    {Option::years, "years", "N", "length of each replication in years of 365 days, to the nearest day (run.length)"},
+    {Option::random_seed, "random-seed", "N", "the master number all luck is drawn from (run.random_seed)"},
+    {Option::threads, "threads", "N", "how many replications to play at once; as many as there are cores unless given"},
+    {Option::replication, "replication", "N", "which replication, counted from 0"},
+    {Option::out, "out", "FILE", "where to write the result"},
+    {Option::force, "force", "", "replace an existing FILE"},
+    {Option::set, "set", "KEY=VALUE", "change one key of the scenario; may be given several times"},
+    {Option::quiet, "quiet", "", "no talk and no progress"},
+    {Option::json, "json", "", "answer in JSON"},
+    {Option::text, "text", "", "a page for the terminal"},
+    {Option::help, "help", "", "show this help"},
+}};
+
+const OptionEntry& entry(Option option) {
+  return *std::find_if(table.begin(), table.end(), [&](const OptionEntry& e) { return e.option == option; });
+}
+
+po::options_description description(std::span<const Option> taken) {
+  po::options_description all;
+  for (const Option option : taken) {
+    const OptionEntry& e = entry(option);
+    if (e.value.empty()) {
+      all.add_options()(e.name.data(), po::bool_switch(), e.sentence.data());
+    } else if (option == Option::set) {
+      all.add_options()(e.name.data(), po::value<std::vector<std::string>>()->value_name(e.value.data()),
+                        e.sentence.data());
+    } else {
+      all.add_options()(e.name.data(), po::value<std::string>()->value_name(e.value.data()), e.sentence.data());
+    }
+  }
+  return all;
+}
+
+// The complaint about an option nobody declared for this command.
+std::string unknown(std::string_view command, std::span<const Option> taken, const std::string& token) {
+  const std::string name = token.substr(token.find_first_not_of('-'));
+  const std::string bare = name.substr(0, name.find('='));
+  std::vector<std::string> names;
+  for (const Option option : taken) names.emplace_back(entry(option).name);
+  const bool elsewhere = std::any_of(table.begin(), table.end(), [&](const OptionEntry& e) { return e.name == bare; });
+  if (elsewhere) return fmt::format("`rackwright {}` does not take --{}", command, bare);
+  const std::string near = nearest(bare, names);
+  return fmt::format("unknown option --{}{}", bare, near.empty() ? "" : " (did you mean --" + near + "?)");
+}
+
+// Values of a parse, with the complaints about them.
+class Reader {
+ public:
+  Reader(const po::variables_map& given, std::vector<std::string>& problems) : given_(given), problems_(problems) {}
+
+  [[nodiscard]] bool flag(const char* name) const { return given_.count(name) != 0 && given_[name].as<bool>(); }
+  [[nodiscard]] std::optional<std::string> text(const char* name) const {
+    if (given_.count(name) == 0) return std::nullopt;
+    return given_[name].as<std::string>();
+  }
+  std::optional<std::uint64_t> whole(const char* name, std::uint64_t least, std::uint64_t most) {
+    const auto written = text(name);
+    if (!written) return std::nullopt;
+    const auto value = read_whole(*written, least, most);
+    if (!value)
+      problems_.push_back(fmt::format("--{} {}: not a whole number from {} to {}", name, *written, least, most));
+    return value;
+  }
+  std::optional<double> positive(const char* name, double most) {
+    const auto written = text(name);
+    if (!written) return std::nullopt;
+    double value = 0.0;
+    const char* end = written->data() + written->size();
+    const auto [stop, error] = std::from_chars(written->data(), end, value);
+    if (error == std::errc{} && stop == end && value > 0.0 && value <= most) return value;
+    problems_.push_back(fmt::format("--{} {}: not a number above 0 and up to {}", name, *written, most));
+    return std::nullopt;
+  }
+
+ private:
+  const po::variables_map& given_;
+  std::vector<std::string>& problems_;
+};
+
+Options collect(const po::variables_map& given, std::vector<std::string>& problems) {
+  Reader reader(given, problems);
+  Options options;
+  if (given.count("word") != 0) options.words = given["word"].as<std::vector<std::string>>();
+  if (given.count("set") != 0) options.settings = given["set"].as<std::vector<std::string>>();
+  for (const std::string& setting : options.settings) {
+    if (setting.find('=') == std::string::npos || setting.front() == '=')
+      problems.push_back(fmt::format("--set {}: write KEY=VALUE, such as --set line.days_on_rack=8", setting));
+  }
+  // These three are keys of the scenario under shorter names: the key table judges them.
+  if (const auto n = reader.text("replications")) options.settings.push_back("run.replications=" + *n);
+  if (const auto n = reader.positive("years", 10.0))
+    options.settings.push_back(fmt::format("run.length={:.0f} d", std::max(1.0, std::round(365.0 * *n))));
+  if (const auto n = reader.text("random-seed")) options.settings.push_back("run.random_seed=" + *n);
+  if (const auto n = reader.whole("threads", 1, 1024)) options.threads = static_cast<int>(*n);
+  if (const auto n = reader.whole("replication", 0, 4'000'000'000U))
+    options.replication = static_cast<std::uint32_t>(*n);
+  options.out = reader.text("out");
+  options.force = reader.flag("force");
+  options.quiet = reader.flag("quiet");
+  options.json = reader.flag("json");
+  options.text = reader.flag("text");
+  options.help = reader.flag("help");
+  return options;
+}
+
+}  // namespace
+
+std::span<const OptionEntry> option_table() { return table; }
+
+std::optional<std::uint64_t> read_whole(std::string_view text, std::uint64_t least, std::uint64_t most) {
+  std::uint64_t value = 0;
+  const char* end = text.data() + text.size();
+  const auto [stop, error] = std::from_chars(text.data(), end, value);
+  if (error != std::errc{} || stop != end || value < least || value > most) return std::nullopt;
+  return value;
+}
+
+Options read_options(std::string_view command, std::span<const Option> taken,
+                     const std::vector<std::string>& arguments) {
+  po::options_description all = description(taken);
+  all.add_options()("word", po::value<std::vector<std::string>>());
+  po::positional_options_description positional;
+  positional.add("word", -1);
+  std::vector<std::string> problems;
+  Options options;
+  try {
+    // Long options only and whole names only: a value such as -5 is a value, and a shortened name is a mistake.
+    namespace style = po::command_line_style;
+    const auto parsed = po::command_line_parser(arguments)
+                            .options(all)
+                            .positional(positional)
+                            .style(style::allow_long | style::long_allow_adjacent | style::long_allow_next)
+                            .allow_unregistered()
+                            .run();
+    for (const auto& option : parsed.options) {
+      if (option.unregistered) problems.push_back(unknown(command, taken, option.original_tokens.at(0)));
+    }
+    po::variables_map given;
+    po::store(parsed, given);
+    options = collect(given, problems);
+  } catch (const po::error& e) { problems.push_back(e.what()); }
+  if (!problems.empty()) {
+    std::string text;
+    for (const std::string& problem : problems) text += problem + "\n";
+    throw BadInput(text + fmt::format("see rackwright {} --help", command));
+  }
+  return options;
+}
+
+std::string options_help(std::span<const Option> taken) {
+  std::string text;
+  for (const Option option : taken) {
+    const OptionEntry& e = entry(option);
+    const std::string left = fmt::format("--{}{}{}", e.name, e.value.empty() ? "" : " ", e.value);
+    text += fmt::format("  {:<20} {}\n", left, e.sentence);
+  }
+  return text;
+}
+
+}  // namespace rackwright::app

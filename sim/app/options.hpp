@@ -1,0 +1,45 @@
+#pragma once
+// The options of all commands, declared once; each command names those it takes.
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace rackwright::app {
+
+enum class Option { replications, years, random_seed, threads, replication, out, force, set, quiet, json, text, help };
+
+/// One row of the table: how it is written and what it does.
+struct OptionEntry {
+  Option option;
+  std::string_view name;   ///< without the dashes
+  std::string_view value;  ///< placeholder; empty for a switch
+  std::string_view sentence;
+};
+std::span<const OptionEntry> option_table();
+
+/// What was typed after the name of a command, read and checked.
+struct Options {
+  std::string command_line{};           ///< as typed, for the record
+  std::vector<std::string> words{};     ///< everything that is not an option
+  std::vector<std::string> settings{};  ///< --set KEY=VALUE in order, then --replications, --years, --random-seed
+  std::optional<std::uint32_t> replication{};
+  int threads = 0;  ///< 0: all cores
+  std::optional<std::string> out{};
+  bool force = false, quiet = false, json = false, text = false, help = false;
+};
+
+/// Reads the arguments of a command. Throws BadInput with all problems in one text.
+Options read_options(std::string_view command, std::span<const Option> taken,
+                     const std::vector<std::string>& arguments);
+
+/// The table of the options a command takes, for --help.
+std::string options_help(std::span<const Option> taken);
+
+/// A whole number in [least, most] from the whole of `text`, or nothing.
+std::optional<std::uint64_t> read_whole(std::string_view text, std::uint64_t least, std::uint64_t most);
+
+}  // namespace rackwright::app

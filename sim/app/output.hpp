@@ -1,0 +1,13 @@
+#pragma once
+// The file a command is asked to write.
+
+#include <string>
+
+#include "sim/app/options.hpp"
+
+namespace rackwright::app {
+
+/// The path of --out. Throws BadInput when it is missing or is the input itself; all else the results layer refuses.
+std::string output_path(const Options& options, const std::string& input);
+
+}  // namespace rackwright::app

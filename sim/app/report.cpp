@@ -1,0 +1,111 @@
+// `rackwright report`: a result file told again, in the terminal or as a page.
+
+#include <fmt/core.h>
+
+#include <cerrno>
+#include <cstdio>
+#include <exception>
+#include <filesystem>
+#include <system_error>
+
+#include "sim/app/check_facts.hpp"
+#include "sim/app/commands.hpp"
+#include "sim/app/exit.hpp"
+#include "sim/app/say.hpp"
+#include "sim/app/show.hpp"
+#include "sim/report/html_page.hpp"
+#include "sim/results/fault.hpp"
+#include "sim/results/output_file.hpp"
+#include "sim/scenario/cautions.hpp"
+#include "sim/scenario/read.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+report::DesignSection readable(const Plan& plan, const Section& section) {
+  report::DesignSection out{section.key, section.title, {}};
+  for (const Fact& fact : section.facts) {
+    const auto* word = std::get_if<std::string>(&fact.value);
+    out.facts.push_back(
+        {fact.label, word != nullptr ? *word : amount(plan, std::get<double>(fact.value), fact.unit), fact.remark});
+  }
+  return out;
+}
+
+// How often each grain is ordered: what is sown over what an order usually brings.
+void add_orders(const Plan& plan, const Section& grain, report::DesignSection& into) {
+  for (const GrainSupply& supply : plan.scenario.grains)
+    for (const Fact& fact : grain.facts) {
+      const double order = supply.store.order_up_to.value() - supply.store.reorder_point.value();
+      if (fact.key != supply.name + ".per_day" || order <= 0.0) continue;
+      const double daily = std::get<double>(fact.value);
+      into.facts.push_back(
+          {supply.name + ": a year", amount(plan, 365.0 * daily, "kg"), "sown, without losses in store"});
+      into.facts.push_back({supply.name + ": orders a year", fmt::format("about {:.0f}", 365.0 * daily / order),
+                            fmt::format("of about {}", amount(plan, order, "kg"))});
+    }
+}
+
+// What follows from the scenario in the file with the design on the page. A file of other making may hold a text that
+// no longer reads; its page then goes without.
+report::DesignFacts design_facts(const results::ResultFile& file) {
+  report::DesignFacts facts;
+  std::vector<std::string> settings;
+  for (const auto& [key, value] : report::design_settings(file)) settings.push_back(key + "=" + value);
+  const Reading reading = read_scenario(file.text("scenario/resolved"), settings);
+  if (!reading.problems.empty() || !reading.scenario) return facts;
+  const Plan plan = make_plan(*reading.scenario);
+  const Section grain = grain_facts(plan), water = water_facts(plan);
+  for (const Section& section : {line_facts(plan), grain, rack_facts(plan), water, work_facts(plan)})
+    facts.sections.push_back(readable(plan, section));
+  add_orders(plan, grain, facts.sections[1]);
+  facts.cautions = cautions(*reading.scenario);
+  for (const Fact& fact : water.facts)
+    if (fact.key.starts_with("tier_") && fact.key.ends_with("_flow"))
+      facts.tiers.push_back(fmt::format("{} {} of water: {}", fact.label,
+                                        amount(plan, std::get<double>(fact.value), fact.unit), fact.remark));
+  return facts;
+}
+
+void write(const std::string& page, results::OutputFile& out) {
+  std::FILE* file = std::fopen(out.temporary().c_str(), "wb");
+  if (file == nullptr) results::throw_write_fault(out.path(), errno, "cannot be opened");
+  errno = 0;
+  const bool written = std::fwrite(page.data(), 1, page.size(), file) == page.size() && std::fflush(file) == 0;
+  int failed = written ? 0 : errno;
+  if (std::fclose(file) != 0 && failed == 0) failed = errno;
+  if (!written || failed != 0) results::throw_write_fault(out.path(), failed, "not all of it could be written");
+  out.put_in_place();
+}
+
+void write_page(const Options& options) {
+  const std::string& input = options.words.front();
+  if (options.out->empty()) throw BadInput("say where to write the page: --out REPORT.html");
+  std::error_code ignored;
+  if (std::filesystem::equivalent(*options.out, input, ignored))
+    throw BadInput(fmt::format("--out {}: that is the result file itself; --force does not go that far", *options.out));
+  const results::ResultFile file = results::read_result(input);
+  results::OutputFile out(*options.out, options.force);
+  write(report::html_page(file, design_facts(file)), out);
+  talk(options.quiet, "written: " + *options.out);
+}
+
+}  // namespace
+
+int report(const Options& options) {
+  if (options.words.size() != 1) throw BadInput("say which result file: the path of one .h5 file");
+  const int ways = int{options.text} + int{options.json} + int{options.out.has_value()};
+  if (ways != 1)
+    throw BadInput(
+        "say how, in one way: --out REPORT.html for a page to read or print, --text for a page on the terminal, --json "
+        "for "
+        "the numbers");
+  if (options.out)
+    write_page(options);
+  else
+    show_result(options.words.front(), options.json);
+  return good;
+}
+
+}  // namespace rackwright::app

@@ -1,0 +1,37 @@
+#include "sim/app/say.hpp"
+
+#include <cstdio>
+
+#include <fmt/core.h>
+
+namespace rackwright::app {
+
+std::string did_you_mean(std::string_view name) { return name.empty() ? "" : fmt::format(" (did you mean {}?)", name); }
+
+namespace {
+
+std::string value_words(const std::string& value) {
+  if (value.empty()) return "";
+  return value.front() == '"' ? " = " + value : fmt::format(" = \"{}\"", value);
+}
+
+}  // namespace
+
+std::string problems_text(std::string_view where, const Problems& problems) {
+  std::string text;
+  for (const Problem& p : problems) {
+    text += where;
+    if (p.line > 0) text += fmt::format(":{}", p.line);
+    text += ": ";
+    if (!p.key.empty() && p.key != where) text += fmt::format("{}{}: ", p.key, value_words(p.value));
+    text += fmt::format("{}{}\n", p.why, did_you_mean(p.suggestion));
+  }
+  if (!text.empty()) text.pop_back();
+  return text;
+}
+
+void talk(bool quiet, std::string_view line) {
+  if (!quiet) fmt::print(stderr, "{}\n", line);
+}
+
+}  // namespace rackwright::app

@@ -1,0 +1,82 @@
+#include "sim/app/show.hpp"
+
+#include <cstdio>
+#include <nlohmann/json.hpp>
+
+#include <fmt/core.h>
+
+#include "sim/report/text.hpp"
+#include "sim/results/result_file.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+using results::ResultFile;
+
+Json interval(const study::Estimate& e) { return {{"mean", e.mean}, {"low", e.low}, {"high", e.high}}; }
+
+Json summary(const ResultFile& file) {
+  Json all = Json::object();
+  const auto* names = file.find("summary/quantity");
+  if (names == nullptr) return all;
+  const auto& units = file.at("summary/unit").texts;
+  for (std::size_t i = 0; i < names->texts.size(); ++i) {
+    Json one = interval(file.estimate(names->texts[i]).value());
+    one["unit"] = units[i];
+    all[names->texts[i]] = one;
+  }
+  return all;
+}
+
+Json design(const ResultFile& file, std::size_t candidate) {
+  Json choices = Json::object();
+  if (const auto* keys = file.find("design/choice")) {
+    const auto& values = file.at("design/value").texts;
+    for (std::size_t k = 0; k < keys->texts.size(); ++k)
+      choices[keys->texts[k]] = values[candidate * keys->texts.size() + k];
+  }
+  Json one = {{"candidate", candidate},
+              {"choices", choices},
+              {"verdict", file.at("design/verdict").texts[candidate]},
+              {"why", file.at("design/why").texts[candidate]},
+              {"replications", file.at("design/replications").numbers[candidate]}};
+  for (const char* quantity :
+       {"success", "fill_rate", "cost_year", "short_days", "spoiled_trays", "overdue_trays", "labour"})
+    one[quantity] = interval(file.design(quantity, candidate));
+  return one;
+}
+
+Json as_json(const ResultFile& file) {
+  const auto& h = file.header;
+  Json all = {{"kind", h.kind},
+              {"title", h.title},
+              {"currency", h.currency},
+              {"random_seed", h.random_seed},
+              {"replications_asked", h.replications_asked},
+              {"replications_completed", h.replications_completed},
+              {"replications_failed", h.replications_failed}};
+  if (file.find("summary/quantity") != nullptr) all["summary"] = summary(file);
+  if (const auto chosen = file.number("design/chosen")) {
+    all["chosen"] = *chosen < 0.0 ? Json() : Json(*chosen);
+    const double nearest = file.number("design/nearest").value_or(-1.0);
+    all["nearest"] = nearest < 0.0 ? Json() : Json(nearest);
+    all["binding"] = file.text("design/binding");
+    all["designs"] = Json::array();
+    for (std::size_t i = 0; i < file.candidates(); ++i) all["designs"].push_back(design(file, i));
+  }
+  return all;
+}
+
+}  // namespace
+
+void show_result(const std::string& path, bool json) {
+  const ResultFile file = results::read_result(path, results::Part::summary);
+  if (json)
+    fmt::print("{}\n", as_json(file).dump(2));
+  else
+    fmt::print("{}", report::terminal_text(file));
+}
+
+}  // namespace rackwright::app

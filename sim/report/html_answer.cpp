@@ -1,0 +1,184 @@
+// The answer, the figures beside it, the drawing of the rack and the chance.
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "sim/report/html_parts.hpp"
+#include "sim/report/html_text.hpp"
+#include "sim/report/parts.hpp"
+#include "sim/report/svg_charts.hpp"
+
+namespace rackwright::report::html {
+namespace {
+
+std::string of_years(const Sheet& s) {
+  const auto days = s.file.header.horizon_days;
+  return s.sized() || days == 365 || days == 366 ? "years" : "runs";
+}
+
+std::optional<study::Estimate> success(const Sheet& s) {
+  if (!s.sized()) return s.file.estimate("success");
+  if (s.design < 0) return std::nullopt;
+  return s.file.design("success", static_cast<std::size_t>(s.design));
+}
+
+std::string rack_words(const Sheet& s) {
+  const auto tiers = s.scenario.text("rack.tiers"), trays = s.scenario.text("rack.trays_per_tier");
+  if (!tiers || !trays) return "the design on this page";
+  return fmt::format("{} tiers of {} trays", *tiers, *trays);
+}
+
+std::string sowing_words(const Sheet& s) {
+  const auto batches = s.scenario.text("line.batches_per_day"), trays = s.scenario.text("line.trays_per_batch"),
+             days = s.scenario.text("line.days_on_rack");
+  if (!batches || !trays || !days) return "";
+  return fmt::format(", sown {} times a day with {} trays at {} after {} of soaking and fed after {} days", *batches,
+                     *trays, s.amount("line.sowing_density", "kg/m2"), s.amount("line.soak", "h"), *days);
+}
+
+std::string lead_of_size(const Sheet& s) {
+  if (s.design < 0) return "None of the designs that were tried is shown to meet the target.";
+  const auto c = static_cast<std::size_t>(s.design);
+  const std::string does = fmt::format(
+      "it meets the target in {} of years and costs {} a year", share_with_interval(s.file.design("success", c)),
+      with_interval(s.file.design("cost_year", c), {1.0, 0.0, s.file.header.currency}));
+  if (s.recommended()) return fmt::format("Build {}{}: {}.", rack_words(s), sowing_words(s), does);
+  return fmt::format("None of the designs that were tried is shown to meet the target. The nearest is {}{}: {}.",
+                     rack_words(s), sowing_words(s), does);
+}
+
+std::string lead_of_simulate(const Sheet& s) {
+  const auto& h = s.file.header;
+  if (h.replications_completed == 0) return "No replication was completed: there is nothing to tell.";
+  const auto met = s.file.estimate("success");
+  const auto asked = s.file.number("target/years");
+  std::string verdict = "This rack";
+  if (met && asked)
+    verdict = met->low >= *asked   ? "This rack meets the target: it"
+              : met->high < *asked ? "This rack misses the target: it"
+                                   : "Too close to tell whether this rack meets the target: it";
+  return fmt::format("{} serves {} of the fodder the animals want, has {} short days a year, and costs {} a year.",
+                     verdict, s.words("served/wanted", As::share), s.words("short_days", As::year),
+                     s.words("cost_total", As::money));
+}
+
+std::string figure_of(std::string_view label, std::string_view value) {
+  return fmt::format("<div><dt>{}</dt><dd>{}</dd></div>\n", escaped(label), escaped(value));
+}
+
+}  // namespace
+
+std::string lead(const Sheet& s) {
+  std::string out = paragraph(s.sized() ? lead_of_size(s) : lead_of_simulate(s), "lead");
+  if (!s.sized())
+    if (const auto fed = s.estimate("spoiled_fed", As::year); fed && fed->mean > 0.0)
+      out += paragraph(fmt::format("Grave: {} spoiled mats a year are fed because nobody saw them.",
+                                   s.words("spoiled_fed", As::year)),
+                       "grave");
+  return out;
+}
+
+std::string key_figures(const Sheet& s) {
+  std::string out = "<dl class=\"figures\">\n";
+  const std::string currency = s.file.header.currency;
+  if (s.sized()) {
+    if (s.design < 0) return "";
+    const auto c = static_cast<std::size_t>(s.design);
+    out += figure_of("fodder served", share_with_interval(s.file.design("fill_rate", c)));
+    out += figure_of("short days a year", with_interval(s.file.design("short_days", c), {}));
+    out += figure_of("spoiled mats a year", with_interval(s.file.design("spoiled_trays", c), {}));
+    out += figure_of("mats past their best a year", with_interval(s.file.design("overdue_trays", c), {}));
+    out += figure_of("work a year", with_interval(s.file.design("labour", c), shown_in("h", s.us)));
+    out += figure_of("cost a year", with_interval(s.file.design("cost_year", c), {1.0, 0.0, currency}));
+  } else {
+    if (s.file.header.replications_completed == 0) return "";
+    out += figure_of("longest run of short days", s.words("longest_short_run", As::value));
+    out += figure_of("mats fed a year", s.words("trays_fed", As::year));
+    out += figure_of("spoiled mats a year", s.words("spoiled_trays", As::year));
+    out += figure_of("grain a year", s.words("grain_used", As::year));
+    out += figure_of("water a year", s.words("water_used", As::year));
+    out += figure_of("work a year", s.words("labour", As::year));
+  }
+  return out + "</dl>\n";
+}
+
+std::string rack_part(const Sheet& s) {
+  const auto whole = [&](const char* key) {
+    const double value = s.scenario.number(key, "1").value_or(0.0);
+    return value >= 1.0 && value <= 1000.0 ? static_cast<int>(std::lround(value)) : 0;
+  };
+  svg::RackView v;
+  v.tiers = whole("rack.tiers"), v.trays_per_tier = whole("rack.trays_per_tier");
+  v.tray_width = s.scenario.number("rack.tray_width", "m").value_or(0.0);
+  v.spacing = s.scenario.number("rack.tier_spacing", "m").value_or(0.0);
+  v.lowest = s.scenario.number("rack.lowest_tier", "m").value_or(-1.0);
+  if (v.tiers == 0 || v.trays_per_tier == 0 || v.tray_width <= 0.0 || v.spacing <= 0.0 || v.lowest < 0.0) return "";
+  v.days_on_rack = whole("line.days_on_rack");
+  v.trays_per_day = whole("line.batches_per_day") * whole("line.trays_per_batch");
+  v.ladder = s.scenario.text("keeper.handling").value_or("ladder") == "ladder";
+  const auto height = s.file.estimate("mat_height");
+  v.mat_height = height ? height->mean / 100.0 : 0.5 * v.spacing;
+  const double high = v.lowest + v.tiers * v.spacing, wide = v.trays_per_tier * v.tray_width;
+  v.height_text = s.amount(high, "m"), v.width_text = s.amount(wide, "m"),
+  v.spacing_text = s.length("rack.tier_spacing");
+  v.tank_text = "tank, " + s.amount("water.tank", "L");
+  v.pump_text = "pump, " + s.amount("water.pump_power", "W");
+  v.tier_texts = s.facts.tiers;
+  const int places = v.tiers * v.trays_per_tier, needed = v.trays_per_day * v.days_on_rack;
+  v.words = {
+      "rack", fmt::format("The rack from the front: {}", rack_words(s)),
+      fmt::format(
+          "{} places in {} tiers, {} wide and {} high, tiers {} apart. {} trays are sown a day and stay {} "
+          "days, which takes {} places. {} Water rises from the tank through the pump and runs along every "
+          "tier.",
+          places, v.tiers, v.width_text, v.height_text, v.spacing_text, v.trays_per_day, v.days_on_rack, needed,
+          v.ladder ? "The youngest trays stand on top and move down as they age." : "Trays stay where they were put.")};
+  Table t{"the rack in numbers", {"what", "value"}, {}, "lr"};
+  t.lines = {{"tiers", fmt::format("{}", v.tiers)},
+             {"trays a tier", fmt::format("{}", v.trays_per_tier)},
+             {"places", fmt::format("{}", places)},
+             {"places in use on a full day", fmt::format("{}", needed)},
+             {"height", v.height_text},
+             {"width", v.width_text},
+             {"depth", s.length("rack.tray_length")},
+             {"lowest tier above the floor", s.length("rack.lowest_tier")},
+             {"from tier to tier", v.spacing_text},
+             {"a tray", s.length("rack.tray_length") + " by " + s.length("rack.tray_width")}};
+  const std::string mats =
+      height ? "Mats are drawn at the mean height of those fed; younger ones lower in step with their days."
+             : "This file holds no mat heights: ready mats are drawn at half the tier spacing.";
+  return figure(
+      svg::rack(v),
+      "Tiers, trays and width are to scale; tank, pump and pipes show the way of the water only. The shade of a mat, "
+      "and the number above it where there is room, is its day on the rack. " +
+          mats,
+      t);
+}
+
+std::string chance_part(const Sheet& s) {
+  const auto met = success(s);
+  const std::string target = target_words(s.file);
+  if (!met || target.empty()) return "";
+  const double asked = s.file.number("target/years").value_or(-1.0);
+  const auto n = s.sized() ? s.file.at("design/replications").numbers[static_cast<std::size_t>(s.design)]
+                           : static_cast<double>(s.file.header.replications_completed);
+  const std::string share = share_with_interval(*met);
+  const svg::Words words{"chance", fmt::format("Share of {} that meet the target: {}", of_years(s), share),
+                         fmt::format("A dot at {:.1f} % with its 95 % interval from {:.1f} to {:.1f} %.",
+                                     100 * met->mean, 100 * met->low, 100 * met->high)};
+  Table t{"chance of meeting the target", {"what", "value"}, {}, "lr"};
+  t.lines = {{of_years(s) + " played", plain(n, 0)},
+             {"share that meets the target", plain(100 * met->mean, 2) + " %"},
+             {"95 % interval, from", plain(100 * met->low, 2) + " %"},
+             {"95 % interval, to", plain(100 * met->high, 2) + " %"}};
+  if (asked >= 0.0) t.lines.push_back({"share asked for", plain(100 * asked, 1) + " %"});
+  return paragraph(fmt::format("The target: {}. Played {} times, it was met in {}.", target, plain(n, 0), share)) +
+         figure(
+             svg::chance(words, {met->mean, met->low, met->high, asked}),
+             "The dot is the share found; the bar is how far the truth may lie from it (95 %). More replications make "
+             "the bar shorter, a better design moves it to the right.",
+             t);
+}
+
+}  // namespace rackwright::report::html

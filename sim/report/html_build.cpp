@@ -1,0 +1,126 @@
+// What to build, the work it makes, and the grain to order.
+
+#include <fmt/format.h>
+
+#include <optional>
+#include <tuple>
+
+#include "sim/report/html_parts.hpp"
+#include "sim/report/html_text.hpp"
+
+namespace rackwright::report::html {
+namespace {
+
+/// Adds a line when the scenario has the key.
+void add(Table& t, const std::string& label, const std::string& value, const std::string& remark = "") {
+  if (!value.empty()) t.lines.push_back({label, value, remark});
+}
+
+/// A count times a count, as text; empty when one is missing.
+std::string product(const Sheet& s, const char* a, const char* b) {
+  const auto x = s.scenario.number(a, "1"), y = s.scenario.number(b, "1");
+  return x && y ? plain(*x * *y, 0) : "";
+}
+
+std::string plain_key(const Sheet& s, const char* key) { return s.scenario.text(key).value_or(""); }
+
+std::string parts(const Sheet& s) {
+  Table t{"what to get", {"part", "how much", "remark"}, {}, "lrl"};
+  const std::string length = s.length("rack.tray_length"), width = s.length("rack.tray_width");
+  const auto on_rack = s.scenario.number("rack.tiers", "1"), per_tier = s.scenario.number("rack.trays_per_tier", "1");
+  if (on_rack && per_tier && !length.empty())
+    add(t, "trays", plain(*on_rack * *per_tier, 0),
+        length + " by " + width + ", drained, for the rack alone; a few more to wash");
+  add(t, "tiers", plain_key(s, "rack.tiers"),
+      "the lowest " + s.length("rack.lowest_tier") + " above the floor, then every " + s.length("rack.tier_spacing"));
+  add(t, "trays a tier", plain_key(s, "rack.trays_per_tier"), "side by side, their length across the tier");
+  add(t, "soaking buckets", plain_key(s, "keeper.soak_buckets"),
+      "each for " + plain_key(s, "keeper.trays_per_bucket") + " trays of grain");
+  add(t, "pump", s.amount("water.pump_full_flow", "L/h"),
+      "with no head; shut-off head " + s.amount("water.pump_shutoff", "m") + ", " + s.amount("water.pump_power", "W"));
+  add(t, "emitters", product(s, "rack.tiers", "water.emitters_per_tier"),
+      plain_key(s, "water.emitters_per_tier") + " a tier, " + s.amount("water.emitter_flow", "L/h") +
+          " each at a head of " + s.amount("water.emitter_head", "m"));
+  add(t, "pipe up the rack", s.length("water.riser_diameter"), "inside diameter");
+  add(t, "pipe along a tier", s.length("water.branch_diameter"),
+      "inside diameter; " + s.length("water.run_length") + " a tier");
+  add(t, "tank", s.amount("water.tank", "L"),
+      plain_key(s, "water.recirculating") == "true" ? "water goes round and is renewed" : "water runs through once");
+  if (s.scenario.number("room.heater", "W").value_or(0.0) > 0.0)
+    add(t, "heater", s.amount("room.heater", "W"), "set to " + s.amount("room.heater_set", "degC"));
+  if (s.scenario.number("room.cooler", "W").value_or(0.0) > 0.0)
+    add(t, "cooler", s.amount("room.cooler", "W"), "set to " + s.amount("room.cooler_set", "degC"));
+  return t.lines.empty() ? "" : table(t);
+}
+
+/// "0.36 /kg" as the scenario has it, with the currency where one reads it: 0.36 EUR/kg.
+std::string price(const Sheet& s, const std::string& key) {
+  std::string text = s.scenario.text(key).value_or("");
+  if (const auto per = text.find(" /"); per != std::string::npos) text.insert(per + 1, s.file.header.currency);
+  return text;
+}
+
+std::string acts(const Sheet& s) {
+  Table t{"minutes an act takes", {"act", "minutes", "for each"}, {}, "lrl"};
+  for (const auto& [key, label, each] : {std::tuple{"keeper.soak_per_batch", "put to soak", "batch"},
+                                         std::tuple{"keeper.drain_per_batch", "drain", "batch"},
+                                         std::tuple{"keeper.sow_per_tray", "spread on a tray", "tray"},
+                                         std::tuple{"keeper.move_per_tray", "move down", "tray, ladder only"},
+                                         std::tuple{"keeper.harvest_per_tray", "harvest", "tray"},
+                                         std::tuple{"keeper.feed_per_group", "feed", "group of animals"},
+                                         std::tuple{"keeper.wash_per_tray", "wash", "tray"}})
+    if (const auto minutes = s.scenario.number(key, "min")) t.lines.push_back({label, plain(*minutes, 2), each});
+  return t.lines.empty() ? "" : folded("Minutes an act takes, as the scenario has them", table(t));
+}
+
+std::string rounds(const Sheet& s) {
+  const auto batches = s.scenario.number("line.batches_per_day", "1"),
+             trays = s.scenario.number("line.trays_per_batch", "1");
+  if (!batches || !trays) return "";
+  const std::string morning = plain_key(s, "keeper.morning"), evening = plain_key(s, "keeper.evening");
+  const double sown = *batches * *trays;
+  return bullets(
+      {fmt::format("Every day: {} batch{} of {} trays soaked and sown, {} ripe trays harvested, fed and washed. Rounds "
+                   "at {} and {}.",
+                   plain(*batches, 0), *batches == 1.0 ? "" : "es", plain(*trays, 0), plain(sown, 0), morning, evening),
+       fmt::format("Every day: look over every tray; throw out any mat that is mouldy, slimy or sour, whole."),
+       fmt::format("Every week: {} trays sown and {} washed; buckets and tank cleaned, emitters looked at, grain in "
+                   "store counted.",
+                   plain(7.0 * sown, 0), plain(7.0 * sown, 0))});
+}
+
+}  // namespace
+
+std::string build_part(const Sheet& s) { return parts(s) + facts_table(s, "rack") + facts_table(s, "water"); }
+
+std::string work_part(const Sheet& s) {
+  std::string out;
+  if (const auto e = s.sized() && s.design >= 0
+                         ? std::optional(s.file.design("labour", static_cast<std::size_t>(s.design)))
+                         : s.estimate("labour", As::year))
+    out += paragraph(fmt::format(
+        "About {} minutes a day and {} hours a week, {} a year, as played with slips, spoiled mats "
+        "and missed rounds.",
+        plain(60.0 * e->mean / 365.0, 0), plain(7.0 * e->mean / 365.0, 1), with_interval(*e, shown_in("h", s.us))));
+  return out + rounds(s) + facts_table(s, "line") + facts_table(s, "work") + acts(s);
+}
+
+std::string grain_part(const Sheet& s) {
+  Table t{"how grain is bought",
+          {"grain", "order when left", "up to", "least order", "bag", "delivery takes", "price"},
+          {},
+          ""};
+  for (const std::string& name : s.scenario.names("grain")) {
+    const std::string at = "grain." + name + ".";
+    t.lines.push_back({name, s.amount(at + "reorder", "kg"), s.amount(at + "order_up_to", "kg"),
+                       s.amount(at + "least_order", "kg"), s.amount(at + "bag", "kg"), s.amount(at + "delivery", "d"),
+                       price(s, at + "price")});
+  }
+  std::string out;
+  if (!s.sized() && s.file.estimate("grain_bought"))
+    out += paragraph(fmt::format("{} of grain are bought a year, {} are sown.", s.words("grain_bought", As::year),
+                                 s.words("grain_used", As::year)));
+  return out + (t.lines.empty() ? "" : table(t)) + facts_table(s, "grain");
+}
+
+}  // namespace rackwright::report::html

@@ -1,0 +1,165 @@
+// Numbers of a file as the page words them.
+
+#include <fmt/format.h>
+
+#include <array>
+#include <chrono>
+#include <cmath>
+#include <utility>
+
+#include "sim/report/html_parts.hpp"
+#include "sim/report/html_text.hpp"
+#include "sim/report/parts.hpp"
+#include "sim/scenario/units.hpp"
+
+namespace rackwright::report {
+namespace {
+
+int candidate_at(const results::ResultFile& file, std::string_view path) {
+  const double value = file.number(path).value_or(-1.0);
+  return value >= 0.0 && value < static_cast<double>(file.candidates()) ? static_cast<int>(value) : -1;
+}
+
+int candidate_shown(const results::ResultFile& file) {
+  const int chosen = candidate_at(file, "design/chosen");
+  return chosen >= 0 ? chosen : candidate_at(file, "design/nearest");
+}
+
+}  // namespace
+
+std::vector<Setting> design_settings(const results::ResultFile& file) {
+  std::vector<Setting> settings;
+  const int candidate = candidate_shown(file);
+  const results::Array* keys = file.find("design/choice");
+  if (candidate < 0 || keys == nullptr) return settings;
+  const auto& values = file.at("design/value").texts;
+  for (std::size_t k = 0; k < keys->texts.size(); ++k)
+    settings.emplace_back(keys->texts[k], values[static_cast<std::size_t>(candidate) * keys->texts.size() + k]);
+  return settings;
+}
+
+namespace html {
+
+Sheet::Sheet(const results::ResultFile& result, const DesignFacts& design_facts)
+    : file(result),
+      facts(design_facts),
+      scenario(result.text("scenario/resolved"), design_settings(result)),
+      design(candidate_shown(result)),
+      us(in_us_units(result)) {}
+
+bool Sheet::recommended() const { return candidate_at(file, "design/chosen") >= 0; }
+
+std::optional<study::Estimate> Sheet::estimate(std::string_view quantity, As how) const {
+  auto e = file.estimate(quantity);
+  if (!e || (how != As::year && how != As::money) || file.header.horizon_days == 0) return e;
+  const double f = 365.0 / static_cast<double>(file.header.horizon_days);
+  return study::Estimate{e->mean * f, e->low * f, e->high * f, e->sd * f, e->least * f, e->most * f};
+}
+
+Shown Sheet::shown(std::string_view quantity, As how) const {
+  if (how == As::share) return {100.0, 0.0, "%"};
+  if (how == As::money) return {1.0, 0.0, file.header.currency};
+  std::string unit = "1";
+  const results::Array* names = file.find("summary/quantity");
+  for (std::size_t i = 0; names != nullptr && i < names->texts.size(); ++i)
+    if (names->texts[i] == quantity) unit = file.at("summary/unit").texts[i];
+  Shown s = shown_in(unit, us);
+  if (how == As::price) s.unit = file.header.currency + s.unit;
+  return s;
+}
+
+Cells Sheet::cells(std::string_view quantity, As how) const {
+  const auto e = estimate(quantity, how);
+  return e ? report::cells(*e, shown(quantity, how)) : Cells{"not in the file", "", ""};
+}
+
+std::string Sheet::words(std::string_view quantity, As how) const {
+  const Cells c = cells(quantity, how);
+  return c.interval.empty() ? c.mean : c.mean + " (" + c.interval + ")";
+}
+
+std::string Sheet::amount(double value, std::string_view unit) const {
+  const double size = std::abs(value);
+  return with_signs(write_quantity(value, unit, us, size < 100.0 ? 3 : size < 1e4 ? 4 : 6));
+}
+
+std::string Sheet::amount(std::string_view key, std::string_view unit) const {
+  const auto value = scenario.number(key, unit);
+  return value ? amount(*value, unit) : "";
+}
+
+std::string Sheet::length(std::string_view key) const {
+  const auto metres = scenario.number(key, "m");
+  if (!metres) return "";
+  const char* unit = us ? (*metres < 0.9144 ? "in" : "ft") : *metres < 0.1 ? "mm" : *metres < 1.0 ? "cm" : "m";
+  return fmt::format("{:.3g} {}", convert(*metres, "m", unit), unit);
+}
+
+const DesignSection* Sheet::section(std::string_view key) const {
+  for (const DesignSection& s : facts.sections)
+    if (s.key == key) return &s;
+  return nullptr;
+}
+
+std::string with_signs(std::string text) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 6> signs{
+      {{" degC", " °C"}, {" degF", " °F"}, {"[degC]", "[°C]"}, {"[degF]", "[°F]"}, {"m2", "m²"}, {"ft2", "ft²"}}};
+  for (const auto& [plain_text, sign] : signs)
+    for (auto at = text.find(plain_text); at != std::string::npos; at = text.find(plain_text, at + sign.size()))
+      text.replace(at, plain_text.size(), sign);
+  return text;
+}
+
+Calendar::Calendar(const std::string& text) {
+  int y = 1970, m = 1, d = 1;
+  if (text.size() == 10 && text.find_first_not_of("0123456789-") == std::string::npos && text[4] == '-' &&
+      text[7] == '-') {
+    const auto digits = [&](std::size_t at, std::size_t n) {
+      int value = 0;
+      for (std::size_t i = at; i < at + n; ++i) value = 10 * value + (text[i] == '-' ? 0 : text[i] - '0');
+      return value;
+    };
+    y = digits(0, 4), m = digits(5, 2), d = digits(8, 2);
+  }
+  const std::chrono::year_month_day date{std::chrono::year(y), std::chrono::month(static_cast<unsigned>(m)),
+                                         std::chrono::day(static_cast<unsigned>(d))};
+  if (date.ok()) start = static_cast<int>(std::chrono::sys_days(date).time_since_epoch().count());
+}
+
+namespace {
+std::chrono::year_month_day on(int days) { return {std::chrono::sys_days(std::chrono::days(days))}; }
+}  // namespace
+
+int Calendar::month(int day) const { return static_cast<int>(static_cast<unsigned>(on(start + day).month())); }
+bool Calendar::first_of_month(int day) const { return static_cast<unsigned>(on(start + day).day()) == 1; }
+std::string Calendar::date(int day) const {
+  return fmt::format("{} {}", static_cast<unsigned>(on(start + day).day()), month_name(month(day)));
+}
+
+std::string_view month_name(int month) {
+  static constexpr std::array<std::string_view, 13> names{"",        "January",  "February", "March",  "April",
+                                                          "May",     "June",     "July",     "August", "September",
+                                                          "October", "November", "December"};
+  return names.at(static_cast<std::size_t>(month));
+}
+
+std::string estimates_table(const Sheet& sheet, std::string_view caption, const std::vector<Line>& lines) {
+  Table t{std::string(caption), {"what", "mean", "95 % interval of the mean", "least to most of single runs"}, {}, ""};
+  for (const Line& line : lines) {
+    if (!sheet.file.estimate(line.quantity)) continue;
+    const Cells c = sheet.cells(line.quantity, line.how);
+    t.lines.push_back({std::string(line.label), with_signs(c.mean), c.interval, c.range});
+  }
+  return t.lines.empty() ? "" : table(t);
+}
+
+std::string facts_table(const Sheet& sheet, std::string_view key) {
+  const DesignSection* s = sheet.section(key);
+  if (s == nullptr || s->facts.empty()) return "";
+  Table t{s->title, {"what", "how much", "remark"}, {}, "lrl"};
+  for (const DesignFact& f : s->facts) t.lines.push_back({f.label, with_signs(f.value), with_signs(f.remark)});
+  return table(t);
+}
+
+}  // namespace html
+}  // namespace rackwright::report

@@ -1,0 +1,23 @@
+#pragma once
+// Pieces of the terminal page that both kinds of file share.
+
+#include <string>
+
+#include "sim/results/result_file.hpp"
+
+namespace rackwright::report {
+
+/// The two pages by kind of file.
+std::string simulate_text(const results::ResultFile& file);
+std::string size_text(const results::ResultFile& file);
+
+/// "fill rate at least 97 %, at most 10 short days a year, in at least 90 % of years"; empty when the file has no
+/// target.
+std::string target_words(const results::ResultFile& file);
+/// A heading and the cautions, each a paragraph; empty when there are none.
+std::string cautions_text(const results::ResultFile& file);
+/// "98 %": a share with as many digits as its interval deserves, and the interval.
+std::string share_with_interval(const study::Estimate& share);
+bool in_us_units(const results::ResultFile& file);
+
+}  // namespace rackwright::report

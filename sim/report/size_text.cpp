@@ -1,0 +1,131 @@
+#include <algorithm>
+#include <map>
+#include <utility>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "sim/report/parts.hpp"
+#include "sim/report/words.hpp"
+
+namespace rackwright::report {
+namespace {
+
+using results::ResultFile;
+using study::Estimate;
+
+std::size_t keys_of(const ResultFile& file) {
+  const results::Array* keys = file.find("design/choice");
+  return keys == nullptr ? 0 : keys->texts.size();
+}
+
+/// "rack.tiers = 6, line.soak = 10 h".
+std::string design_words(const ResultFile& file, std::size_t candidate) {
+  std::string words;
+  const std::size_t n = keys_of(file);
+  for (std::size_t k = 0; k < n; ++k)
+    words += fmt::format("{}{} = {}", k == 0 ? "" : ", ", file.at("design/choice").texts[k],
+                         file.at("design/value").texts[candidate * n + k]);
+  return words.empty() ? "the design as written" : words;
+}
+
+Shown money(const ResultFile& file) { return {1.0, 0.0, file.header.currency}; }
+
+std::string success_words(const ResultFile& file, std::size_t candidate) {
+  return share_with_interval(file.design("success", candidate));
+}
+
+/// The design line by line, then what it does.
+std::string portrait(const ResultFile& file, std::size_t candidate) {
+  std::string out;
+  const std::size_t n = keys_of(file);
+  std::size_t longest = 0;
+  for (std::size_t k = 0; k < n; ++k) longest = std::max(longest, width(file.at("design/choice").texts[k]));
+  for (std::size_t k = 0; k < n; ++k)
+    out += "    " + left(file.at("design/choice").texts[k], longest) + " = " +
+           file.at("design/value").texts[candidate * n + k] + "\n";
+  const auto line = [&](const char* label, const std::string& value) { out += "  " + left(label, 28) + value + "\n"; };
+  out += "\n";
+  line("cost a year", with_interval(file.design("cost_year", candidate), money(file)));
+  line("years that meet the target", success_words(file, candidate));
+  line("fill rate", share_with_interval(file.design("fill_rate", candidate)));
+  line("short days a year", with_interval(file.design("short_days", candidate), {}));
+  line("spoiled mats a year", with_interval(file.design("spoiled_trays", candidate), {}));
+  line("overdue mats a year", with_interval(file.design("overdue_trays", candidate), {}));
+  line("work a year", with_interval(file.design("labour", candidate), shown_in("h", in_us_units(file))));
+  line("replications played", plain(file.at("design/replications").numbers[candidate], 0));
+  return out;
+}
+
+/// An index the file holds, if it names a candidate of the file.
+std::pair<bool, std::size_t> candidate_at(const ResultFile& file, std::string_view path) {
+  const double value = file.number(path).value_or(-1.0);
+  if (!(value >= 0.0) || value >= static_cast<double>(file.candidates())) return {false, 0};
+  return {true, static_cast<std::size_t>(value)};
+}
+
+std::string runners_up(const ResultFile& file) {
+  std::vector<std::pair<double, std::size_t>> places;
+  const auto& numbers = file.at("design/runner_up").numbers;
+  for (std::size_t i = 0; i < numbers.size(); ++i)
+    if (numbers[i] > 0.0) places.emplace_back(numbers[i], i);
+  if (places.empty()) return "\nNo other design comes near.\n";
+  std::sort(places.begin(), places.end());
+  std::string out = "\nRunners-up\n";
+  int place = 0;
+  for (const auto& [number, i] : places) {
+    out += wrapped(fmt::format("{}. {}", ++place, design_words(file, i)), 2, 3);
+    out += wrapped(fmt::format("{} a year; the target is met in {} of years",
+                               with_interval(file.design("cost_year", i), money(file)), success_words(file, i)),
+                   5);
+    out += wrapped(fmt::format("{}: {}", file.at("design/verdict").texts[i], file.at("design/why").texts[i]), 5);
+  }
+  return out;
+}
+
+std::string tried(const ResultFile& file) {
+  static const std::vector<std::pair<std::string, const char*>> meaning{
+      {"screened", "ruled out by arithmetic alone"}, {"fails", "miss the target"}, {"costlier", "cost more"},
+      {"meets", "meet it too, at a cost too close to tell apart"}, {"undecided", "left undecided"}};
+  std::map<std::string, int> counts;
+  for (const std::string& verdict : file.at("design/verdict").texts) ++counts[verdict];
+  std::string out = fmt::format("\n{} designs were tried", file.candidates());
+  const char* separator = ": ";
+  for (const auto& [verdict, words] : meaning) {
+    if (counts[verdict] == 0) continue;
+    out += fmt::format("{}{} {}", std::exchange(separator, ", "), counts[verdict], words);
+  }
+  out += fmt::format(". {} replications of {} days were spent, random seed {}.",
+                     plain(file.number("design/spent").value_or(0.0), 0), file.header.horizon_days,
+                     file.header.random_seed);
+  if (file.number("design/stopped").value_or(0.0) != 0.0)
+    out += " The search was stopped early; the verdicts are those reached by then.";
+  else if (file.number("design/settled").value_or(1.0) == 0.0)
+    out += fmt::format(
+        " Some verdicts lack the confidence asked for: raise choose.most_replications (now {}) to settle them.",
+        file.header.replications_asked);
+  return "\n" + wrapped(out + " Intervals are at 95 %.");
+}
+
+}  // namespace
+
+std::string size_text(const ResultFile& file) {
+  std::string out = file.header.title + "\n\n";
+  if (const auto [found, chosen] = candidate_at(file, "design/chosen"); found) {
+    const bool settled = file.number("design/settled").value_or(0.0) != 0.0;
+    out += settled ? "Recommended: the cheapest design that meets the target\n\n"
+                   : "Recommended: the cheapest design shown to meet the target\n\n";
+    out += portrait(file, chosen) + "\n";
+  } else {
+    out += "No design that was tried is shown to meet the target.\n";
+    if (const auto [near, nearest] = candidate_at(file, "design/nearest"); near)
+      out += "The nearest miss\n\n" + portrait(file, nearest) + "\n" +
+             wrapped("It " + file.at("design/why").texts[nearest] + ".");
+  }
+  if (const std::string target = target_words(file); !target.empty()) out += wrapped("Target: " + target + ".");
+  if (const std::string binding = file.text("design/binding"); !binding.empty())
+    out += wrapped("What binds: " + binding + ".");
+  return out + runners_up(file) + tried(file) + cautions_text(file);
+}
+
+}  // namespace rackwright::report

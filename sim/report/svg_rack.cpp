@@ -1,0 +1,137 @@
+// The rack from the front: places, mats by age, and the way of the water.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/base/expects.hpp"
+#include "sim/report/svg_canvas.hpp"
+#include "sim/report/svg_charts.hpp"
+
+namespace rackwright::report::svg {
+namespace {
+
+constexpr double width = 640, rack_left = 118, most_width = 390, most_height = 420, top_edge = 24;
+
+/// Where things stand on the paper; one scale both ways.
+struct Paper {
+  double scale, floor, right, top;
+  explicit Paper(const RackView& v) {
+    const double wide = v.trays_per_tier * v.tray_width, high = v.lowest + v.tiers * v.spacing;
+    scale = std::min(most_width / wide, most_height / high);
+    right = rack_left + wide * scale;
+    floor = std::max(top_edge + high * scale, 104.0);  // the tank beside a low rack needs its room
+    top = floor - high * scale;
+  }
+  /// The floor of a tier's trays; tier 0 is the lowest.
+  [[nodiscard]] double tier(const RackView& v, int number) const {
+    return floor - (v.lowest + number * v.spacing) * scale;
+  }
+};
+
+/// Days since sowing of the tray at a place, counted from the youngest; 0 when the place is free.
+int age(const RackView& v, int place) {
+  if (v.trays_per_day <= 0) return 0;
+  const int days = place / v.trays_per_day + 1;
+  return days <= v.days_on_rack ? days : 0;
+}
+
+/// Beyond this many places a word on each would make the page heavy, and none could be pointed at.
+bool crowded(const RackView& v) { return v.tiers * v.trays_per_tier > 300; }
+
+double shade(const RackView& v, int days) { return 0.16 + 0.84 * days / std::max(1, v.days_on_rack); }
+
+void trays(Canvas& c, const RackView& v, const Paper& paper) {
+  const double tray = v.tray_width * paper.scale, gap = std::min(2.0, tray * 0.08);
+  // Never into the tier above, whatever the file says.
+  const double ripe = std::min(v.mat_height, 0.8 * v.spacing) * paper.scale;
+  const double thick = std::min(4.0, 0.12 * v.spacing * paper.scale), least = std::min(2.0, thick);
+  for (int tier = 0; tier < v.tiers; ++tier) {
+    if (crowded(v)) c.rect(rack_left, paper.tier(v, tier), paper.right - rack_left, thick, "tray");
+    for (int k = 0; k < v.trays_per_tier; ++k) {
+      const int place = (v.tiers - 1 - tier) * v.trays_per_tier + k, days = age(v, place);
+      const double x = rack_left + k * tray, y = paper.tier(v, tier);
+      const std::string tip =
+          crowded(v) ? ""
+          : days > 0 ? fmt::format("tier {}, place {}: day {} of {} on the rack", tier + 1, k + 1, days, v.days_on_rack)
+                     : fmt::format("tier {}, place {}: free", tier + 1, k + 1);
+      if (days > 0) {
+        const double tall = std::max(least, ripe * days / v.days_on_rack);
+        c.rect(x + gap, y - tall, tray - 2 * gap, tall, "mat", tip, shade(v, days));
+      }
+      if (!crowded(v)) c.rect(x + gap, y, tray - 2 * gap, thick, "tray", tip);
+      if (days > 0 && tray >= 16.0 && 0.9 * v.spacing * paper.scale - ripe >= 10.0)
+        c.text({x + tray / 2, y - std::max(least, ripe * days / v.days_on_rack) - 3}, "middle", fmt::format("{}", days),
+               "age");
+    }
+  }
+}
+
+/// Tiers so close on the paper that lines of full weight would hide what stands between them.
+bool fine(const RackView& v, const Paper& paper) { return v.spacing * paper.scale < 16.0; }
+
+void frame(Canvas& c, const RackView& v, const Paper& paper) {
+  for (int tier = 0; tier < v.tiers; ++tier) {
+    const double y = paper.tier(v, tier) + std::min(4.0, 0.12 * v.spacing * paper.scale);
+    c.line({rack_left, y}, {paper.right, y}, fine(v, paper) ? "frame thin" : "frame");
+  }
+  c.line({rack_left, paper.top}, {rack_left, paper.floor}, "frame");
+  c.line({paper.right, paper.top}, {paper.right, paper.floor}, "frame");
+  c.line({8, paper.floor}, {width - 8, paper.floor}, "ground");
+}
+
+void water(Canvas& c, const RackView& v, const Paper& paper) {
+  const double riser = rack_left - 14;
+  c.rect(10, paper.floor - 58, 62, 58, "tank", v.tank_text);
+  c.rect(13, paper.floor - 44, 56, 41, "water", v.tank_text);
+  c.path({{52, paper.floor - 10}, {riser, paper.floor - 10}}, "pipe");
+  c.circle({84, paper.floor - 10}, 9, "pump", v.pump_text);
+  c.text({10, paper.floor - 66}, "start", "tank");
+  double highest = paper.floor;
+  for (int tier = 0; tier < v.tiers; ++tier) {
+    const double y = paper.tier(v, tier) - 0.94 * v.spacing * paper.scale;
+    highest = std::min(highest, y);
+    c.path({{riser, y}, {paper.right - 4, y}}, fine(v, paper) ? "pipe thin" : "pipe");
+    const auto t = static_cast<std::size_t>(tier);
+    if (t < v.tier_texts.size()) c.rect(riser, y - 5, paper.right - riser, 10, "touch", v.tier_texts[t]);
+  }
+  c.path({{riser, paper.floor - 10}, {riser, highest}}, "pipe");
+}
+
+void measures(Canvas& c, const RackView& v, const Paper& paper) {
+  const double x = paper.right + 16, y = paper.floor + 20;
+  c.line({x, paper.top}, {x, paper.floor}, "measure");
+  c.line({x - 5, paper.top}, {x + 5, paper.top}, "measure");
+  c.line({x - 5, paper.floor}, {x + 5, paper.floor}, "measure");
+  c.text({x + 9, (paper.top + paper.floor) / 2}, "start", v.height_text, "strong");
+  c.line({rack_left, y}, {paper.right, y}, "measure");
+  c.line({rack_left, y - 5}, {rack_left, y + 5}, "measure");
+  c.line({paper.right, y - 5}, {paper.right, y + 5}, "measure");
+  c.text({(rack_left + paper.right) / 2, y + 26}, "middle", v.width_text, "strong");
+}
+
+void legend(Canvas& c, const RackView& v, double y) {
+  const double box = std::min(30.0, 380.0 / std::max(1, v.days_on_rack));
+  const double from = rack_left, end = from + box * v.days_on_rack;
+  for (int days = 1; days <= v.days_on_rack; ++days)
+    c.rect(from + (days - 1) * box, y, box, 16, "mat", fmt::format("day {} on the rack", days), shade(v, days));
+  c.text({from - 8, y + 14}, "end", "sown");
+  c.text({end + 8, y + 14}, "start", fmt::format("day {}, ready", v.days_on_rack));
+}
+
+}  // namespace
+
+std::string rack(const RackView& v) {
+  EXPECTS(v.tiers > 0 && v.trays_per_tier > 0 && v.tray_width > 0.0 && v.spacing > 0.0 && v.lowest >= 0.0);
+  const Paper paper(v);
+  Canvas c(v.words.id, width, paper.floor + 100, v.words.title, v.words.description);
+  frame(c, v, paper);
+  trays(c, v, paper);
+  water(c, v, paper);
+  measures(c, v, paper);
+  legend(c, v, paper.floor + 74);
+  return c.finish();
+}
+
+}  // namespace rackwright::report::svg

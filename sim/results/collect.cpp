@@ -1,0 +1,142 @@
+#include "sim/results/collect.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <chrono>
+#include <ctime>
+
+#include "models/base/quantity.hpp"
+#include "sim/replication/columns.hpp"
+#include "sim/results/build_info.hpp"
+
+namespace rackwright::results {
+namespace {
+
+constexpr std::array ratio_table{
+    RatioOfTotals{"served", "wanted", "1"},
+    RatioOfTotals{"fodder_fresh", "grain_used", "1"},
+    RatioOfTotals{"fodder_dry_matter", "fodder_fresh", "1"},
+    RatioOfTotals{"water_used", "fodder_fresh", "L kg-1"},
+};
+
+constexpr std::array band_quantiles{0.05, 0.25, 0.5, 0.75, 0.95};
+
+std::vector<double> count_up(std::size_t n) {
+  std::vector<double> values(n);
+  for (std::size_t i = 0; i < n; ++i) values[i] = static_cast<double>(i);
+  return values;
+}
+
+/// A table of estimates by row.
+class SummaryRows {
+ public:
+  void add(std::string quantity, std::string_view unit, const study::Estimate& e) {
+    names_.push_back(std::move(quantity));
+    units_.emplace_back(unit);
+    const std::array values{e.mean, e.low, e.high, e.sd, e.least, e.most};
+    for (std::size_t i = 0; i < values.size(); ++i) numbers_[i].push_back(values[i]);
+  }
+  [[nodiscard]] Arrays arrays() const {
+    constexpr std::array<const char*, 6> paths{"summary/mean", "summary/low",   "summary/high",
+                                               "summary/sd",   "summary/least", "summary/most"};
+    Arrays all;
+    all["summary/quantity"] = row(names_);
+    all["summary/unit"] = row(units_);
+    for (std::size_t i = 0; i < paths.size(); ++i) all[paths[i]] = row(numbers_[i]);
+    return all;
+  }
+
+ private:
+  std::vector<std::string> names_, units_;
+  std::array<std::vector<double>, 6> numbers_;
+};
+
+}  // namespace
+
+std::span<const RatioOfTotals> ratios() { return ratio_table; }
+
+std::vector<std::string> season_names() {
+  return {"December to February", "March to May", "June to August", "September to November"};
+}
+
+std::string utc_now() {
+  const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
+  std::tm parts{};
+  gmtime_r(&now, &parts);
+  return fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}Z", parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday,
+                     parts.tm_hour, parts.tm_min, parts.tm_sec);
+}
+
+Header describe_run(const Scenario& scenario, std::string kind, std::string command_line, std::string created_utc) {
+  Header h;
+  h.kind = std::move(kind);
+  h.title = scenario.title;
+  h.currency = scenario.currency;
+  h.display_units = scenario.units == Units::us ? "us" : "metric";
+  const auto& start = scenario.run.start;
+  h.start_date = fmt::format("{:04}-{:02}-{:02}", static_cast<int>(start.year()), static_cast<unsigned>(start.month()),
+                             static_cast<unsigned>(start.day()));
+  h.horizon_days = static_cast<std::uint64_t>(in_days(scenario.run.length) + 0.5);
+  h.random_seed = scenario.run.random_seed;
+  h.replications_asked =
+      static_cast<std::uint64_t>(h.kind == "size" ? scenario.choose.most_replications : scenario.run.replications);
+  h.command_line = std::move(command_line);
+  h.created_utc = std::move(created_utc);
+  add_build_info(h);
+  return h;
+}
+
+Arrays scenario_arrays(const Scenario& scenario, const std::string& text_read, const std::string& resolved,
+                       const std::vector<std::string>& cautions) {
+  Arrays all;
+  if (!text_read.empty()) all["scenario/text"] = text(text_read);
+  if (!resolved.empty()) all["scenario/resolved"] = text(resolved);
+  if (!cautions.empty()) all["scenario/caution"] = row(cautions);
+  if (const double share = scenario.feed.hay.dry_matter; share > 0.0)
+    all["scenario/hay_cost_per_kg_dry_matter"] = number(scenario.prices.hay_per_kg / share);
+  const Target& t = scenario.target;
+  all["target/fill_rate"] = number(t.fill_rate);
+  all["target/years"] = number(t.years);
+  all["target/confidence"] = number(t.confidence);
+  if (t.short_days) all["target/short_days"] = number(*t.short_days);
+  if (t.spoiled_fed) all["target/spoiled_fed"] = number(*t.spoiled_fed);
+  if (t.yearly_cost) all["target/yearly_cost"] = number(*t.yearly_cost);
+  return all;
+}
+
+Arrays band_arrays(const study::Bands& bands) {
+  Arrays all;
+  if (bands.replications() == 0) return all;
+  const auto days = static_cast<std::size_t>(bands.days());
+  all["daily/day"] = row(count_up(days));
+  all["daily/quantile"] = row(std::vector<double>(band_quantiles.begin(), band_quantiles.end()));
+  for (std::size_t c = 0; c < daily_columns().size(); ++c) {
+    Array mean = row(std::vector<double>{}), band;
+    for (std::size_t d = 0; d < days; ++d) {
+      mean.numbers.push_back(bands.mean(static_cast<int>(d), c));
+      for (const double p : band_quantiles) band.numbers.push_back(bands.quantile(static_cast<int>(d), c, p));
+    }
+    mean.shape = {days};
+    band.shape = {days, band_quantiles.size()};
+    const std::string path = "daily/" + std::string(daily_columns()[c].name);
+    all[path] = std::move(band);
+    all[path + "_mean"] = std::move(mean);
+  }
+  return all;
+}
+
+Arrays summary_arrays(const study::Summary& summary) {
+  SummaryRows rows;
+  for (const Column& c : outcome_columns()) rows.add(std::string(c.name), c.unit, summary.estimate(c.name));
+  for (const RatioOfTotals& r : ratios())
+    rows.add(fmt::format("{}/{}", r.numerator, r.denominator), r.unit, summary.ratio(r.numerator, r.denominator));
+  rows.add("success", "1", summary.success());
+  Arrays all = rows.arrays();
+  const auto shares = summary.short_day_seasons();
+  all["summary/season"] = row(season_names());
+  all["summary/short_season"] = row(std::vector<double>(shares.begin(), shares.end()));
+  return all;
+}
+
+}  // namespace rackwright::results

@@ -1,0 +1,38 @@
+#pragma once
+// From what a study yields to the datasets of a result file.
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "sim/results/array.hpp"
+#include "sim/results/header.hpp"
+#include "sim/study/bands.hpp"
+#include "sim/study/size.hpp"
+#include "sim/study/summary.hpp"
+
+namespace rackwright::results {
+
+/// Title, units, currency, start, length, seed and replications of the scenario, with the build's own attributes.
+Header describe_run(const Scenario& scenario, std::string kind, std::string command_line, std::string created_utc);
+/// Now, as "2026-03-01T06:00:00Z".
+std::string utc_now();
+
+/// /scenario and /target. `text` and `resolved`: the scenario as read and with all keys; either may be empty.
+Arrays scenario_arrays(const Scenario& scenario, const std::string& text, const std::string& resolved,
+                       const std::vector<std::string>& cautions);
+/// /daily: quantiles 0.05, 0.25, 0.5, 0.75, 0.95 and means; empty without replications.
+Arrays band_arrays(const study::Bands& bands);
+/// /summary: every column, the ratios of ratios(), and success.
+Arrays summary_arrays(const study::Summary& summary);
+/// /design.
+Arrays design_arrays(const study::SizeResult& result);
+
+/// Two columns whose ratio of totals means something, with the ratio's unit.
+struct RatioOfTotals { std::string_view numerator, denominator, unit; };
+std::span<const RatioOfTotals> ratios();
+/// The seasons in the order of Outcome::short_days_by_season.
+std::vector<std::string> season_names();
+
+}  // namespace rackwright::results

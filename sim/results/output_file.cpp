@@ -1,0 +1,102 @@
+#include "sim/results/output_file.hpp"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+
+#include "sim/results/fault.hpp"
+
+namespace rackwright::results {
+namespace {
+
+using Cause = WriteFault::Cause;
+
+std::string folder_of(const std::string& path) {
+  const auto slash = path.rfind('/');
+  if (slash == std::string::npos) return ".";
+  return slash == 0 ? "/" : path.substr(0, slash);
+}
+
+[[noreturn]] void refuse_existing(const std::string& path) {
+  throw WriteFault(Cause::exists, path + " is there already; choose another name, or say --force to replace it");
+}
+
+/// Brings a file or folder to disk. Some file systems cannot do it for a folder and say EINVAL.
+void bring_to_disk(const std::string& name, const std::string& path, int flags) {
+  const int file = open(name.c_str(), flags | O_CLOEXEC);
+  if (file < 0) throw_write_fault(path, errno, "cannot be opened");
+  const int synced = fsync(file) == 0 || errno == EINVAL ? 0 : errno;
+  const int closed = close(file) == 0 ? 0 : errno;
+  if (synced != 0 || closed != 0) throw_write_fault(path, synced != 0 ? synced : closed, "cannot be brought to disk");
+}
+
+}  // namespace
+
+void throw_write_fault(const std::string& path, int system_error, const std::string& otherwise) {
+  switch (system_error) {
+    case ENOSPC: throw WriteFault(Cause::full, "the disk is full: " + path + " was not written");
+    case EDQUOT: throw WriteFault(Cause::full, "your disk quota is used up: " + path + " was not written");
+    case EFBIG: throw WriteFault(Cause::full, path + " was not written: it grew beyond the largest file allowed here");
+    case ENOENT:
+      if (access(folder_of(path).c_str(), F_OK) == 0)
+        throw WriteFault(Cause::folder, "no file can be made in the folder " + folder_of(path));
+      throw WriteFault(Cause::folder, "the folder " + folder_of(path) + " does not exist; make it first");
+    case ENOTDIR: throw WriteFault(Cause::folder, folder_of(path) + " is not a folder");
+    case EISDIR: throw WriteFault(Cause::folder, path + " is a folder; name a file");
+    case ENAMETOOLONG: throw WriteFault(Cause::folder, path + " is too long a name");
+    case EACCES:
+    case EPERM: throw WriteFault(Cause::permission, "not allowed to write in the folder " + folder_of(path));
+    case EROFS: throw WriteFault(Cause::permission, "the folder " + folder_of(path) + " is on a read-only disk");
+    case 0: throw WriteFault(Cause::disk, path + " was not written: " + otherwise);
+    default: throw WriteFault(Cause::disk, path + " was not written: " + std::strerror(system_error));
+  }
+}
+
+OutputFile::OutputFile(std::string path, bool force)
+    : path_(std::move(path)), temporary_(path_ + ".tmp-" + std::to_string(getpid())), force_(force) {
+  struct stat what {};
+  if (path_.empty()) throw WriteFault(Cause::folder, "the output has no name");
+  if (stat(path_.c_str(), &what) == 0) {
+    if (S_ISDIR(what.st_mode)) throw_write_fault(path_, EISDIR, "");
+    if (!S_ISREG(what.st_mode)) throw WriteFault(Cause::exists, path_ + " is not a plain file and cannot be replaced");
+    if (!force_) refuse_existing(path_);
+  } else if (errno != ENOENT) {
+    throw_write_fault(path_, errno, "");
+  }
+  if (path_.back() == '/') throw_write_fault(path_, EISDIR, "");
+  // Taking the name is the only sure test of the folder; O_EXCL keeps off another run's file.
+  const int file = open(temporary_.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0666);
+  if (file < 0 && errno == EEXIST)
+    throw WriteFault(Cause::exists, temporary_ + " is in the way; remove it if no other run is using it");
+  if (file < 0) throw_write_fault(path_, errno, "");
+  close(file);
+}
+
+OutputFile::~OutputFile() {
+  if (!placed_) unlink(temporary_.c_str());
+}
+
+void OutputFile::put_in_place() {
+  bring_to_disk(temporary_, path_, O_RDWR);
+  int failed = 0;
+  if (force_) {
+    failed = std::rename(temporary_.c_str(), path_.c_str()) == 0 ? 0 : errno;
+  } else {
+    failed = renameat2(AT_FDCWD, temporary_.c_str(), AT_FDCWD, path_.c_str(), RENAME_NOREPLACE) == 0 ? 0 : errno;
+    if (failed == EEXIST) refuse_existing(path_);
+    // Not every file system can refuse to replace; there the check and the rename are two steps.
+    if (failed == EINVAL || failed == ENOSYS) {
+      if (access(path_.c_str(), F_OK) == 0) refuse_existing(path_);
+      failed = std::rename(temporary_.c_str(), path_.c_str()) == 0 ? 0 : errno;
+    }
+  }
+  if (failed != 0) throw_write_fault(path_, failed, "cannot be renamed");
+  placed_ = true;
+  bring_to_disk(folder_of(path_), path_, O_RDONLY | O_DIRECTORY);
+}
+
+}  // namespace rackwright::results

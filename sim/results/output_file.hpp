@@ -1,0 +1,32 @@
+#pragma once
+// A file that appears whole or not at all: written beside its place, then renamed.
+
+#include <string>
+
+namespace rackwright::results {
+
+/// Holds the name under which a file is written before it is finished. Unless put_in_place() succeeds, the
+/// destructor removes what was written.
+class OutputFile {
+ public:
+  /// Refuses, with a WriteFault, a folder that is not there or not writable, and an existing file unless `force`.
+  OutputFile(std::string path, bool force);
+  ~OutputFile();
+  OutputFile(const OutputFile&) = delete;
+  OutputFile& operator=(const OutputFile&) = delete;
+
+  [[nodiscard]] const std::string& path() const { return path_; }
+  [[nodiscard]] const std::string& temporary() const { return temporary_; }
+  /// Brings the closed temporary file to disk and gives it its name. Without `force`, a file that has appeared since is
+  /// kept.
+  void put_in_place();
+
+ private:
+  std::string path_, temporary_;
+  bool force_ = false, placed_ = false;
+};
+
+/// WriteFault for a system error met while `doing` something with `path`.
+[[noreturn]] void throw_write_fault(const std::string& path, int system_error, const std::string& otherwise);
+
+}  // namespace rackwright::results

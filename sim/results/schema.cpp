@@ -1,0 +1,156 @@
+#include "sim/results/schema.hpp"
+
+#include <algorithm>
+#include <array>
+#include <sstream>
+
+#include "sim/replication/columns.hpp"
+
+namespace rackwright::results {
+namespace {
+
+constexpr std::array group_table{
+    Group{"scenario", "", "What was run: the scenario as read and as understood."},
+    Group{"target", "", "What the keeper asks of a year; a limit that was not stated is absent."},
+    Group{"summary", "", "What the replications say together: each result's mean with a 95 % interval."},
+    Group{"daily", "", "Bands by day of the run over all replications."},
+    Group{"replication", "replication", "One value a replication, over the whole run."},
+    Group{"series", "replication", "Every day of the replications that were asked for."},
+    Group{"design", "", "One value a design tried."},
+    Group{"failures", "", "Replications that broke off; they are in no other number."},
+};
+
+using enum Type;
+using enum When;
+
+constexpr std::array row_table{
+    Row{"scenario/text", "", text, "", "scenario file as read, settings of the command line not in it", sometimes},
+    Row{"scenario/resolved", "", text, "", "scenario with every key and its value", sometimes},
+    Row{"scenario/caution", "caution", text, "", "what to be careful about with this scenario", sometimes},
+    Row{"scenario/hay_cost_per_kg_dry_matter", "", real, "kg-1", "price of hay, currency per kg of its dry matter",
+        sometimes},
+
+    Row{"target/fill_rate", "", real, "1", "least share of the fodder wanted that is served", sometimes},
+    Row{"target/short_days", "", real, "1", "most days a year with a short feeding", sometimes},
+    Row{"target/spoiled_fed", "", real, "1", "most spoiled mats a year fed unnoticed", sometimes},
+    Row{"target/yearly_cost", "", real, "1", "most money a year, currency", sometimes},
+    Row{"target/years", "", real, "1", "share of years that must meet every limit", sometimes},
+    Row{"target/confidence", "", real, "1", "confidence a verdict needs", sometimes},
+
+    Row{"summary/quantity", "quantity", text, "",
+        "a column of /replication, a ratio of two (numerator/denominator), or success", simulate},
+    Row{"summary/unit", "quantity", text, "", "unit of the quantity", simulate},
+    Row{"summary/mean", "quantity", real, "1", "mean, in the quantity's unit", simulate},
+    Row{"summary/low", "quantity", real, "1", "lower end of the 95 % interval of the mean", simulate},
+    Row{"summary/high", "quantity", real, "1", "upper end of the 95 % interval of the mean", simulate},
+    Row{"summary/sd", "quantity", real, "1", "standard deviation from replication to replication", simulate},
+    Row{"summary/least", "quantity", real, "1", "least of all replications", simulate},
+    Row{"summary/most", "quantity", real, "1", "most of all replications", simulate},
+    Row{"summary/season", "season", text, "", "season", simulate},
+    Row{"summary/short_season", "season", real, "1", "share of all short days that fall in the season", simulate},
+
+    Row{"daily/day", "day", whole, "days since", "day of the run", sometimes},
+    Row{"daily/quantile", "quantile", real, "1", "share of replications that stay below", sometimes},
+    Row{"daily/{}", "day quantile", real, "", ", quantiles over replications", sometimes, Each::daily},
+    Row{"daily/{}_mean", "day", real, "", ", mean over replications", sometimes, Each::daily},
+
+    Row{"replication/replication", "replication", whole, "1", "number of the replication, as for rackwright journal",
+        simulate},
+    Row{"replication/{}", "replication", real, "", "", simulate, Each::outcome},
+
+    Row{"series/replication", "replication", whole, "1", "number of the replication", sometimes},
+    Row{"series/day", "day", whole, "days since", "day of the run", sometimes},
+    Row{"series/{}", "replication day", single, "", "", sometimes, Each::daily},
+
+    Row{"design/candidate", "candidate", whole, "1", "number of the design in the grid, from 0", size},
+    Row{"design/choice", "choice", text, "", "scenario key that varies", sometimes},
+    Row{"design/season", "season", text, "", "season", size},
+    Row{"design/limit", "limit", text, "", "a limit of the target that some year broke", sometimes},
+    Row{"design/value", "candidate choice", text, "", "what the design has for the key", sometimes},
+    Row{"design/verdict", "candidate", text, "", "chosen, meets, fails, costlier, screened or undecided", size},
+    Row{"design/why", "candidate", text, "", "why, in a sentence", size},
+    Row{"design/runner_up", "candidate", whole, "1", "1 for the best of the others, 2 for the next; 0 for the rest",
+        size},
+    Row{"design/replications", "candidate", whole, "1", "replications spent on the design", size},
+    Row{"design/success", "candidate", real, "1", "share of years that met the target", size},
+    Row{"design/success_low", "candidate", real, "1", "lower end of its exact 95 % interval", size},
+    Row{"design/success_high", "candidate", real, "1", "upper end of its exact 95 % interval", size},
+    Row{"design/fill_rate", "candidate", real, "1", "share of the fodder wanted that is served, mean", size},
+    Row{"design/fill_rate_low", "candidate", real, "1", "lower end of its 95 % interval", size},
+    Row{"design/fill_rate_high", "candidate", real, "1", "upper end of its 95 % interval", size},
+    Row{"design/cost_year", "candidate", real, "1", "money a year, currency, mean", size},
+    Row{"design/cost_year_low", "candidate", real, "1", "lower end of its 95 % interval", size},
+    Row{"design/cost_year_high", "candidate", real, "1", "upper end of its 95 % interval", size},
+    Row{"design/short_days", "candidate", real, "1", "days a year with a short feeding, mean", size},
+    Row{"design/short_days_low", "candidate", real, "1", "lower end of its 95 % interval", size},
+    Row{"design/short_days_high", "candidate", real, "1", "upper end of its 95 % interval", size},
+    Row{"design/spoiled_trays", "candidate", real, "1", "mats lost to mould or souring a year, mean", size},
+    Row{"design/spoiled_trays_low", "candidate", real, "1", "lower end of its 95 % interval", size},
+    Row{"design/spoiled_trays_high", "candidate", real, "1", "upper end of its 95 % interval", size},
+    Row{"design/overdue_trays", "candidate", real, "1", "mats past their best a year, mean", size},
+    Row{"design/overdue_trays_low", "candidate", real, "1", "lower end of its 95 % interval", size},
+    Row{"design/overdue_trays_high", "candidate", real, "1", "upper end of its 95 % interval", size},
+    Row{"design/labour", "candidate", real, "h", "work a year, mean", size},
+    Row{"design/labour_low", "candidate", real, "h", "lower end of its 95 % interval", size},
+    Row{"design/labour_high", "candidate", real, "h", "upper end of its 95 % interval", size},
+    Row{"design/short_season", "candidate season", real, "1",
+        "share of the design's short days that fall in the season", size},
+    Row{"design/broken", "candidate limit", real, "1",
+        "share of the years that missed the target in which the limit was broken", sometimes},
+    Row{"design/chosen", "", whole, "1", "the recommended candidate; -1 when none meets the target", size},
+    Row{"design/nearest", "", whole, "1", "the nearest miss when none meets the target, else -1", size},
+    Row{"design/binding", "", text, "", "what keeps a cheaper design from being chosen", size},
+    Row{"design/spent", "", whole, "1", "replications spent in all", size},
+    Row{"design/settled", "", whole, "1", "1 when every verdict has the confidence asked for", size},
+    Row{"design/stopped", "", whole, "1", "1 when the search was stopped early", size},
+
+    Row{"failures/replication", "replication", whole, "1", "number of the replication", sometimes},
+    Row{"failures/what", "replication", text, "", "what went wrong", sometimes},
+};
+
+std::vector<std::string> words(std::string_view text_of_words) {
+  std::istringstream in{std::string(text_of_words)};
+  std::vector<std::string> found;
+  for (std::string word; in >> word;) found.push_back(word);
+  return found;
+}
+
+Dataset make_dataset(const Row& r, std::string_view column, Type type, std::string_view unit,
+                     std::string_view long_name) {
+  std::string path(r.path);
+  if (const auto hole = path.find("{}"); hole != std::string::npos) path.replace(hole, 2, column);
+  const auto slash = path.find('/');
+  return {path, path.substr(0, slash), path.substr(slash + 1), words(r.dimensions), type, std::string(unit),
+          std::string(long_name) + std::string(r.long_name), r.when};
+}
+
+std::vector<Dataset> expand() {
+  std::vector<Dataset> all;
+  for (const Row& r : row_table) {
+    if (r.each == Each::one) all.push_back(make_dataset(r, "", r.type, r.unit, ""));
+    if (r.each == Each::daily)
+      for (const DailyColumn& c : daily_columns()) all.push_back(make_dataset(r, c.name, r.type, c.unit, c.long_name));
+    if (r.each == Each::outcome)
+      for (const Column& c : outcome_columns())
+        all.push_back(make_dataset(r, c.name, c.type == ColumnType::whole ? whole : real, c.unit, c.long_name));
+  }
+  return all;
+}
+
+}  // namespace
+
+std::span<const Group> groups() { return group_table; }
+std::span<const Row> schema() { return row_table; }
+
+const std::vector<Dataset>& datasets() {
+  static const std::vector<Dataset> all = expand();
+  return all;
+}
+
+const Dataset* find_dataset(std::string_view path) {
+  const auto& all = datasets();
+  const auto found = std::find_if(all.begin(), all.end(), [&](const Dataset& d) { return d.path == path; });
+  return found == all.end() ? nullptr : &*found;
+}
+
+}  // namespace rackwright::results

@@ -1,0 +1,135 @@
+#include "sim/study/quantile_sketch.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/base/expects.hpp"
+
+namespace rackwright::study {
+namespace {
+
+constexpr int steps = 64;             // in each power of two: a bin is 1/64 to 1/128 of its values wide
+constexpr int lowest_exponent = -30;  // of QuantileSketch::smallest
+constexpr int octaves = 71;           // up to and with that of QuantileSketch::largest
+
+// Bins are 1, 2, ... by magnitude, 0 for zero, and the negative of a magnitude's bin for a negative value.
+std::int32_t bin_of(double value) {
+  const double magnitude = std::min(std::abs(value), QuantileSketch::largest);
+  if (magnitude < QuantileSketch::smallest) return 0;
+  int exponent = 0;
+  const double fraction = std::frexp(magnitude, &exponent);            // in [1/2, 1)
+  const int step = static_cast<int>((fraction - 0.5) * 2.0 * steps);   // exact: powers of two only
+  const int bin = 1 + (exponent - 1 - lowest_exponent) * steps + step;
+  return value < 0.0 ? -bin : bin;
+}
+
+double middle_of(std::int32_t bin) {
+  if (bin == 0) return 0.0;
+  const int index = std::abs(bin) - 1;
+  const double low = 1.0 + static_cast<double>(index % steps) / steps;
+  const double middle = std::ldexp(low + 0.5 / steps, index / steps + lowest_exponent);
+  return bin < 0 ? -middle : middle;
+}
+
+}  // namespace
+
+void QuantileSketch::Window::add(std::int32_t bin, std::uint32_t n) {
+  if (counts.empty()) first = bin;
+  if (bin < first) {
+    counts.insert(counts.begin(), static_cast<std::size_t>(first - bin), 0U);
+    first = bin;
+  }
+  const auto place = static_cast<std::size_t>(bin - first);
+  if (place >= counts.size()) counts.resize(place + 1, 0U);
+  EXPECTS(n <= std::numeric_limits<std::uint32_t>::max() - counts[place]);
+  counts[place] += n;
+}
+
+void QuantileSketch::add_bin(std::int32_t bin, std::uint32_t n) {
+  EXPECTS(std::abs(bin) <= octaves * steps);
+  if (bin == 0) zeros_ += n;
+  else if (bin > 0) above_.add(bin, n);
+  else below_.add(-bin, n);
+  count_ += n;
+}
+
+void QuantileSketch::add(double value) {
+  EXPECTS(std::isfinite(value));
+  add_bin(bin_of(value), 1);
+  least_ = std::min(least_, value);
+  most_ = std::max(most_, value);
+  whole_ = whole_ && std::trunc(value) == value;
+}
+
+void QuantileSketch::merge(const QuantileSketch& other) {
+  const auto join = [](Window& here, const Window& there) {
+    if (there.counts.empty()) return;
+    here.add(there.first, 0);  // make room once at each end
+    here.add(there.first + static_cast<std::int32_t>(there.counts.size()) - 1, 0);
+    for (std::size_t i = 0; i < there.counts.size(); ++i)
+      here.add(there.first + static_cast<std::int32_t>(i), there.counts[i]);
+  };
+  join(below_, other.below_);
+  join(above_, other.above_);
+  zeros_ += other.zeros_;
+  count_ += other.count_;
+  least_ = std::min(least_, other.least_);
+  most_ = std::max(most_, other.most_);
+  whole_ = whole_ && other.whole_;
+}
+
+double QuantileSketch::answer(std::int32_t bin) const {
+  const double middle = std::clamp(middle_of(bin), least_, most_);
+  return whole_ ? std::trunc(middle) : middle;  // a bin up to 1 wide holds a whole number only at its inner edge
+}
+
+double QuantileSketch::quantile(double p) const {
+  EXPECTS(p >= 0.0 && p <= 1.0);
+  if (count_ == 0) return 0.0;
+  constexpr double hair = 1e-9;  // 0.07 * 100 is rank 7, whatever the rounding
+  const auto rank = static_cast<std::uint64_t>(std::max(1.0, std::ceil(p * static_cast<double>(count_) - hair)));
+  if (rank == 1) return least_;
+  if (rank >= count_) return most_;
+  std::uint64_t passed = 0;
+  for (std::size_t i = below_.counts.size(); i-- > 0;) {  // most negative first
+    passed += below_.counts[i];
+    if (passed >= rank) return answer(-(below_.first + static_cast<std::int32_t>(i)));
+  }
+  passed += zeros_;
+  if (passed >= rank) return answer(0);
+  for (std::size_t i = 0; i < above_.counts.size(); ++i) {
+    passed += above_.counts[i];
+    if (passed >= rank) return answer(above_.first + static_cast<std::int32_t>(i));
+  }
+  return most_;
+}
+
+std::size_t QuantileSketch::bytes() const {
+  return (below_.counts.capacity() + above_.counts.capacity()) * sizeof(std::uint32_t);
+}
+
+QuantileSketch::Parts QuantileSketch::parts() const {
+  Parts parts{{}, least(), most(), whole_};
+  const auto put = [&parts](std::int32_t bin, std::uint64_t n) {
+    if (n > 0) parts.entries.push_back({bin, static_cast<std::uint32_t>(n)});
+  };
+  for (std::size_t i = below_.counts.size(); i-- > 0;)
+    put(-(below_.first + static_cast<std::int32_t>(i)), below_.counts[i]);
+  put(0, zeros_);
+  for (std::size_t i = 0; i < above_.counts.size(); ++i)
+    put(above_.first + static_cast<std::int32_t>(i), above_.counts[i]);
+  return parts;
+}
+
+QuantileSketch QuantileSketch::from(const Parts& parts) {
+  QuantileSketch sketch;
+  for (const Entry& entry : parts.entries) sketch.add_bin(entry.bin, entry.count);
+  if (sketch.count_ == 0) return sketch;
+  EXPECTS(parts.least <= parts.most);
+  sketch.least_ = parts.least;
+  sketch.most_ = parts.most;
+  sketch.whole_ = parts.whole;
+  return sketch;
+}
+
+}  // namespace rackwright::study

@@ -1,0 +1,105 @@
+// What arithmetic alone rules out. Every bound assumes the best of luck: each grain sprouts, no mat spoils, each is cut
+// on its last day at the weight of its best, and the animals want no more than their ration.
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include <fmt/format.h>
+
+#include "models/growth/mat.hpp"
+#include "models/route/stations.hpp"
+#include "models/water/network.hpp"
+#include "sim/replication/plan.hpp"
+#include "sim/study/size.hpp"
+
+namespace rackwright::study {
+namespace {
+
+constexpr double slack = 0.95;            // of what is wanted: appetite varies from year to year
+constexpr double minutes_slack = 1.5;     // a keeper may overrun, but not by half of every day
+constexpr double longest_growth = 40.0;   // [d at 20 degC] searched for the heaviest mat
+constexpr double early_hours = 1.0;       // a mat may be cut this much before its last day is full
+
+/// The heaviest mat any batch of the day can give [kg fresh].
+double heaviest_mat(const Plan& plan) {
+  double heaviest = 0.0;
+  for (const int index : plan.batch_grain) {
+    const GrainPlan& grain = plan.grains[static_cast<std::size_t>(index)];
+    const growth::Parameters& species = plan.species[static_cast<std::size_t>(grain.species)].growth;
+    for (double days = 0.0; days <= longest_growth; days += 0.25) {
+      const auto mat = growth::mat(species, days, 1.0, plan.scenario.line.sowing_density, grain.dry_matter);
+      heaviest = std::max(heaviest, plan.grain_per_tray * mat.fresh_ratio);
+    }
+  }
+  return heaviest;
+}
+
+Hours shortest_stay(const Plan& plan) { return days(plan.scenario.line.days_on_rack) - Hours(early_hours); }
+
+/// Least fodder wanted over the run [kg fresh]: grown animals only, none for those that might die (mean and three
+/// standard deviations, all on the first day), nothing while the ration is brought in.
+double least_wanted(const Plan& plan) {
+  const double horizon = plan.horizon_days;
+  double wanted = 0.0;
+  for (std::size_t g = 0; g < plan.groups.size(); ++g) {
+    const Group& group = plan.scenario.groups[g];
+    const double deaths = group.count * group.yearly_death * horizon / 365.0;
+    const double alive = std::max(0.0, group.count - deaths - 3.0 * std::sqrt(deaths));
+    const double fed_days = std::max(0.0, horizon - in_days(group.introduction));
+    wanted += alive * plan.groups[g].ration * fed_days;
+  }
+  return wanted;
+}
+
+std::string dry_tier(const Scenario& design) {
+  const auto faults = water::find_faults(water_network(design));
+  if (faults.empty()) return {};
+  return fmt::format("the water does not work at {}: {}", faults.front().node, faults.front().why);
+}
+
+std::string too_little_fodder(const Plan& plan, double heaviest, double needed_kg) {
+  const Line& line = plan.scenario.line;
+  const double horizon = plan.horizon_days, places = plan.positions;
+  const double sown = static_cast<double>(line.trays_per_batch) * line.batches_per_day;
+  // What stands on the rack when the run opens is fed too: one rackful on top of what is sown or finds a place.
+  const double by_sowing = sown * horizon + places;
+  const double by_places = places * (horizon / in_days(shortest_stay(plan)) + 1.0);
+  if (std::min(by_sowing, by_places) * heaviest >= needed_kg) return {};
+  if (by_sowing <= by_places) {
+    return fmt::format("{:.0f} trays a day of at most {:.2g} kg give at best {:.3g} kg a day; the target needs {:.3g}",
+                       sown, heaviest, by_sowing * heaviest / horizon, needed_kg / horizon);
+  }
+  return fmt::format("{:.0f} places give at most {:.1f} mats a day when each takes {} days, at best {:.3g} kg a day; "
+                     "the target needs {:.3g}", places, by_places / horizon, line.days_on_rack,
+                     by_places * heaviest / horizon, needed_kg / horizon);
+}
+
+// The route at its best: no lane of a ladder is left half used, washing keeps up, the keeper works longer.
+std::string blocked_route(const Plan& plan, double trays_needed) {
+  const Keeper& keeper = plan.scenario.keeper;
+  route::LineShape shape = plan.shape;
+  shape.days_on_rack = shortest_stay(plan);
+  shape.wash_trays_per_day = 0.0;  // no limit
+  shape.keeper_minutes_per_day *= minutes_slack;
+  const auto handling = route::Handling::fixed;
+  const auto best = route::plan(route::usual_layout(shape, handling, keeper.times), shape, handling, keeper.times);
+  if (best.daily_ceiling >= trays_needed) return {};
+  return fmt::format("{} can pass {:.1f} trays a day at most; the target needs at least {:.1f}", best.bottleneck,
+                     best.daily_ceiling, trays_needed);
+}
+
+}  // namespace
+
+std::string screen(const Scenario& design) {
+  if (std::string why = dry_tier(design); !why.empty()) return why;
+  const Plan plan = make_plan(design);
+  const double heaviest = heaviest_mat(plan);
+  if (heaviest <= 0.0) return "its trays hold no grain";
+  const double needed_kg = slack * design.target.fill_rate * least_wanted(plan);
+  if (std::string why = too_little_fodder(plan, heaviest, needed_kg); !why.empty()) return why;
+  // The rackful at the start spares that many trays.
+  return blocked_route(plan, std::max(0.0, needed_kg / heaviest - plan.positions) / plan.horizon_days);
+}
+
+}  // namespace rackwright::study

@@ -1,0 +1,69 @@
+#pragma once
+// The cheapest design of a grid that meets a target: screen by arithmetic, then replications on common fortunes.
+
+#include <array>
+#include <atomic>
+#include <cstddef>
+#include <cstdint>
+#include <functional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "sim/scenario/scenario.hpp"
+#include "sim/study/summary.hpp"
+
+namespace rackwright::study {
+
+/// Why a candidate is out, or in.
+enum class Verdict { chosen, meets, fails, costlier, screened, undecided };
+std::string_view verdict_name(Verdict verdict);
+
+/// One design tried. Amounts are for 365 days; labour in hours, money in the scenario's currency.
+struct Candidate {
+  std::vector<std::string> values{}; ///< by choice, as text
+  Verdict verdict = Verdict::undecided;
+  std::string why{};                 ///< one sentence for people
+  std::uint32_t replications = 0;
+  Estimate success{};                ///< share of years that met the target, exact interval
+  Estimate fill_rate{}, cost_year{}, short_days{}, spoiled_trays{}, overdue_trays{}, labour{};
+  std::array<double, 4> short_seasons{};
+  std::vector<std::pair<std::string, double>> broken{};  ///< limit -> share of failed years that broke it
+};
+
+struct SizeRequest {
+  std::uint64_t random_seed = 1;
+  int threads = 0;
+  std::uint32_t first_stage = 24;    ///< replications every unscreened candidate gets
+  std::function<void(const std::string& stage, std::size_t done, std::size_t of)> progress{};
+  const std::atomic<bool>* stop = nullptr;
+};
+
+struct SizeResult {
+  std::vector<std::string> keys{};   ///< of the choices
+  std::vector<Candidate> candidates{};  ///< in grid order
+  int chosen = -1;                   ///< index, -1: nothing is shown to meet the target
+  int nearest = -1;                  ///< index of the nearest miss when nothing does
+  std::vector<int> runners_up{};     ///< cheapest others that meet or nearly meet, at most five
+  std::string binding{};             ///< which limit, and in which season, keeps the nearest cheaper design out
+  bool settled = false;              ///< the whole promise of docs/models/sizing.md holds; else some stay undecided
+  bool stopped = false;
+  std::uint64_t replications = 0;    ///< spent in all
+};
+
+/// The grid: one list of values a candidate, in the order of the choices; the last choice varies fastest. A choice
+/// without values gives an empty grid.
+std::vector<std::vector<std::string>> grid(const Choose& choose);
+
+/// Why arithmetic alone rules a design out (dry tiers, places and mats a day, the route's ceiling, the keeper's
+/// minutes), as a sentence; empty when it does not. Assumes the best of luck, so it never discards a design that could
+/// meet its target; soak buckets and one and a half times the keeper's minutes are hard limits here, though the
+/// simulation lets a keeper overrun them. The design has passed check_scenario.
+std::string screen(const Scenario& design);
+
+/// Finds the cheapest design. The scenario has passed check_scenario. Throws nothing on bad values of a choice: such a
+/// candidate is screened with the reason. The result does not depend on the number of threads.
+SizeResult size(const Scenario& scenario, const SizeRequest& request);
+
+}  // namespace rackwright::study

@@ -1,0 +1,119 @@
+#include "sim/study/summary.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "models/base/expects.hpp"
+#include "sim/study/intervals.hpp"
+
+namespace rackwright::study {
+namespace {
+
+double per_year(const Outcome& outcome, double amount) {
+  return outcome.days > 0.0 ? amount * 365.0 / outcome.days : 0.0;
+}
+
+bool above(const std::optional<double>& limit, double amount) { return limit && amount > *limit; }
+
+std::size_t column_index(std::string_view name) {
+  const Column* column = find_column(name);
+  if (column == nullptr) throw std::logic_error("no result column is called " + std::string(name));
+  return static_cast<std::size_t>(column - outcome_columns().data());
+}
+
+// Place of the pair (i, j), i <= j, in a triangle stored row by row.
+std::size_t pair_index(std::size_t i, std::size_t j, std::size_t n) {
+  return std::min(i, j) * n - std::min(i, j) * (std::min(i, j) + 1) / 2 + std::max(i, j);
+}
+
+}  // namespace
+
+std::vector<std::string> broken_limits(const Outcome& outcome, const Target& target) {
+  std::vector<std::string> broken;
+  if (outcome.fill_rate < target.fill_rate) broken.emplace_back("fill rate");
+  if (above(target.short_days, per_year(outcome, outcome.short_days))) broken.emplace_back("short days");
+  if (above(target.spoiled_fed, per_year(outcome, outcome.spoiled_fed))) broken.emplace_back("spoiled mats fed");
+  if (above(target.yearly_cost, per_year(outcome, outcome.cost_total))) broken.emplace_back("yearly cost");
+  return broken;
+}
+
+bool succeeds(const Outcome& outcome, const Target& target) { return broken_limits(outcome, target).empty(); }
+
+Summary::Summary(const Target& target) : target_(target) {
+  const std::size_t n = outcome_columns().size();
+  sum_.assign(n, 0.0);
+  cross_.assign(n * (n + 1) / 2, 0.0);
+  shift_.assign(n, 0.0);
+  least_.assign(n, 0.0);
+  most_.assign(n, 0.0);
+}
+
+void Summary::add(const Outcome& outcome) {
+  const auto columns = outcome_columns();
+  const std::size_t n = columns.size();
+  std::vector<double> deviation(n);
+  for (std::size_t i = 0; i < n; ++i) {
+    const double value = columns[i].get(outcome);
+    if (count_ == 0) shift_[i] = least_[i] = most_[i] = value;  // the first one keeps later sums small
+    least_[i] = std::min(least_[i], value);
+    most_[i] = std::max(most_[i], value);
+    deviation[i] = value - shift_[i];
+    sum_[i] += deviation[i];
+  }
+  std::size_t pair = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t j = i; j < n; ++j) cross_[pair++] += deviation[i] * deviation[j];
+  }
+  for (std::size_t season = 0; season < seasons_.size(); ++season) {
+    seasons_[season] += outcome.short_days_by_season[season];
+  }
+  if (succeeds(outcome, target_)) ++successes_;
+  ++count_;
+}
+
+double Summary::covariance(std::size_t i, std::size_t j) const {
+  if (count_ < 2) return 0.0;
+  const auto count = static_cast<double>(count_);
+  const double spread = cross_[pair_index(i, j, sum_.size())] - sum_[i] * sum_[j] / count;
+  return (i == j ? std::max(spread, 0.0) : spread) / (count - 1.0);
+}
+
+Estimate Summary::estimate(std::string_view column) const {
+  const std::size_t i = column_index(column);
+  if (count_ == 0) return {};
+  const double mean = shift_[i] + sum_[i] / static_cast<double>(count_);
+  const double sd = std::sqrt(covariance(i, i));
+  const double half = mean_half_width(sd, count_);
+  return {mean, mean - half, mean + half, sd, least_[i], most_[i]};
+}
+
+Estimate Summary::ratio(std::string_view numerator, std::string_view denominator) const {
+  const std::size_t a = column_index(numerator), b = column_index(denominator);
+  if (count_ == 0) return {};
+  const auto count = static_cast<double>(count_);
+  const double top = shift_[a] + sum_[a] / count, bottom = shift_[b] + sum_[b] / count;
+  if (bottom == 0.0) return {};
+  const double ratio = top / bottom;
+  // Delta method: the spread of a - ratio b, over the mean of b (Cochran 1977, Sampling Techniques, chapter 6).
+  const double variance = covariance(a, a) - 2.0 * ratio * covariance(a, b) + ratio * ratio * covariance(b, b);
+  const double sd = std::sqrt(std::max(variance, 0.0)) / std::abs(bottom);
+  const double half = mean_half_width(sd, count_);
+  return {ratio, ratio - half, ratio + half, sd, ratio, ratio};
+}
+
+Estimate Summary::success() const {
+  if (count_ == 0) return {};
+  return share_estimate(successes_, count_);
+}
+
+std::array<double, 4> Summary::short_day_seasons() const {
+  double all = 0.0;
+  for (const double days : seasons_) all += days;
+  std::array<double, 4> shares{};
+  if (all <= 0.0) return shares;
+  for (std::size_t season = 0; season < shares.size(); ++season) shares[season] = seasons_[season] / all;
+  return shares;
+}
+
+}  // namespace rackwright::study

@@ -1,0 +1,49 @@
+#pragma once
+// What a set of replications says: a mean and an interval for every column, and ratios that are not means of ratios.
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "sim/replication/columns.hpp"
+#include "sim/scenario/scenario.hpp"
+
+namespace rackwright::study {
+
+/// A mean with its 95 % interval, and the spread of single years.
+struct Estimate { double mean = 0.0, low = 0.0, high = 0.0, sd = 0.0, least = 0.0, most = 0.0; };
+
+/// Does a year count as a success under a target? Every stated limit must hold.
+bool succeeds(const Outcome& outcome, const Target& target);
+/// Which limits a year broke, as words; empty when none.
+std::vector<std::string> broken_limits(const Outcome& outcome, const Target& target);
+
+class Summary {
+ public:
+  explicit Summary(const Target& target);
+  void add(const Outcome& outcome);
+  [[nodiscard]] std::uint64_t replications() const { return count_; }
+  /// Estimate of a column; throws std::logic_error for an unknown name.
+  [[nodiscard]] Estimate estimate(std::string_view column) const;
+  /// Sum of one column over the sum of another, with a 95 % interval (delta method), e.g. cost over kilograms.
+  [[nodiscard]] Estimate ratio(std::string_view numerator, std::string_view denominator) const;
+  /// Share of years that met the target with an exact 95 % interval.
+  [[nodiscard]] Estimate success() const;
+  /// Short days by season as shares of all short days: Dec-Feb, Mar-May, Jun-Aug, Sep-Nov.
+  [[nodiscard]] std::array<double, 4> short_day_seasons() const;
+
+ private:
+  [[nodiscard]] double covariance(std::size_t i, std::size_t j) const;
+
+  Target target_;
+  std::uint64_t count_ = 0, successes_ = 0;
+  std::vector<double> sum_, cross_;   ///< shifted first and second moments; pairs i <= j row by row
+  std::vector<double> shift_, least_, most_;
+  std::array<double, 4> seasons_{};
+};
+
+}  // namespace rackwright::study

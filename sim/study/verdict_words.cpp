@@ -1,0 +1,101 @@
+#include "sim/study/verdict_words.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "models/base/expects.hpp"
+
+namespace rackwright::study {
+namespace {
+
+struct SeasonName { std::string_view from, to; };
+constexpr std::array<SeasonName, 4> seasons{{{"December", "February"}, {"March", "May"}, {"June", "August"},
+                                             {"September", "November"}}};
+
+std::string_view limit_words(std::string_view limit) {
+  if (limit == "fill rate") return "fill rate too low";
+  if (limit == "short days") return "too many short days";
+  if (limit == "spoiled mats fed") return "too many spoiled mats fed";
+  if (limit == "yearly cost") return "costs too much";
+  return limit;
+}
+
+}  // namespace
+
+std::string_view verdict_name(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::chosen: return "chosen";
+    case Verdict::meets: return "meets";
+    case Verdict::fails: return "fails";
+    case Verdict::costlier: return "costlier";
+    case Verdict::screened: return "screened";
+    case Verdict::undecided: return "undecided";
+  }
+  EXPECTS(false);
+  return {};
+}
+
+std::string season_words(const std::array<double, 4>& shares) {
+  const auto most = static_cast<std::size_t>(std::max_element(shares.begin(), shares.end()) - shares.begin());
+  if (shares[most] <= 0.0) return {};
+  if (shares[most] >= 0.6) return fmt::format("mostly in {} to {}", seasons[most].from, seasons[most].to);
+  for (std::size_t first = 0; first < 4; ++first) {  // two seasons on end
+    const std::size_t second = (first + 1) % 4;
+    if (shares[first] + shares[second] < 0.8) continue;
+    return fmt::format("mostly in {} to {}", seasons[first].from, seasons[second].to);
+  }
+  return "all year round";
+}
+
+std::string design_words(const std::vector<std::string>& keys, const std::vector<std::string>& values) {
+  EXPECTS(keys.size() == values.size());
+  std::string words;
+  for (std::size_t i = 0; i < keys.size(); ++i) {
+    words += fmt::format("{}{} = {}", i > 0 ? ", " : "", keys[i], values[i]);
+  }
+  return words;
+}
+
+std::string share_words(const Candidate& candidate) {
+  const double years = candidate.replications;
+  const auto met = std::llround(candidate.success.mean * years);
+  return fmt::format("{:.3g} % of years ({} of {} simulated)", 100.0 * candidate.success.mean, met,
+                     candidate.replications);
+}
+
+std::string shortfall_words(const Candidate& candidate, bool whole_years) {
+  std::string words;
+  double most = 0.0;
+  for (const auto& [limit, share] : candidate.broken) most = std::max(most, share);
+  for (const auto& [limit, share] : candidate.broken) {
+    if (share < 0.5 && share < most) continue;  // the limits that break most of the failed years
+    words += fmt::format("{}{}", words.empty() ? "" : ", ", limit_words(limit));
+  }
+  const std::string season = season_words(candidate.short_seasons);
+  if (whole_years && !season.empty() && !words.empty()) words += fmt::format("; short {}", season);
+  return words;
+}
+
+std::string failure_words(const Candidate& candidate, bool whole_years) {
+  const std::string met = candidate.success.mean > 0.0
+                              ? fmt::format("meets the target in only {}", share_words(candidate))
+                              : fmt::format("meets the target in none of {} years simulated", candidate.replications);
+  const std::string shortfall = shortfall_words(candidate, whole_years);
+  return shortfall.empty() ? met : met + ": " + shortfall;
+}
+
+std::string money_words(double amount, const std::string& currency) {
+  return std::abs(amount) >= 10.0 ? fmt::format("{:.0f} {} a year", amount, currency)
+                                  : fmt::format("{:.2f} {} a year", amount, currency);
+}
+
+std::string difference_words(double more, const std::string& currency) {
+  return fmt::format("costs {} {} than the chosen design", money_words(std::abs(more), currency),
+                     more < 0.0 ? "less" : "more");
+}
+
+}  // namespace rackwright::study

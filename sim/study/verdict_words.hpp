@@ -1,0 +1,28 @@
+#pragma once
+// The sentences of sizing: why a design is in or out, in the keeper's words.
+
+#include <array>
+#include <string>
+#include <vector>
+
+#include "sim/study/size.hpp"
+
+namespace rackwright::study {
+
+/// "mostly in June to August", "all year round"; empty when nothing fell short.
+std::string season_words(const std::array<double, 4>& shares);
+/// "rack.tiers = 4, line.soak = 8 h".
+std::string design_words(const std::vector<std::string>& keys, const std::vector<std::string>& values);
+/// "58 % of years (14 of 24 simulated)".
+std::string share_words(const Candidate& candidate);
+/// What breaks in the years that fail and when: "fill rate too low; short mostly in June to August". The season is told
+/// only when a run is a whole year or more.
+std::string shortfall_words(const Candidate& candidate, bool whole_years);
+/// "meets the target in only 58 % of years (14 of 24 simulated): fill rate too low".
+std::string failure_words(const Candidate& candidate, bool whole_years);
+/// "41 EUR a year".
+std::string money_words(double amount, const std::string& currency);
+/// "costs 41 EUR a year more than the chosen design".
+std::string difference_words(double more, const std::string& currency);
+
+}  // namespace rackwright::study

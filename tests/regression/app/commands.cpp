@@ -1,0 +1,87 @@
+// The words and exit codes of the command line. They may change with a better wording; the codes may not.
+
+#include <nlohmann/json.hpp>
+
+#include "tests/catch.hpp"
+#include "tests/program.hpp"
+
+using namespace rackwright::test;
+
+TEST_CASE("program: help and version go to standard output and are good") {
+  for (const auto& words : {std::vector<std::string>{"--help"}, {"-h"}, {"help"}}) {
+    const Said said = run(words);
+    CHECK(said.code == 0);
+    CHECK(said.err.empty());
+    for (const char* command : {"check", "simulate", "size", "journal", "report", "evaluate", "describe"})
+      CHECK(contains(said.out, command));
+    for (const char* later : {"stress", "sweep", "schedule"}) CHECK_FALSE(contains(said.out, later));
+  }
+  CHECK(run({"--version"}).out.substr(0, 11) == "rackwright ");
+  for (const char* command : {"check", "simulate", "size", "journal", "report", "evaluate", "describe"}) {
+    const Said said = run({command, "--help"});
+    CHECK(said.code == 0);
+    CHECK(contains(said.out, "rackwright " + std::string(command)));
+  }
+}
+
+TEST_CASE("program: an unknown command is told the nearest known one") {
+  const Said said = run({"simulte", "farm.toml"});
+  CHECK(said.code == 2);
+  CHECK(said.out.empty());
+  CHECK(said.err == "there is no command \"simulte\" (did you mean simulate?); rackwright --help lists them all\n");
+  for (const char* later : {"new", "stress", "sweep", "schedule", "lot", "fit", "", "--quiet"})
+    CHECK(run({later}).code == 2);
+  CHECK(run({}).code == 2);
+}
+
+TEST_CASE("program: evaluate answers in lines or in JSON, and both agree") {
+  const Said lines = run({"evaluate", "orifice", "diameter=2 mm", "head=1"});
+  CHECK(lines.code == 0);
+  CHECK(lines.out.substr(0, 7) == "flow = ");
+  CHECK(lines.out.substr(lines.out.size() - 5) == " L/h\n");
+  const Said json = run({"evaluate", "orifice", "head=100 cm", "diameter=0.002", "--json"});
+  const auto object = nlohmann::json::parse(json.out);
+  CHECK(object["flow"]["unit"] == "L/h");
+  CHECK(object["flow"]["value"].get<double>() == Approx(std::stod(lines.out.substr(7))).epsilon(1e-9));
+}
+
+TEST_CASE("program: evaluate without a model lists every model with its keys") {
+  const auto all = nlohmann::json::parse(run({"evaluate", "--json"}).out);
+  REQUIRE(all.size() >= 19);
+  for (const auto& [name, model] : all.items()) {
+    INFO(name);
+    CHECK_FALSE(model["source"].get<std::string>().empty());
+    CHECK(contains(run({"evaluate"}).out, name + "\n"));
+  }
+}
+
+TEST_CASE("program: evaluate refuses wrong input, all of it at once") {
+  const Said said = run({"evaluate", "soak", "tmperature=20", "time=3 kg", "start_moisture=nan"});
+  CHECK(said.code == 2);
+  CHECK(said.out.empty());
+  for (const char* part : {"evaluate soak: tmperature = \"20\"", "(did you mean temperature?)", "time = \"3 kg\"",
+                           "start_moisture = \"nan\"", "temperature: must be given"}) {
+    INFO(part);
+    CHECK(contains(said.err, part));
+  }
+  CHECK(contains(run({"evaluate", "saturation-presure", "temperature=20"}).err, "(did you mean saturation-pressure?)"));
+  CHECK(run({"evaluate", "test-tolerance", "mean=200"}).code == 2);
+  CHECK(run({"evaluate", "queue", "arrival=2", "service=1"}).code == 2);
+}
+
+TEST_CASE("program: describe writes each page, and no other") {
+  for (const char* page : {"scenario", "results", "models"}) {
+    const Said said = run({"describe", page});
+    CHECK(said.code == 0);
+    CHECK(said.out.size() > 2000);
+    CHECK(said.out.substr(0, 2) == "# ");
+  }
+  CHECK(contains(run({"describe", "modles"}).err, "(did you mean models?)"));
+  CHECK(run({"describe"}).code == 2);
+}
+
+TEST_CASE("program: output that cannot be written is a fault") {
+  Said said = Running({program(), "describe", "models"}, "/dev/full").wait();
+  CHECK(said.code == 1);
+  CHECK(contains(said.err, "No space left on device"));
+}

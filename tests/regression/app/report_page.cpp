@@ -1,0 +1,143 @@
+// `rackwright report --out`: the page is written whole or not at all, and says what the file says.
+
+#include <sys/resource.h>
+#include <unistd.h>
+
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "tests/catch.hpp"
+#include "tests/program.hpp"
+
+using namespace rackwright::test;
+using nlohmann::json;
+
+namespace {
+
+Said simulate(const Folder& folder, const std::string& title = "") {
+  std::vector<std::string> words{"simulate", shipped("minimal.toml"), "--replications", "24",
+                                 "--out",    folder / "runs.h5",      "--quiet"};
+  if (!title.empty()) words.insert(words.end(), {"--set", "title=" + title});
+  return run(words);
+}
+
+}  // namespace
+
+TEST_CASE("report page: written beside the file, with its numbers, and sound") {
+  const Folder folder;
+  REQUIRE(simulate(folder).code == 0);
+  const Said said = run({"report", folder / "runs.h5", "--out", folder / "page.html"});
+  INFO(said.err);
+  CHECK(said.code == 0);
+  CHECK(contains(said.err, "written: "));
+  CHECK(said.out.empty());
+  const std::string page = whole_file(folder / "page.html");
+  CHECK(page.starts_with("<!DOCTYPE html>"));
+  CHECK(page.ends_with("</html>\n"));
+  CHECK(page.size() < 400'000);
+  // The first sentence of the terminal page gives the same share, with the same digits.
+  const std::string text = run({"report", folder / "runs.h5", "--text"}).out;
+  const auto from = text.find("The animals get ") + 16;
+  CHECK(contains(page, text.substr(from, text.find(" of the fodder", from) - from)));
+  // What follows from the scenario alone is there too, as check tells it.
+  const json facts = json::parse(run({"check", shipped("minimal.toml"), "--json"}).out);
+  CHECK(contains(page, "a full tier weighs"));
+  for (const auto& caution : facts["cautions"]) {
+    const std::string start =
+        caution.get<std::string>().substr(0, 20);  // before any unit, which the page writes with signs
+    INFO(start);
+    CHECK(contains(page, start));
+  }
+  for (const char* id : {"rack-t", "chance-t", "fodder-t", "room-t", "seasons-t", "cost-t", "drymatter-t"})
+    CHECK(contains(page, std::string("<title id=\"") + id + "\">"));
+  if (std::filesystem::exists("/usr/bin/xmllint")) {
+    // Behind the doctype the page is XML as well.
+    const std::string xml = folder.write("page.xml", page.substr(page.find('\n')));
+    const Said judged = Running({"/usr/bin/xmllint", "--noout", xml}).wait();
+    INFO(judged.err);
+    CHECK(judged.code == 0);
+  } else {
+    WARN("xmllint is not here: the page was not read as XML");
+  }
+}
+
+TEST_CASE("report page: the same file gives the same bytes, and a title with markup shows as text") {
+  const Folder folder;
+  REQUIRE(simulate(folder, "<img src=x onerror=alert(1)> & \"goats\"").code == 0);
+  REQUIRE(run({"report", folder / "runs.h5", "--out", folder / "a.html"}).code == 0);
+  REQUIRE(run({"report", folder / "runs.h5", "--out", folder / "b.html", "--quiet"}).code == 0);
+  const std::string page = whole_file(folder / "a.html");
+  CHECK(page == whole_file(folder / "b.html"));
+  CHECK(contains(page, "<h1>&lt;img src=x onerror=alert(1)&gt; &amp; &quot;goats&quot;</h1>"));
+  CHECK_FALSE(contains(page, "<img"));
+}
+
+TEST_CASE("report page: of a sizing, with the design that is recommended") {
+  const Folder folder;
+  const std::string farm =
+      folder.write("farm.toml", whole_file(shipped("minimal.toml")) +
+                                    "\n[target]\nfill_rate = 0.5\nyears = \"70 %\"\n[choose]\n\"rack.tiers\" = "
+                                    "[3, 4, 5]\n\"line.trays_per_batch\" = [3, 4]\n");
+  const Said sized = run({"size", farm, "--out", folder / "size.h5", "--json", "--quiet"});
+  REQUIRE(sized.code == 0);
+  const json all = json::parse(sized.out);
+  const json& best = all["designs"][all["chosen"].get<std::size_t>()];
+  REQUIRE(run({"report", folder / "size.h5", "--out", folder / "page.html", "--quiet"}).code == 0);
+  const std::string page = whole_file(folder / "page.html"), tiers = best["choices"]["rack.tiers"].get<std::string>();
+  CHECK(contains(page, "Build " + tiers + " tiers of 10 trays"));
+  // The weights and places of the table are of that design, not of the one written down.
+  CHECK(contains(page, tiers + " tiers of 10;"));
+}
+
+TEST_CASE("report page: what is there is kept unless forced, and what cannot be written is said") {
+  const Folder folder;
+  REQUIRE(simulate(folder).code == 0);
+  const std::string kept = folder.write("kept.html", "do not touch");
+  const auto report = [&](std::vector<std::string> more) {
+    more.insert(more.begin(), {"report", folder / "runs.h5"});
+    return run(more);
+  };
+  Said said = report({"--out", kept});
+  CHECK(said.code == 2);
+  CHECK(contains(said.err, "--force"));
+  CHECK(whole_file(kept) == "do not touch");
+  CHECK(report({"--out", kept, "--force"}).code == 0);
+  CHECK(contains(whole_file(kept), "</html>"));
+
+  CHECK(report({"--out", folder / "none/page.html"}).code == 2);
+  CHECK(report({"--out", folder.path().string()}).code == 2);
+  CHECK(report({"--out", ""}).code == 2);
+  said = report({"--out", folder / "runs.h5", "--force"});
+  CHECK(said.code == 2);
+  CHECK(contains(said.err, "result file itself"));
+  CHECK(report({"--text"}).code == 0);
+  CHECK(report({}).code == 2);
+  CHECK(report({"--text", "--out", folder / "x.html"}).code == 2);
+  CHECK(run({"report", kept, "--out", folder / "x.html"}).code == 2);  // not a result file
+  if (geteuid() != 0) {
+    std::filesystem::create_directory(folder / "locked");
+    std::filesystem::permissions(folder / "locked",
+                                 std::filesystem::perms::owner_read | std::filesystem::perms::owner_exec);
+    CHECK(report({"--out", folder / "locked/page.html"}).code == 2);
+    std::filesystem::permissions(folder / "locked", std::filesystem::perms::owner_all);
+  }
+  auto names = folder.names();
+  std::erase(names, "locked");
+  CHECK(names.size() == 2);  // the runs and the page that was forced; nothing half-written
+}
+
+TEST_CASE("report page: no room for it leaves nothing behind and ends with 1") {
+  const Folder folder;
+  REQUIRE(simulate(folder).code == 0);
+  struct rlimit before {};
+  REQUIRE(getrlimit(RLIMIT_FSIZE, &before) == 0);
+  struct rlimit tight = before;
+  tight.rlim_cur = 16'384;  // enough for what the program says, too little for a page
+  REQUIRE(setrlimit(RLIMIT_FSIZE, &tight) == 0);
+  const Said said = run({"report", folder / "runs.h5", "--out", folder / "page.html"});
+  setrlimit(RLIMIT_FSIZE, &before);
+  INFO(said.err);
+  CHECK(said.code == 1);
+  CHECK(contains(said.err, "page.html was not written"));
+  CHECK(folder.names() == std::vector<std::string>{"runs.h5"});
+}

@@ -1,0 +1,144 @@
+// Whole runs of the program: what they write and say, and how they stop.
+
+#include <signal.h>
+
+#include <chrono>
+#include <nlohmann/json.hpp>
+#include <thread>
+
+#include "tests/catch.hpp"
+#include "tests/program.hpp"
+
+using namespace rackwright::test;
+using nlohmann::json;
+
+namespace {
+
+Said simulate(const std::string& out, std::vector<std::string> more) {
+  more.insert(more.begin(), {"simulate", shipped("minimal.toml"), "--out", out});
+  return run(more);
+}
+
+}  // namespace
+
+TEST_CASE("runs: check tells what follows from each shipped scenario") {
+  for (const char* name : {"minimal.toml", "hillside.toml", "summer-heat.toml"}) {
+    INFO(name);
+    const Said text = run({"check", shipped(name)});
+    CHECK(text.code == 0);
+    CHECK(text.err.empty());
+    for (const char* part :
+         {"places needed", "one bag lasts", "level cups", "fodder wanted a day", "pump works at", "pipe that limits",
+          "a full tier weighs", "height over depth", "work a day", "narrowest station", "Take care"}) {
+      INFO(part);
+      CHECK(contains(text.out, part));
+    }
+    const json facts = json::parse(run({"check", shipped(name), "--json"}).out);
+    CHECK(facts["line"]["positions_needed"]["value"].get<double>() ==
+          Approx(facts["line"]["trays_per_day"]["value"].get<double>() *
+                 facts["line"]["days_on_rack"]["value"].get<double>()));
+    CHECK(facts["feed"]["served_per_day"]["value"].get<double>() <=
+          facts["feed"]["wanted_per_day"]["value"].get<double>() * 1.0000001);
+    CHECK(facts["cautions"].size() >= 3);
+  }
+}
+
+TEST_CASE("runs: check in US units says the same in other words") {
+  const Said us = run({"check", shipped("minimal.toml"), "--set", "units=us"});
+  for (const char* unit : {" lb", " ft", " gal/h"}) CHECK(contains(us.out, unit));
+  CHECK_FALSE(contains(us.out, " kg "));
+  // Numbers for programs stay in native units; only the cautions, which are sentences, change.
+  json here = json::parse(run({"check", shipped("minimal.toml"), "--set", "units=us", "--json"}).out);
+  json there = json::parse(run({"check", shipped("minimal.toml"), "--json"}).out);
+  here.erase("cautions");
+  there.erase("cautions");
+  CHECK(here == there);
+}
+
+TEST_CASE("runs: the same numbers with one thread and with two, and again from the file") {
+  const Folder folder;
+  const Said one = simulate(folder / "one.h5", {"--replications", "70", "--threads", "1", "--json"});
+  const Said two = simulate(folder / "two.h5", {"--replications", "70", "--threads", "2", "--json"});
+  REQUIRE(one.code == 0);
+  CHECK(one.out == two.out);
+  CHECK(run({"report", folder / "one.h5", "--json"}).out == one.out);
+  const json all = json::parse(one.out);
+  CHECK(all["replications_completed"] == 70);
+  CHECK(all["replications_failed"] == 0);
+  const json& fill = all["summary"]["fill_rate"];
+  CHECK(fill["low"].get<double>() <= fill["mean"].get<double>());
+  CHECK(fill["mean"].get<double>() <= fill["high"].get<double>());
+  const Said other = simulate(folder / "other.h5", {"--replications", "70", "--random-seed", "2", "--json"});
+  CHECK(other.out != one.out);
+}
+
+TEST_CASE("runs: results go to standard output, talk to standard error, --quiet leaves the results") {
+  const Folder folder;
+  const Said loud = simulate(folder / "loud.h5", {"--replications", "8"});
+  CHECK(loud.code == 0);
+  CHECK(contains(loud.err, "written: "));
+  CHECK_FALSE(contains(loud.out, "written: "));
+  const Said quiet = simulate(folder / "quiet.h5", {"--replications", "8", "--quiet"});
+  CHECK(quiet.err.empty());
+  CHECK(quiet.out == loud.out);
+  CHECK(run({"report", folder / "loud.h5", "--text"}).out == loud.out);
+}
+
+TEST_CASE("runs: stopped by a signal, the replications done are kept in a whole file") {
+  for (const int signal : {SIGINT, SIGTERM}) {
+    const Folder folder;
+    const Running running({program(), "simulate", shipped("minimal.toml"), "--replications", "1000000", "--out",
+                           folder / "out.h5", "--json"});
+    std::this_thread::sleep_for(std::chrono::milliseconds(1500));
+    kill(running.pid(), signal);
+    const Said said = running.wait();
+    INFO(said.err);
+    CHECK(said.code == 1);
+    CHECK(contains(said.err, "stopped early"));
+    const json all = json::parse(said.out);
+    CHECK(all["replications_asked"] == 1000000);
+    CHECK(all["replications_completed"].get<int>() > 0);
+    CHECK(all["replications_completed"].get<int>() < 1000000);
+    CHECK(folder.names() == std::vector<std::string>{"out.h5"});
+    CHECK(run({"report", folder / "out.h5", "--json"}).out == said.out);
+  }
+}
+
+TEST_CASE("runs: size recommends, or says that nothing meets the target") {
+  const Folder folder;
+  const std::string easy = whole_file(shipped("minimal.toml")) +
+                           "\n[target]\nfill_rate = 0.5\nyears = \"70 %\"\n[choose]\n\"rack.tiers\" = [3, 4, "
+                           "5]\n\"line.trays_per_batch\" = [3, 4]\n";
+  const std::string farm = folder.write("farm.toml", easy);
+  const Said met = run({"size", farm, "--out", folder / "met.h5", "--json", "--quiet"});
+  INFO(met.err);
+  CHECK(met.code == 0);
+  const json all = json::parse(met.out);
+  CHECK(all["designs"].size() == 6);
+  const auto chosen = all["chosen"].get<std::size_t>();
+  CHECK(all["designs"][chosen]["verdict"] == "chosen");
+  CHECK(all["designs"][chosen]["choices"].contains("rack.tiers"));
+  CHECK(run({"size", farm, "--out", folder / "again.h5", "--json", "--quiet", "--threads", "1"}).out == met.out);
+
+  const Said missed = run({"size", farm, "--out", folder / "missed.h5", "--json", "--quiet", "--set",
+                           "target.fill_rate=1", "--set", "group.milkers.count=400"});
+  INFO(missed.err);
+  CHECK(missed.code == 3);
+  CHECK(json::parse(missed.out)["chosen"].is_null());
+  CHECK(contains(run({"size", shipped("minimal.toml"), "--out", folder / "x.h5"}).err, "[choose]"));
+}
+
+TEST_CASE("runs: the journal tells one replication, the same every time") {
+  const Said told = run({"journal", shipped("minimal.toml"), "--replication", "3", "--years", "0.1"});
+  CHECK(told.code == 0);
+  CHECK(contains(told.out, "Day 1, Sunday 2026-03-01"));
+  CHECK(contains(told.out, "Day 36,"));
+  CHECK_FALSE(contains(told.out, "Day 38,"));
+  CHECK(contains(told.err, "replication 3 of random seed 1"));
+  CHECK(run({"journal", shipped("minimal.toml"), "--replication", "3", "--years", "0.1"}).out == told.out);
+  CHECK(run({"journal", shipped("minimal.toml"), "--replication", "4", "--years", "0.1"}).out != told.out);
+  const std::string lines =
+      run({"journal", shipped("minimal.toml"), "--replication", "3", "--years", "0.1", "--json"}).out;
+  CHECK(json::parse(lines.substr(0, lines.find('\n')))["day"].get<int>() == 1);
+  CHECK(run({"journal", shipped("minimal.toml")}).code == 2);
+}

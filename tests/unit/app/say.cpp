@@ -1,0 +1,16 @@
+#include "sim/app/say.hpp"
+
+#include "tests/catch.hpp"
+
+using namespace rackwright;
+using namespace rackwright::app;
+
+TEST_CASE("say: a problem has place, key, value, reason and a way out") {
+  CHECK(problems_text("farm.toml", {{12, "line.soak", "3 kg", "is not a length of time", "10 h"}}) ==
+        "farm.toml:12: line.soak = \"3 kg\": is not a length of time (did you mean 10 h?)");
+  CHECK(problems_text("farm.toml", {{0, "group", "", "nobody is fed", ""}}) == "farm.toml: group: nobody is fed");
+  CHECK(problems_text("farm.toml", {{0, "", "", "cannot be read", ""}}) == "farm.toml: cannot be read");
+  CHECK(problems_text("f", {{1, "a", "1", "x", ""}, {2, "b", "\"2\"", "y", ""}}) ==
+        "f:1: a = \"1\": x\nf:2: b = \"2\": y");
+  CHECK(problems_text("f", {}).empty());
+}

@@ -1,0 +1,176 @@
+// The page: what it says is what the file says, it is sound markup, and nothing in it reaches out.
+
+#include "sim/report/html_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "sim/report/html_text.hpp"
+#include "sim/report/words.hpp"
+#include "tests/catch.hpp"
+#include "tests/unit/report/html_sample.hpp"
+
+using namespace rackwright;
+using namespace rackwright::report;
+
+namespace {
+
+bool has(const std::string& page, const std::string& part) { return page.find(part) != std::string::npos; }
+
+std::size_t count(const std::string& page, const std::string& part) {
+  std::size_t n = 0;
+  for (auto at = page.find(part); at != std::string::npos; at = page.find(part, at + 1)) ++n;
+  return n;
+}
+
+DesignFacts facts() {
+  return {{{"rack", "The rack", {{"a full tier weighs", "85.6 kg", "ripe <mats>"}}}},
+          {"Careful & calm."},
+          {"tier 1 gets 300 L/h"}};
+}
+
+std::vector<std::string> pictures(const std::string& page) {
+  std::vector<std::string> all;
+  for (auto at = page.find("<svg"); at != std::string::npos; at = page.find("<svg", at + 1))
+    all.push_back(page.substr(at, page.find("</svg>", at) - at));
+  return all;
+}
+
+}  // namespace
+
+TEST_CASE("markup in a text of the file shows as text") {
+  CHECK(html::escaped("<b a='1' c=\"2\">&</b>\x01\n") == "&lt;b a=&#39;1&#39; c=&quot;2&quot;&gt;&amp;&lt;/b&gt; \n");
+  const std::string evil = "<script>alert(1)</script>\"'><img src=x onerror=y>&";
+  for (const bool sized : {false, true}) {
+    results::ResultFile file = sized ? sample::size_file(1, -1) : sample::simulate_file();
+    auto& h = file.header;
+    for (std::string* text : {&h.title, &h.currency, &h.start_date, &h.command_line, &h.created_utc, &h.program_version,
+                              &h.commit, &h.compiler, &h.flags, &h.dependencies})
+      *text = evil;
+    for (auto& [path, array] : file.arrays)
+      for (std::string& text : array.texts)
+        if (path != "summary/quantity" && path != "scenario/resolved" && path != "summary/unit") text += evil;
+    file.arrays["scenario/resolved"].texts[0] += "name = \"" + evil + "\"\n";
+    DesignFacts more = facts();
+    more.sections[0].title = more.sections[0].facts[0].label = more.cautions[0] = more.tiers[0] = evil;
+    const std::string page = html_page(file, more);
+    CHECK(has(page, "&lt;script&gt;alert(1)"));
+    CHECK_FALSE(has(page, "<script"));
+    CHECK_FALSE(has(page, "<img"));
+    CHECK(sample::markup_fault(page) == "");
+  }
+}
+
+TEST_CASE("the markup is sound and the check of it can fail") {
+  for (const auto& file :
+       {sample::simulate_file(), sample::size_file(1, -1), sample::size_file(-1, 0), sample::size_file(-1, -1)})
+    CHECK(sample::markup_fault(html_page(file, facts())) == "");
+  for (const char* wrong : {"<!DOCTYPE html><p><b></p></b>", "<!DOCTYPE html><p>a & b</p>", "<!DOCTYPE html><p>",
+                            "<!DOCTYPE html><p a=\"b></p>"})
+    CHECK(sample::markup_fault(wrong) != "");
+}
+
+TEST_CASE("nothing on the page points outside of it, and it is small") {
+  for (const auto& file : {sample::simulate_file(), sample::size_file(1, -1)}) {
+    const std::string page = html_page(file, facts());
+    for (const char* reach : {"http:", "https:", " src=", "url(", "@import", "<script", "<iframe", "<object", "<base",
+                              " onload", "xlink"}) {
+      INFO(reach);
+      CHECK_FALSE(has(page, reach));
+    }
+    CHECK(has(page, "content=\"default-src 'none'; style-src 'unsafe-inline'; img-src data:;"));
+    for (auto at = page.find("href=\""); at != std::string::npos; at = page.find("href=\"", at + 1)) {
+      const std::string target = page.substr(at + 6, page.find('"', at + 6) - at - 6);
+      INFO(target);
+      if (target != "data:,") CHECK(has(page, "id=\"" + target.substr(1) + "\""));
+    }
+    CHECK(page.size() < 400'000);
+  }
+}
+
+TEST_CASE("every picture is named, described, drawn and has its numbers") {
+  for (const auto& [file, ids] :
+       {std::pair{sample::simulate_file(),
+                  std::vector<std::string>{"rack", "chance", "fodder", "room", "seasons", "cost", "drymatter"}},
+        std::pair{sample::size_file(1, -1), std::vector<std::string>{"rack", "chance", "tradeoff", "seasons"}}}) {
+    const std::string page = html_page(file, facts());
+    const auto all = pictures(page);
+    CHECK(all.size() == ids.size());
+    CHECK(count(page, "The numbers behind this picture") == ids.size());
+    for (const std::string& id : ids) {
+      INFO(id);
+      const auto found = std::find_if(all.begin(), all.end(),
+                                      [&](const std::string& svg) { return has(svg, "<title id=\"" + id + "-t\">"); });
+      REQUIRE(found != all.end());
+      CHECK(has(*found, "role=\"img\""));
+      CHECK(has(*found, "aria-labelledby=\"" + id + "-t " + id + "-d\""));
+      CHECK(has(*found, "<desc id=\"" + id + "-d\">"));
+      CHECK(count(*found, "<rect") + count(*found, "<circle") + count(*found, "<path") >= 2);
+      CHECK(count(*found, "<title>") >= 1);  // tooltips
+      CHECK_FALSE(has(*found, "nan"));
+      CHECK_FALSE(has(*found, "inf"));
+    }
+  }
+}
+
+TEST_CASE("the numbers on the page of a simulation are those of the file") {
+  const results::ResultFile file = sample::simulate_file();
+  const std::string page = html_page(file, facts());
+  const auto cost = file.estimate("cost_total").value();
+  CHECK(has(page, cells(cost, {1.0, 0.0, "EUR"}).mean));
+  CHECK(has(page, with_interval(file.estimate("short_days").value(), {})));
+  CHECK(has(page, cells(file.estimate("grain_used").value(), shown_in("kg", false)).mean));
+  CHECK(has(page, "18446744073709551601"));  // the seed, to the last digit
+  // Of the bands, every day and quantile.
+  const auto& served = file.at("daily/served").numbers;
+  CHECK(
+      has(page, "<tr><th scope=\"row\">1: 1 March</th><td>" + plain(file.at("daily/wanted").numbers[0], 1) + "</td>"));
+  for (const std::size_t day : {std::size_t{0}, std::size_t{200}, std::size_t{364}}) {
+    std::string line;
+    for (std::size_t q = 0; q < 5; ++q) line += "<td>" + plain(served[5 * day + q], 1) + "</td>";
+    CHECK(has(page, line + "</tr>"));
+  }
+  // Short days by season: a tenth of all fall in the first.
+  CHECK(has(page, "<td>" + plain(0.1 * file.estimate("short_days")->mean, 2) + "</td><td>10.0 %</td>"));
+  // The bad fifth of forty are replications 32 to 39: 100 + 3 x 35.5 mats on average, the others 100 + 3 x 15.5.
+  CHECK(has(page, "the 8 shortest runs"));
+  CHECK(has(page, "mats lost to mould</th><td>206.5</td><td>146.5</td>"));
+  for (const char* part : {"85.6 kg", "ripe &lt;mats&gt;", "Careful &amp; calm.", "3 tiers of 6 trays", "60 kg",
+                           "250 kg", "<td>0.36 EUR/kg</td>"})
+    CHECK(has(page, part));
+}
+
+TEST_CASE("the page of a sizing shows the chosen design, not the one written") {
+  const results::ResultFile file = sample::size_file(1, -1);
+  CHECK(design_settings(file) == std::vector<Setting>{{"rack.tiers", "5"}});
+  const std::string page = html_page(file, {});
+  CHECK(has(page, "Build 5 tiers of 6 trays"));
+  CHECK(has(page, "95.3 %"));
+  CHECK(has(page, "1234 EUR"));
+  CHECK(has(page, "<th scope=\"row\">places</th><td>30</td>"));
+  CHECK(has(page, "--set &#39;rack.tiers=5&#39;"));
+  CHECK(has(page, "60 cm by 30 cm"));
+  CHECK(has(page, "2.25 m"));  // 0.25 and five times 0.4
+  CHECK(has(page, "costlier: costs 99 EUR more"));
+  CHECK(has(page, "3 tiers fall short in summer"));
+  CHECK(has(page, "12.0 days"));  // three quarters of 16 in June to August
+  CHECK(has(page, "3 designs were tried: 1 miss the target, 1 cost more. 456 replications were spent."));
+
+  const std::string near = html_page(sample::size_file(-1, 0), {});
+  CHECK(has(near, "None of the designs that were tried is shown to meet the target. The nearest is 3 tiers"));
+  CHECK_FALSE(has(near, "Build 3"));
+  CHECK(has(html_page(sample::size_file(-1, -1), {}), "None of the designs"));
+  CHECK_FALSE(has(html_page(sample::size_file(17, 99), {}), "Build"));
+}
+
+TEST_CASE("files with little in them make a page too") {
+  results::ResultFile file;
+  file.header = results::sample::header("simulate", 400);
+  CHECK(has(html_page(file, {}), "No replication was completed"));
+  CHECK(sample::markup_fault(html_page(file, {})) == "");
+  file = sample::simulate_file();
+  file.arrays["scenario/resolved"] = results::text("[rack]\ntiers = 1e9\ntrays_per_tier = -3\nrubbish\n= \n[[\n");
+  CHECK(sample::markup_fault(html_page(file, {})) == "");
+  CHECK_FALSE(has(html_page(file, {}), "id=\"rack-t\""));
+}

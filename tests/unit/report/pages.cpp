@@ -1,0 +1,192 @@
+#include "sim/report/text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "sim/report/csv.hpp"
+#include "sim/results/result_file.hpp"
+#include "tests/catch.hpp"
+#include "tests/unit/results/sample.hpp"
+
+using namespace rackwright;
+using namespace rackwright::results;
+using namespace rackwright::report;
+
+namespace {
+
+bool has(const std::string& text, const std::string& part) {
+  // Where a line happens to be broken does not matter.
+  const auto flat = [](const std::string& s) {
+    std::string out;
+    for (const char c : s) {
+      const char plain_char = c == '\n' ? ' ' : c;
+      if (plain_char != ' ' || (!out.empty() && out.back() != ' ')) out += plain_char;
+    }
+    return out;
+  };
+  return flat(text).find(flat(part)) != std::string::npos;
+}
+
+/// A simulate file, made as the program makes it, of `n` replications under a target that two thirds of them meet.
+ResultFile simulate_file(std::uint32_t n, Scenario scenario = {}) {
+  scenario.title = "Ziegen am Südhang";
+  scenario.target.short_days = 15.0;
+  const sample::Folder folder;
+  study::Summary summary(scenario.target);
+  Writer writer(folder.file("runs.h5"), false,
+                describe_run(scenario, "simulate", "rackwright simulate", "2026-03-01T06:00:00Z"));
+  writer.append(sample::block(0, n));
+  for (std::uint32_t i = 0; i < n; ++i) summary.add(sample::outcome(i));
+  Arrays arrays = scenario_arrays(scenario, "text", "resolved", {"Never feed a mouldy mat.", "Keep the floor dry."});
+  arrays.merge(summary_arrays(summary));
+  writer.finish(arrays);
+  return read_result(folder.file("runs.h5"));
+}
+
+study::Candidate candidate(const std::string& tiers, study::Verdict verdict, const std::string& why, double cost) {
+  study::Candidate c;
+  c.values = {tiers, "5 kg/m2"};
+  c.verdict = verdict;
+  c.why = why;
+  c.replications = 400;
+  c.success = {0.93, 0.90, 0.95, 0, 0, 0};
+  c.fill_rate = {0.98, 0.979, 0.981, 0, 0, 0};
+  c.cost_year = {cost, cost - 10, cost + 10, 0, 0, 0};
+  c.labour = {400, 399, 401, 0, 0, 0};
+  return c;
+}
+
+ResultFile size_file(int chosen, int nearest) {
+  study::SizeResult result;
+  result.keys = {"rack.tiers", "line.sowing_density"};
+  result.candidates = {
+      candidate("4", study::Verdict::fails, "meets the target in only 40 % of years", 900),
+      candidate("5", study::Verdict::chosen, "the cheapest", 1000),
+      candidate("6", study::Verdict::costlier, "costs 100 EUR a year more than the chosen design", 1100),
+      candidate("9", study::Verdict::screened, "too tall for the room", 0)};
+  result.chosen = chosen;
+  result.nearest = nearest;
+  result.runners_up = {2};
+  result.binding = "the next cheaper, rack.tiers = 4, falls short in June to August";
+  result.replications = 1200;
+  result.settled = true;
+  ResultFile file;
+  file.header = sample::header("size", 2000);
+  file.arrays = design_arrays(result);
+  file.arrays.merge(scenario_arrays(Scenario{}, "", "", {"Never feed a mouldy mat."}));
+  return file;
+}
+
+}  // namespace
+
+TEST_CASE("the page of a simulation leads with the answer") {
+  const ResultFile file = simulate_file(60);
+  const std::string page = terminal_text(file);
+  INFO(page);
+  CHECK(page.starts_with("Ziegen am Südhang\n\nThe animals get 98.89 % ("));
+  const double short_days = file.estimate("short_days")->mean;
+  CHECK(short_days == Approx((2 * 253 + 91) / 60.0));  // 0 to 22 twice over, and 0 to 13
+  CHECK(has(page, "Short days fall 0 % in December to February, 0 % in March to May, 100 % in June to August"));
+  CHECK(has(page, fmt::format("{:.1f} (", short_days)));
+  CHECK(has(page, "fill rate at least 97 %, at most 15 short days a year, in at least 90 % of years"));
+  CHECK(has(page, "This design does not meet the target"));
+  CHECK(has(page, "- Never feed a mouldy mat."));
+  CHECK(has(page, "60 replications of 365 days from 2026-03-01, random seed 1. Stopped early: 400 were asked for."));
+  CHECK_FALSE(has(page, "Grave"));
+  CHECK_FALSE(has(page, "nan"));
+  for (const char* label : {"Feeding", "longest run of short days", "spoiled, thrown out", "overdue", "grain", "water",
+                            "power", "work", "rack and equipment"})
+    CHECK(has(page, label));
+  for (std::size_t at = 0, end = 0; (end = page.find('\n', at)) != std::string::npos; at = end + 1)
+    CHECK(end - at <= 104);
+}
+
+TEST_CASE("units and length of run change how the page shows the same file") {
+  Scenario us;
+  us.units = Units::us;
+  us.run.length = days(730);
+  const std::string page = terminal_text(simulate_file(60, us));
+  INFO(page);
+  CHECK(has(page, "gal"));
+  CHECK(has(page, "lb"));
+  CHECK_FALSE(has(page, " kg"));
+  // A run of 730 days: what it used in all is twice a year's. 1504.2 kg of grain are 752.1 kg or 1658 lb a year.
+  CHECK(has(page, "grain 1658 lb"));
+  CHECK(has(page, "of replications meet it"));
+}
+
+TEST_CASE("spoiled mats that were fed are called grave") {
+  ResultFile file = simulate_file(30);
+  const auto& names = file.at("summary/quantity").texts;
+  const auto at = static_cast<std::size_t>(std::find(names.begin(), names.end(), "spoiled_fed") - names.begin());
+  file.arrays["summary/mean"].numbers[at] = 0.25;
+  CHECK(has(terminal_text(file), "Grave: 0.25"));
+}
+
+TEST_CASE("a simulation without replications says so") {
+  ResultFile file;
+  file.header = sample::header("simulate", 400);
+  CHECK(has(terminal_text(file), "No replication was completed"));
+}
+
+TEST_CASE("the page of a sizing gives the design, its price and chance, what binds, and the others") {
+  const std::string page = terminal_text(size_file(1, -1));
+  INFO(page);
+  CHECK(has(page, "Recommended: the cheapest design that meets the target"));
+  CHECK(has(page, "rack.tiers = 5"));
+  CHECK(has(page, "cost a year 1000 EUR (990 to 1010)"));
+  CHECK(has(page, "years that meet the target 93.0 % (90.0 to 95.0)"));
+  CHECK(has(page, "What binds: the next cheaper, rack.tiers = 4, falls short in June to August."));
+  CHECK(has(page, "1. rack.tiers = 6, line.sowing_density = 5 kg/m2"));
+  CHECK(has(page, "costlier: costs 100 EUR a year more"));
+  CHECK(
+      has(page,
+          "4 designs were tried: 1 ruled out by arithmetic alone, 1 miss the target, 1 cost more. 1200 replications"));
+  CHECK(has(page, "- Never feed a mouldy mat."));
+}
+
+TEST_CASE("when nothing meets the target the nearest miss is shown") {
+  const std::string page = terminal_text(size_file(-1, 0));
+  INFO(page);
+  CHECK(has(page, "No design that was tried is shown to meet the target"));
+  CHECK(has(page, "The nearest miss"));
+  CHECK(has(page, "rack.tiers = 4"));
+  CHECK_FALSE(has(page, "Recommended"));
+}
+
+TEST_CASE("an index beyond the candidates is not followed") {
+  CHECK_FALSE(has(terminal_text(size_file(17, -1)), "Recommended"));
+}
+
+TEST_CASE("groups are written as comma-separated values") {
+  const ResultFile runs = simulate_file(3);
+  const std::string table = csv(runs, "replication");
+  CHECK(table.starts_with("replication,days [d],wanted [kg],"));
+  CHECK(std::count(table.begin(), table.end(), '\n') == 4);
+  CHECK(table.find("\n2,365,") != std::string::npos);
+  CHECK(csv(runs, "target").find("fill_rate,0.97\n") != std::string::npos);
+  CHECK(csv(runs, "summary").starts_with("quantity,unit,mean,low,high,sd,least,most\n"));
+  CHECK_THROWS_AS(csv(runs, "design"), std::logic_error);
+
+  const std::string designs = csv(size_file(1, -1), "design");
+  CHECK(designs.find("value at rack.tiers,value at line.sowing_density") != std::string::npos);
+  CHECK(designs.find("\n1,5,5 kg/m2,chosen,") != std::string::npos);
+
+  ResultFile quoted = size_file(1, -1);
+  quoted.arrays["design/why"].texts[0] = "so, \"they\" say";
+  CHECK(csv(quoted, "design").find(",\"so, \"\"they\"\" say\",") != std::string::npos);
+}
+
+TEST_CASE("whole days are written one line a replication and day, and bands one line a day") {
+  ResultFile file;
+  file.header = sample::header("simulate", 100);
+  file.arrays = sample::arrays();
+  file.arrays["series/replication"] = row(std::vector<double>{3, 40});
+  file.arrays["series/day"] = row(std::vector<double>{0, 1});
+  file.arrays["series/served"] = {{2, 2}, {5, 6, 7, 8}, {}};
+  CHECK(csv(file, "series") == "replication,day [days since 2026-03-01],served [kg]\n3,0,5\n3,1,6\n40,0,7\n40,1,8\n");
+  const std::string daily = csv(file, "daily");
+  CHECK(daily.starts_with("day [days since 2026-03-01],wanted [kg] at 0.05,wanted [kg] at 0.25,"));
+  CHECK(std::count(daily.begin(), daily.end(), '\n') == 366);
+}

@@ -1,0 +1,54 @@
+#include "sim/report/words.hpp"
+
+#include "tests/catch.hpp"
+
+using namespace rackwright;
+using namespace rackwright::report;
+
+TEST_CASE("numbers are rounded to what their interval can bear, and never written with exponents") {
+  CHECK(plain(62838.2, 0) == "62838");
+  CHECK(plain(1e9, 1) == "1000000000.0");
+  CHECK(plain(-0.0004, 2) == "0.00");
+  CHECK(plain(-0.6, 1) == "-0.6");
+  CHECK(decimals_for(0.04, 97.8) == 2);   // 97.80 +- 0.04 to 0.10
+  CHECK(decimals_for(1.6, 39.9) == 1);
+  CHECK(decimals_for(250.0, 9000.0) == 0);
+  CHECK(decimals_for(0.001, 62838.0) == 0);  // four digits are enough
+  CHECK(decimals_for(0.0, 0.4432) == 4);
+  CHECK(decimals_for(0.0, 0.0) == 0);
+}
+
+TEST_CASE("estimates show mean, interval and range in the reader's unit") {
+  const study::Estimate mass{1000.0, 990.0, 1010.0, 5.0, 900.0, 1100.0};
+  CHECK(cells(mass, shown_in("kg", false)).mean == "1000 kg");
+  CHECK(cells(mass, shown_in("kg", false)).interval == "990 to 1010");
+  CHECK(with_interval(mass, shown_in("kg", true)) == "2205 lb (2183 to 2227)");
+  const study::Estimate warmth{20.0, 19.5, 20.5, 1.0, 10.0, 30.0};
+  CHECK(cells(warmth, shown_in("degC", true)).mean == "68.00 degF");
+  CHECK(cells(warmth, shown_in("degC", true)).range == "50 to 86");
+  const study::Estimate price{1.0, 0.9, 1.1, 0.1, 0.5, 1.5};
+  CHECK(cells(price, shown_in("kg-1", false)).mean == "1.00 /kg");
+  CHECK(shown_in("kg-1", true).unit == "/lb");
+  CHECK(shown_in("kg-1", true).scale == Approx(0.45359237));
+  CHECK(shown_in("kW h", true).unit == "kWh");
+  CHECK(shown_in("1", true).unit.empty());
+}
+
+TEST_CASE("without spread there is no interval") {
+  const study::Estimate sure{1025.0, 1025.0, 1025.0, 0.0, 1025.0, 1025.0};
+  CHECK(with_interval(sure, {1.0, 0.0, "EUR"}) == "1025 EUR");
+  CHECK(cells(sure, {}).range.empty());
+}
+
+TEST_CASE("paragraphs are broken between words, counted in characters") {
+  const std::string long_text =
+      wrapped(std::string(30, 'x') + " " + std::string(30, 'y') + " " + std::string(40, 'z'), 2, 3);
+  CHECK(long_text ==
+        "  " + std::string(30, 'x') + " " + std::string(30, 'y') + "\n     " + std::string(40, 'z') + "\n");
+  CHECK(width("Südhang") == 7);
+  CHECK(left("Süd", 5) == "Süd  ");
+  CHECK(right("97 %", 6) == "  97 %");
+  CHECK(left("too long", 3) == "too long");
+  const std::string split = wrapped(std::string(92, 'x') + " 97 % of it");
+  CHECK(split == std::string(92, 'x') + "\n97 % of it\n");
+}

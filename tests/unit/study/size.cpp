@@ -1,0 +1,157 @@
+#include "sim/study/size.hpp"
+
+#include <atomic>
+#include <set>
+#include <string>
+
+#include "sim/scenario/read.hpp"
+#include "sim/study/verdict_words.hpp"
+#include "tests/catch.hpp"
+#include "tests/unit/study/small_farm.hpp"
+
+using namespace rackwright;
+using namespace rackwright::study;
+
+namespace {
+
+Scenario farm_with_choices() {
+  Scenario farm = test::small_farm();
+  farm.target.fill_rate = 0.8;
+  farm.target.years = 0.8;
+  farm.choose.choices = {{"line.trays_per_batch", {"2", "4", "5", "6"}}, {"rack.tiers", {"4", "5"}}};
+  farm.choose.most_replications = 400;
+  return farm;
+}
+
+}  // namespace
+
+TEST_CASE("the grid is the product of the choices, the last varying fastest") {
+  Choose choose;
+  CHECK(grid(choose) == std::vector<std::vector<std::string>>{{}});
+  choose.choices = {{"a", {"1", "2"}}, {"b", {"x", "y", "z"}}};
+  const auto rows = grid(choose);
+  REQUIRE(rows.size() == 6);
+  CHECK(rows[0] == std::vector<std::string>{"1", "x"});
+  CHECK(rows[1] == std::vector<std::string>{"1", "y"});
+  CHECK(rows[5] == std::vector<std::string>{"2", "z"});
+  choose.choices.push_back({"c", {}});
+  CHECK(grid(choose).empty());
+}
+
+TEST_CASE("arithmetic passes a roomy design and names what is too little") {
+  Scenario farm = test::small_farm();
+  REQUIRE(check_scenario(farm).empty());
+  CHECK(screen(farm) == "");
+
+  Scenario few = farm;
+  few.line.trays_per_batch = 1;
+  CHECK(screen(few).find("trays a day of at most") != std::string::npos);
+  Scenario cramped = farm;
+  cramped.rack.tiers = 1;
+  cramped.rack.trays_per_tier = 6;
+  CHECK(screen(cramped).find("places give at most") != std::string::npos);
+  Scenario hurried = farm;
+  hurried.keeper.minutes_per_day = 4.0;
+  CHECK(screen(hurried).find("keeper's time") != std::string::npos);
+  Scenario dry = farm;
+  dry.water.pump.shutoff = Metres(0.5);  // lifts to the lowest tier only
+  CHECK(screen(dry).find("water") != std::string::npos);
+}
+
+TEST_CASE("sizing finds a design, says why the others are out, and does not depend on threads") {
+  const Scenario farm = farm_with_choices();
+  const SizeResult one = size(farm, {.threads = 1});
+  const SizeResult two = size(farm, {.threads = 2});
+  REQUIRE(one.chosen >= 0);
+  REQUIRE(one.candidates.size() == 8);
+  CHECK(one.keys == std::vector<std::string>{"line.trays_per_batch", "rack.tiers"});
+  const Candidate& chosen = one.candidates[static_cast<std::size_t>(one.chosen)];
+  CHECK(chosen.verdict == Verdict::chosen);
+  CHECK(chosen.success.low >= 0.7);
+  CHECK_FALSE(one.binding.empty());
+
+  std::uint64_t years = 0;
+  std::set<Verdict> seen;
+  for (std::size_t i = 0; i < 8; ++i) {
+    const Candidate& a = one.candidates[i];
+    const Candidate& b = two.candidates[i];
+    CAPTURE(i, a.why);
+    CHECK(a.verdict == b.verdict);
+    CHECK(a.why == b.why);
+    CHECK(a.replications == b.replications);
+    CHECK(a.cost_year.mean == b.cost_year.mean);
+    CHECK(a.fill_rate.sd == b.fill_rate.sd);
+    CHECK_FALSE(a.why.empty());
+    CHECK((a.verdict == Verdict::screened) == (a.replications == 0));
+    if (a.verdict == Verdict::costlier) CHECK(a.cost_year.mean > chosen.cost_year.mean);
+    if (a.verdict == Verdict::fails) CHECK(a.success.mean < farm.target.years);
+    years += a.replications;
+    seen.insert(a.verdict);
+  }
+  CHECK(one.replications == years);
+  CHECK(one.chosen == two.chosen);
+  CHECK(one.runners_up == two.runners_up);
+  CHECK(one.binding == two.binding);
+  CHECK(seen.count(Verdict::screened) == 1);
+  CHECK(seen.count(Verdict::fails) == 1);
+  CHECK(one.runners_up.size() <= 5);
+}
+
+TEST_CASE("when nothing meets the target the nearest miss is named") {
+  Scenario farm = farm_with_choices();
+  farm.target.fill_rate = 0.999;
+  farm.choose.choices = {{"line.trays_per_batch", {"4", "5"}}};
+  const SizeResult result = size(farm, {.threads = 2});
+  CHECK(result.chosen == -1);
+  CHECK(result.settled);
+  REQUIRE(result.nearest >= 0);
+  CHECK(result.candidates[static_cast<std::size_t>(result.nearest)].verdict == Verdict::fails);
+  CHECK(result.binding.find("the nearest") == 0);
+}
+
+TEST_CASE("values that do not fit are screened with the reason, the rest goes on") {
+  Scenario farm = farm_with_choices();
+  farm.choose.choices = {{"rack.tiers", {"5", "-3", "five"}}};
+  const SizeResult result = size(farm, {.threads = 1});
+  REQUIRE(result.candidates.size() == 3);
+  CHECK(result.candidates[0].verdict != Verdict::screened);
+  CHECK(result.candidates[1].verdict == Verdict::screened);
+  CHECK(result.candidates[2].verdict == Verdict::screened);
+  CHECK(result.candidates[2].why.find("rack.tiers") != std::string::npos);
+}
+
+TEST_CASE("a stop before the start leaves everything undecided and says so") {
+  std::atomic<bool> stop{true};
+  SizeRequest request{.threads = 2};
+  request.stop = &stop;
+  const SizeResult result = size(farm_with_choices(), request);
+  CHECK(result.stopped);
+  CHECK_FALSE(result.settled);
+  CHECK(result.chosen == -1);
+  for (const Candidate& candidate : result.candidates) {
+    CHECK(candidate.verdict == Verdict::undecided);
+    CHECK_FALSE(candidate.why.empty());
+  }
+}
+
+TEST_CASE("seasons in words") {
+  CHECK(season_words({0, 0, 0, 0}) == "");
+  CHECK(season_words({0.1, 0.1, 0.7, 0.1}) == "mostly in June to August");
+  CHECK(season_words({0.45, 0.05, 0.05, 0.45}) == "mostly in September to February");
+  CHECK(season_words({0.25, 0.25, 0.25, 0.25}) == "all year round");
+}
+
+TEST_CASE("failures in words") {
+  Candidate candidate;
+  candidate.replications = 24;
+  candidate.success.mean = 14.0 / 24.0;
+  candidate.broken = {{"fill rate", 0.8}, {"yearly cost", 0.3}};
+  candidate.short_seasons = {0, 0, 1, 0};
+  const std::string failure = "meets the target in only 58.3 % of years (14 of 24 simulated): fill rate too low";
+  CHECK(failure_words(candidate, true) == failure + "; short mostly in June to August");
+  CHECK(failure_words(candidate, false) == failure);
+  candidate.success.mean = 0.0;
+  CHECK(failure_words(candidate, false) == "meets the target in none of 24 years simulated: fill rate too low");
+  CHECK(difference_words(41.2, "EUR") == "costs 41 EUR a year more than the chosen design");
+  CHECK(difference_words(-0.5, "EUR") == "costs 0.50 EUR a year less than the chosen design");
+}

@@ -1,0 +1,21 @@
+#pragma once
+// A farm small enough that its years take no time: six goats, one barley, two months.
+
+#include "sim/scenario/scenario.hpp"
+
+namespace rackwright::test {
+
+inline Scenario small_farm() {
+  Scenario farm;
+  farm.run.length = days(60);
+  farm.grains.emplace_back().name = "barley";
+  Group& goats = farm.groups.emplace_back();
+  goats.name = "goats";
+  goats.count = 6;
+  farm.line.trays_per_batch = 6;
+  farm.rack.tiers = 5;
+  farm.rack.trays_per_tier = 12;
+  return farm;
+}
+
+}  // namespace rackwright::test
