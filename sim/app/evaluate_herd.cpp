@@ -58,7 +58,7 @@ std::vector<Evaluator> herd_evaluators() {
         {"week", "1", "", 0.0, 100.0, "week of lactation"}},
        dairy_intake},
       {"lifting-limit",
-       "weight most people can lift all day without harm",
+       "weight most healthy workers can lift for up to an hour (longer work: less); a guide, not a licence",
        "NIOSH revised lifting equation (1991, publication 94-110)",
        {{"horizontal", "m", "", 0.0, 2.0, "hands ahead of the ankles"},
         {"vertical", "m", "", 0.0, 3.0, "hands above the floor at the start"},

@@ -36,7 +36,7 @@ struct LoopTray {
 struct LoopBatch {
   int grain, species, mark;
   std::int64_t sown, settled;
-  double growth, progress, progress_fraction, vigour, germinable, sour_rate, excess, heat;
+  double growth, progress, had_chance, germinated, vigour, germinable, sour_rate, excess, heat;
   std::vector<LoopTray> trays;
   std::size_t left;
 };
@@ -84,7 +84,12 @@ class HandLoop {
     batch.settled = now;
     batch.growth += got.growth;
     batch.progress += got.rate * batch.vigour;
-    batch.progress_fraction += got.rate_fraction * batch.vigour;
+    if (batch.had_chance < 0.9995) {
+      const auto& law = plan_.species[static_cast<std::size_t>(batch.species)].germination;
+      const double came = germination::share_germinated(law, batch.progress) - batch.had_chance;
+      batch.germinated += came * (got.rate > 0.0 ? got.rate_fraction / got.rate : 1.0);
+      batch.had_chance += came;
+    }
     for (LoopTray& tray : batch.trays) {
       if (!tray.here) continue;
       tray.mould += got.mould * tray.mould_rate;
@@ -94,7 +99,7 @@ class HandLoop {
       --batch.left;
       --trays_;
     }
-    const double fraction = batch.progress > 0.0 ? batch.progress_fraction / batch.progress : 1.0;
+    const double fraction = batch.had_chance > 1e-6 ? batch.germinated / batch.had_chance : 1.0;
     batch.heat = batch.germinable * fraction * plan_.grains[static_cast<std::size_t>(batch.grain)].mats.at(batch.growth).heat;
     batch.excess = growth::mat_excess(batch.heat * got.growth / elapsed * plan_.watts_per_m2_per_kg).value();
   }
@@ -125,8 +130,7 @@ class HandLoop {
       LoopBatch& batch = at(b);
       if (now - batch.sown < minutes_per_day * line.days_on_rack - 60) break;
       const GrainPlan& grain = plan_.grains[static_cast<std::size_t>(batch.grain)];
-      const double fraction = batch.progress > 0.0 ? batch.progress_fraction / batch.progress : 1.0;
-      const double share = fraction * germination::share_germinated(plan_.species[static_cast<std::size_t>(batch.species)].germination, std::max(0.0, batch.progress));
+      const double share = batch.germinated;
       const MatRow row = grain.mats.at(batch.growth);
       for (LoopTray& tray : batch.trays) {
         if (!tray.here || cut >= want) continue;
@@ -163,7 +167,8 @@ class HandLoop {
     const double rate = germination::rate(plan_.species[static_cast<std::size_t>(grain.species)].germination, Celsius(20.0));
     const double ahead = (soaked.head_start - soaked.delay) / 24.0;
     batch.growth = ahead + (1.0 - 1.0 / lot.vigour) / rate;
-    batch.progress = batch.progress_fraction = std::max(0.0, ahead * rate);
+    batch.progress = std::max(0.0, ahead * rate);
+    batch.had_chance = batch.germinated = germination::share_germinated(plan_.species[static_cast<std::size_t>(grain.species)].germination, batch.progress);
     batch.vigour = lot.vigour;
     batch.germinable = lot.germinable * soaked.survival;
     batch.heat = batch.excess = 0.0;

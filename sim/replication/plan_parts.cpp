@@ -30,10 +30,12 @@ void plan_water(Plan& plan) {
   plan.water = water::solve(plan.network);
   const auto tiers = static_cast<std::size_t>(s.rack.tiers);
   EXPECTS(plan.water.tier_flow.size() >= tiers);
-  // Peak uptake of a growing mat is near half a litre per kg of grain a day; half of what falls runs off unused
-  // (common practice, no source).
-  constexpr double peak_litres_per_kg = 0.8, caught = 0.5;
-  const double need = plan.grain_per_tray * s.rack.trays_per_tier * peak_litres_per_kg;
+  // A week's mean uptake of a growing mat is 0.8 to 1 litre per kg of grain a day; half of what falls runs off unused
+  // (assumed, no source). Only the trays that stand there drink.
+  constexpr double litres_per_kg = 0.8, caught = 0.5;
+  const double places = static_cast<double>(s.rack.tiers) * s.rack.trays_per_tier;
+  const double in_use = std::min(1.0, static_cast<double>(s.line.trays_per_batch) * s.line.batches_per_day * s.line.days_on_rack / places);
+  const double need = plan.grain_per_tray * s.rack.trays_per_tier * in_use * litres_per_kg;
   const double hours = s.water.schedule.cycles_per_day * s.water.schedule.on_time.value();
   plan.pump_duty = 1e9;
   for (std::size_t tier = 0; tier < tiers; ++tier) {

@@ -44,7 +44,8 @@ struct Batch {
   std::int64_t settled = 0;              ///< minute up to which it is settled
   double growth = 0.0;                   ///< days at 20 degC
   double progress = 0.0;                 ///< of germination, in medians
-  double progress_fraction = 0.0;        ///< the same weighted with the germinable fraction of the temperature
+  double had_chance = 0.0;               ///< share of the germinable grain whose time to germinate has come [1]
+  double germinated = 0.0;               ///< of it, what the warmth of that time let germinate [1]
   double vigour = 1.0;
   double grain_dry_matter = 0.88;
   double moisture = 0.43;                ///< at drain, wet basis [1]
@@ -66,7 +67,7 @@ struct Batch {
 
   /// Share of the grain that the temperatures so far let germinate [1].
   [[nodiscard]] double fraction() const {
-    return progress > 0.0 ? std::min(1.0, std::max(0.0, progress_fraction / progress)) : 1.0;
+    return had_chance > 1e-6 ? std::min(1.0, germinated / had_chance) : 1.0;
   }
 };
 

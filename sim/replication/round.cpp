@@ -41,7 +41,9 @@ void Replicator::State::on_round(const Event& event) {
     drop_carried(event.session);
     return;
   }
+  const int soaked = work_.batches_soaked;  // since the last round
   work_ = {};
+  work_.batches_soaked = soaked;
   look_round();
   mend_clogs();
   feed_animals(event.day, event.session);
@@ -70,7 +72,13 @@ void Replicator::State::settle(Batch& batch) {
   const double grown = got.growth * batch.water;
   batch.growth += grown;
   batch.progress += got.rate * batch.vigour;
-  batch.progress_fraction += got.rate_fraction * batch.vigour;
+  if (batch.had_chance < 0.9995) {
+    // Warmth decides over the grain whose time comes while it lasts; what has germinated stays so.
+    const auto& law = plan_->species[static_cast<std::size_t>(batch.species)].germination;
+    const double came = germination::share_germinated(law, batch.progress) - batch.had_chance;
+    batch.germinated += came * (got.rate > 0.0 ? got.rate_fraction / got.rate : 1.0);
+    batch.had_chance += came;
+  }
   const double fraction = batch.fraction();
 
   // Grain that the heat keeps from germinating feeds mould like dead grain.
@@ -170,7 +178,7 @@ const BatchMats& Replicator::State::mats(const Batch& batch) {
   const double kg = plan_->grain_per_tray;
   m.slot = batch.slot;
   m.when = batch.settled;
-  m.share = batch.fraction() * germination::share_germinated(species.germination, std::max(0.0, batch.progress));
+  m.share = batch.germinated;
   m.row = table.at(batch.growth);
   m.fresh_soaked = kg * table.soaked_fresh();
   m.fresh_gain = kg * (m.row.fresh - table.soaked_fresh());
@@ -302,7 +310,7 @@ void Replicator::State::feed_animals(int day, int session) {
     ++out_.short_feedings;
     short_today_ = true;
   }
-  work_.groups_fed = static_cast<int>(wants_.size());
+  work_.groups_fed = static_cast<int>(std::count_if(wants_.begin(), wants_.end(), [](double want) { return want > 0.0; }));
   out_.wanted += wanted;
   out_.served += served;
   const double dry_share = carried_ > 0.0 ? std::min(1.0, served / carried_) : 0.0;
@@ -354,6 +362,7 @@ void Replicator::State::finish_round(int session) {
   washed_ = minutes_today_ + minutes <= keeper.minutes_per_day;
   minutes_today_ += washed_ ? minutes : hurried;
   wash_water_today_ += washed_ ? 2.0 * work_.trays_washed : 0.0;  // litres a tray; common practice, no source
+  work_ = {};
   drop_carried(session);
 }
 

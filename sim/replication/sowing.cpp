@@ -134,7 +134,7 @@ void Replicator::State::sow(const Tub& tub, int session) {
   const double median_rate = median_rate_20_[static_cast<std::size_t>(grain.species)];
   const double ahead = (soaked.head_start - soaked.delay) / 24.0;
   batch.progress = std::max(0.0, ahead * median_rate);
-  batch.progress_fraction = batch.progress;
+  batch.had_chance = batch.germinated = germination::share_germinated(plan_->species[static_cast<std::size_t>(grain.species)].germination, batch.progress);
   // A slow lot sprouts later by the difference of its median to a usual one, and its growth starts so much later.
   batch.growth = ahead + (1.0 - 1.0 / tub.lot.vigour) / median_rate;
   const double undrained = 1.0 - line.drainage;

@@ -113,7 +113,7 @@ TEST_CASE("cold mornings slow and shorten the mat without lowering germination")
 }
 
 TEST_CASE("a lot of which under half germinates does not pay at half the price") {
-  // Common practice, no source. Cost of a kilogram of dry matter served, spoiled and missing mats included.
+  // Common practice, no source. All money spent, reserve feed included, by kilogram of fresh fodder served.
   Scenario farm = test::small_farm();
   const auto good = outcomes(farm, 20);
   for (GrainSupply& grain : farm.grains) {
