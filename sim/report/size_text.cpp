@@ -98,6 +98,11 @@ std::string tried(const ResultFile& file) {
   out += fmt::format(". {} replications of {} days were spent, random seed {}.",
                      plain(file.number("design/spent").value_or(0.0), 0), file.header.horizon_days,
                      file.header.random_seed);
+  const auto& verdicts = file.at("design/verdict").texts;
+  const auto screened = std::find(verdicts.begin(), verdicts.end(), "screened");
+  if (screened != verdicts.end())
+    out += fmt::format(" What arithmetic says, for one of them: {}.",
+                       file.at("design/why").texts[static_cast<std::size_t>(screened - verdicts.begin())]);
   if (file.number("design/stopped").value_or(0.0) != 0.0)
     out += " The search was stopped early; the verdicts are those reached by then.";
   else if (file.number("design/settled").value_or(1.0) == 0.0)
