@@ -39,7 +39,7 @@ Section water_facts(const Plan& plan) {
   for (std::size_t tier = 0; tier < plan.water.tier_flow.size(); ++tier) {
     const std::string covered =
         tier < plan.tier_water.size()
-            ? fmt::format("{:.0f} % of what its mats need at their thirstiest", 100.0 * plan.tier_water[tier])
+            ? fmt::format("{:.0f} % of what its mats drink over a usual week", 100.0 * plan.tier_water[tier])
             : "";
     section.facts.push_back({fmt::format("tier_{}_flow", tier + 1), fmt::format("tier {} gets", tier + 1),
                              plan.water.tier_flow[tier].value(), "L/h", covered});
