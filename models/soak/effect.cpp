@@ -38,7 +38,7 @@ Effect effect(const Parameters& parameters, Celsius water, double start_moisture
   // Progress as on wet paper while the water still holds air, then less and less.
   result.head_start = breathing * air_hours * (1.0 - std::exp(-hours / air_hours));
   const double excess = std::max(0.0, hours / air_hours - 1.0);
-  result.stress = 1.0 - std::exp(-excess / stress_scale);
+  result.stress = excess > 0.0 ? 1.0 - std::exp(-excess / stress_scale) : 0.0;
   const double span = parameters.full_moisture - usual_store_moisture;
   const double dryness = std::clamp((parameters.full_moisture - result.moisture) / span, 0.0, 1.0);
   // Squared: the last few percent are taken from the first waterings without loss of time.

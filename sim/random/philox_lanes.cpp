@@ -25,14 +25,7 @@ __attribute__((target("avx2"))) void four_by_four(const StreamRow& row, std::spa
   constexpr int rounds = 10;
   const __m256i m0 = _mm256_set1_epi64x(0xD2511F53), m1 = _mm256_set1_epi64x(0xCD9E8D57);
   const __m256i low_half = _mm256_set1_epi64x(0xffffffff);
-  __m256i key0[rounds], key1[rounds];
-  std::uint32_t k0 = row.key.word[0], k1 = row.key.word[1];
-  for (int r = 0; r < rounds; ++r) {
-    key0[r] = _mm256_set1_epi64x(k0);
-    key1[r] = _mm256_set1_epi64x(k1);
-    k0 += 0x9E3779B9U;
-    k1 += 0xBB67AE85U;
-  }
+  const __m256i weyl0 = _mm256_set1_epi64x(0x9E3779B9), weyl1 = _mm256_set1_epi64x(0xBB67AE85);
   const __m256i lane = _mm256_set_epi64x(3, 2, 1, 0);
   const auto stepped = [&](std::uint32_t start, std::uint32_t step) __attribute__((target("avx2"))) {
     return _mm256_add_epi64(_mm256_set1_epi64x(start), _mm256_mul_epu32(lane, _mm256_set1_epi64x(step)));
@@ -42,13 +35,16 @@ __attribute__((target("avx2"))) void four_by_four(const StreamRow& row, std::spa
   const __m256i purpose = _mm256_set1_epi64x(static_cast<std::int64_t>(row.purpose));
   for (std::size_t i = 0; i < blocks.size(); i += 4) {
     __m256i x0 = _mm256_setzero_si256(), x1 = day, x2 = entity, x3 = purpose;
+    __m256i k0 = _mm256_set1_epi64x(row.key.word[0]), k1 = _mm256_set1_epi64x(row.key.word[1]);
 #pragma GCC unroll 10
     for (int r = 0; r < rounds; ++r) {
       const __m256i p0 = _mm256_mul_epu32(x0, m0), p1 = _mm256_mul_epu32(x2, m1);
-      x0 = _mm256_xor_si256(_mm256_xor_si256(_mm256_srli_epi64(p1, 32), x1), key0[r]);
-      x2 = _mm256_xor_si256(_mm256_xor_si256(_mm256_srli_epi64(p0, 32), x3), key1[r]);
+      x0 = _mm256_xor_si256(_mm256_xor_si256(_mm256_srli_epi64(p1, 32), x1), k0);
+      x2 = _mm256_xor_si256(_mm256_xor_si256(_mm256_srli_epi64(p0, 32), x3), k1);
       x1 = p1;
       x3 = p0;
+      k0 = _mm256_add_epi64(k0, weyl0);  // upper halves are as good as lost
+      k1 = _mm256_add_epi64(k1, weyl1);
     }
     const __m256i first = _mm256_or_si256(_mm256_and_si256(x0, low_half), _mm256_slli_epi64(x1, 32));
     const __m256i second = _mm256_or_si256(_mm256_and_si256(x2, low_half), _mm256_slli_epi64(x3, 32));

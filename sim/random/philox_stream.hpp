@@ -32,7 +32,7 @@ inline Key make_key(std::uint64_t master_seed, std::uint64_t replication) {
 }
 
 /// One block of a stream: two results.
-struct Block { std::uint64_t first = 0, second = 0; };
+struct Block { std::uint64_t first, second; };
 
 /// The first block of the stream of that identity.
 inline Block first_block(Key key, Purpose purpose, std::uint32_t entity, std::uint32_t day) {

@@ -1,11 +1,12 @@
-// Rack-years a second on one core, and the ratio to a hand-written loop of the same physics without calendar, journal,
-// store, balances or statistics. Interleaved rounds in one run; prints medians and quartiles. Not a test.
+// Rack-years a second on one core, and the ratio to a hand-written loop of the same physics, from the same tables and lanes, without
+// calendar, journal, store, balances or statistics. Interleaved rounds in one run; prints medians and quartiles. Not a test.
 //
 //   bench_rack_year [SCENARIO [ROUNDS [REPLICATIONS]]]
 
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <span>
 #include <cstdio>
 #include <cstdlib>
 #include <string>
@@ -15,6 +16,7 @@
 
 #include "models/soak/uptake.hpp"
 #include "models/spoilage/hazard.hpp"
+#include "sim/replication/batch_settle.hpp"
 #include "sim/replication/replicate.hpp"
 #include "sim/replication/rack_state.hpp"
 #include "sim/replication/room_march.hpp"
@@ -24,27 +26,17 @@ using namespace rackwright;
 
 namespace {
 
-// Has an integrated hazard passed the Exp(1) threshold of a uniform? -log(1 - luck) is never less than luck.
-bool spoiled_by(double hazard, double luck) { return hazard >= luck && hazard >= -std::log1p(-luck); }
-
 struct LoopTray {
   TrayLuck luck;
-  double mould_rate, mould, sour;
+  double mould_rate, mould_at;  // mould_at: of the batch's integral, below which it is sound
   bool here;
-};
-
-struct LoopBatch {
-  int grain, species, mark;
-  std::int64_t sown, settled;
-  double growth, progress, had_chance, germinated, vigour, germinable, sour_rate, excess, heat;
-  std::vector<LoopTray> trays;
-  std::size_t left;
 };
 
 // The same hours, curves, soaks, luck and cuts as a replication, as one would write them for this one question.
 class HandLoop {
  public:
-  explicit HandLoop(const Plan& plan) : plan_(plan), room_(plan), heat_(plan.species.size()) { batches_.resize(512); }
+  explicit HandLoop(const Plan& plan)
+      : plan_(plan), room_(plan), settler_(plan), heat_(plan.species.size()), batches_(most), trays_of_(most), gains_(most + 4) {}
 
   double run(std::uint64_t seed, std::uint32_t replication) {
     fortune_.draw(plan_, seed, replication);
@@ -66,52 +58,47 @@ class HandLoop {
   }
 
  private:
+  static constexpr std::size_t most = 512;
+
   void march(std::int64_t hour) {
     std::fill(heat_.begin(), heat_.end(), 0.0);
-    for (std::size_t b = head_; b < tail_; ++b) {
-      const LoopBatch& batch = at(b);
-      heat_[static_cast<std::size_t>(batch.species)] += batch.heat * static_cast<double>(batch.left) * plan_.grain_per_tray;
-    }
+    for (const Batch& batch : here()) heat_[static_cast<std::size_t>(batch.species)] += batch.heat_unit * batch.left * plan_.grain_per_tray;
     room_.advance_to(fortune_, hour, heat_, true);
   }
 
-  LoopBatch& at(std::size_t index) { return batches_[index % batches_.size()]; }
+  std::span<Batch> here() { return {batches_.data() + head_, tail_ - head_}; }
+  std::vector<LoopTray>& trays(const Batch& batch) { return trays_of_[static_cast<std::size_t>(batch.slot)]; }
 
-  void settle(LoopBatch& batch, std::int64_t now) {
-    const double elapsed = static_cast<double>(now - batch.settled) / minutes_per_day;
-    if (elapsed <= 0.0) return;
-    const Increment got = room_.since(batch.mark, batch.species, batch.excess);
-    batch.settled = now;
-    batch.growth += got.growth;
-    batch.progress += got.rate * batch.vigour;
-    if (batch.had_chance < 0.9995) {
-      const auto& law = plan_.species[static_cast<std::size_t>(batch.species)].germination;
-      const double came = germination::share_germinated(law, batch.progress) - batch.had_chance;
-      batch.germinated += came * (got.rate > 0.0 ? got.rate_fraction / got.rate : 1.0);
-      batch.had_chance += came;
-    }
-    for (LoopTray& tray : batch.trays) {
+  // Takes out what has spoiled. The luck of a tray is a little less than its threshold: asked first.
+  void look(Batch& batch) {
+    batch.mould_next = batch.sour_next = 1e9;
+    for (LoopTray& tray : trays(batch)) {
       if (!tray.here) continue;
-      tray.mould += got.mould * tray.mould_rate;
-      tray.sour += got.sour * batch.sour_rate;
-      if (!spoiled_by(tray.mould, tray.luck.mould) && !spoiled_by(tray.sour, tray.luck.sour)) continue;
-      tray.here = false;
-      --batch.left;
-      --trays_;
+      const bool mould = batch.mould >= tray.mould_at && batch.mould * tray.mould_rate >= -std::log1p(-tray.luck.mould);
+      if (mould || (batch.sour >= tray.luck.sour && batch.sour >= -std::log1p(-tray.luck.sour))) {
+        tray.here = false;
+        --batch.left;
+        --trays_;
+        continue;
+      }
+      batch.mould_next = std::min(batch.mould_next, tray.mould_at);
+      batch.sour_next = std::min(batch.sour_next, tray.luck.sour);
     }
-    const double fraction = batch.had_chance > 1e-6 ? batch.germinated / batch.had_chance : 1.0;
-    batch.heat = batch.germinable * fraction * plan_.grains[static_cast<std::size_t>(batch.grain)].mats.at(batch.growth).heat;
-    batch.excess = growth::mat_excess(batch.heat * got.growth / elapsed * plan_.watts_per_m2_per_kg).value();
   }
 
   void round(int day, int session, std::int64_t now) {
     march(now >= 0 ? now / 60 : -((-now + 59) / 60));
     const auto& line = plan_.scenario.line;
-    for (std::size_t b = head_; b < tail_; ++b) {
-      LoopBatch& batch = at(b);
-      if (session == 1 && now - batch.sown < minutes_per_day * (line.days_on_rack - 1)) continue;
-      settle(batch, now);
+    std::span<Batch> due = here();
+    if (session == 1) {
+      std::size_t count = 0;
+      while (count < due.size() && now - due[count].sown >= minutes_per_day * (line.days_on_rack - 1)) ++count;
+      due = due.first(count);
+    }
+    settler_.settle(due, room_, static_cast<double>(now), 1.0, gains_);
+    for (Batch& batch : due) {
       batch.mark = session;
+      if (batch.mould >= batch.mould_next || batch.sour >= batch.sour_next) look(batch);
     }
     room_.set_mark(session);
     double want = 0.0;
@@ -126,15 +113,13 @@ class HandLoop {
   void feed(double want, std::int64_t now) {
     const auto& line = plan_.scenario.line;
     double cut = 0.0;
-    for (std::size_t b = head_; b < tail_ && cut < want; ++b) {
-      LoopBatch& batch = at(b);
-      if (now - batch.sown < minutes_per_day * line.days_on_rack - 60) break;
+    for (Batch& batch : here()) {
+      if (cut >= want || now - batch.sown < minutes_per_day * line.days_on_rack - 60) break;
       const GrainPlan& grain = plan_.grains[static_cast<std::size_t>(batch.grain)];
-      const double share = batch.germinated;
       const MatRow row = grain.mats.at(batch.growth);
-      for (LoopTray& tray : batch.trays) {
+      for (LoopTray& tray : trays(batch)) {
         if (!tray.here || cut >= want) continue;
-        const double sprouted = std::clamp(tray.luck.germinable * share, 0.0, 1.0);
+        const double sprouted = std::clamp(tray.luck.germinable * batch.germinated, 0.0, 1.0);
         cut += plan_.grain_per_tray * (grain.mats.soaked_fresh() + sprouted * (row.fresh - grain.mats.soaked_fresh()));
         tray.here = false;
         --batch.left;
@@ -144,9 +129,9 @@ class HandLoop {
     wanted_ += want;
     served_ += std::min(cut, want);
     // What has outstayed its grace goes.
-    while (head_ < tail_ && (at(head_).left == 0 || now - at(head_).sown >= minutes_per_day * (line.days_on_rack + line.grace_days) - 60)) {
-      trays_ -= static_cast<int>(at(head_).left);
-      ++head_;
+    const std::int64_t oldest = minutes_per_day * (line.days_on_rack + line.grace_days) - 60;
+    while (head_ < tail_ && (batches_[head_].left == 0 || now - batches_[head_].sown >= oldest)) {
+      trays_ -= batches_[head_++].left;
     }
   }
 
@@ -159,42 +144,54 @@ class HandLoop {
     const GrainSupply& supply = plan_.scenario.grains[static_cast<std::size_t>(g)];
     const grain::Lot lot = fortune_.lot(plan_, g, static_cast<std::uint32_t>(std::max(0, day) / 40));
     const soak::Effect soaked = soak::effect(grain.soak, Celsius(0.5 * (line.soak_water.value() + room_.temperature())), supply.moisture, line.soak);
-    LoopBatch& batch = at(tail_++);
+    if (tail_ == most) {
+      std::copy(batches_.begin() + static_cast<std::ptrdiff_t>(head_), batches_.end(), batches_.begin());
+      tail_ -= head_;
+      head_ = 0;
+    }
+    Batch& batch = batches_[tail_++];
+    batch = Batch{};
+    batch.slot = static_cast<int>(sown_++ % most);
     batch.grain = g;
     batch.species = grain.species;
     batch.mark = session;
-    batch.sown = batch.settled = now;
+    batch.sown = now;
+    batch.settled = static_cast<double>(now);
     const double rate = germination::rate(plan_.species[static_cast<std::size_t>(grain.species)].germination, Celsius(20.0));
     const double ahead = (soaked.head_start - soaked.delay) / 24.0;
     batch.growth = ahead + (1.0 - 1.0 / lot.vigour) / rate;
     batch.progress = std::max(0.0, ahead * rate);
-    batch.had_chance = batch.germinated = germination::share_germinated(plan_.species[static_cast<std::size_t>(grain.species)].germination, batch.progress);
+    batch.had_chance = batch.germinated = settler_.share_germinated(grain.species, batch.progress);
     batch.vigour = lot.vigour;
     batch.germinable = lot.germinable * soaked.survival;
-    batch.heat = batch.excess = 0.0;
+    batch.dead_inverse = 1.0 / spoilage::dead_grain_factor(plan_.scenario.spoilage, 1.0 - batch.germinable);
+    batch.mould_next = batch.sour_next = 0.0;
     spoilage::Tray like{.dead_fraction = 1.0 - batch.germinable, .density = line.sowing_density, .soak_stress = soaked.stress, .undrained = 1.0 - line.drainage};
     batch.sour_rate = spoilage::sour_multiplier(plan_.scenario.spoilage, like);
     like.dead_fraction = plan_.scenario.spoilage.usual_dead_fraction;
     const double clean = spoilage::mould_multiplier(plan_.scenario.spoilage, like);
-    batch.trays.resize(static_cast<std::size_t>(trays));
-    luck_.resize(batch.trays.size());
+    luck_.resize(static_cast<std::size_t>(trays));
+    this->trays(batch).resize(luck_.size());
     fortune_.trays(day, session, batch.germinable, *grain.trays, luck_);
     auto luck = luck_.begin();
-    for (LoopTray& tray : batch.trays) {
-      tray.luck = *luck++;
-      tray.mould_rate = clean * spoilage::dead_grain_factor(plan_.scenario.spoilage, 1.0 - tray.luck.germinable);
-      tray.mould = tray.sour = 0.0;
-      tray.here = true;
+    for (LoopTray& tray : this->trays(batch)) {
+      const double dirt = spoilage::dead_grain_factor(plan_.scenario.spoilage, 1.0 - luck->germinable);
+      tray = {*luck, clean * dirt, luck->mould / (clean * dirt), true};
+      ++luck;
     }
-    batch.left = batch.trays.size();
+    batch.left = trays;
     trays_ += trays;
   }
 
   const Plan& plan_;
   Fortune fortune_;
   RoomMarch room_;
+  BatchSettler settler_;
   std::vector<double> heat_;
-  std::vector<LoopBatch> batches_;
+  std::vector<Batch> batches_;
+  std::vector<std::vector<LoopTray>> trays_of_;  ///< by slot
+  std::vector<double> gains_;
+  std::size_t sown_ = 0;
   std::vector<TrayLuck> luck_;
   std::size_t head_ = 0, tail_ = 0;
   double served_ = 0.0, wanted_ = 0.0;

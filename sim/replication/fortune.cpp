@@ -44,7 +44,7 @@ void Fortune::draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t re
   draw_outages(pump_, the_pump, water.pump_between_failures, water.pump_repair);
   draw_outages(power_, the_power, water.power_between_cuts, water.power_cut);
   // A clog is there until somebody looks: its end is set by the next round, so only its start is luck.
-  draw_outages(clogs_, the_emitters, water.emitter_between_clogs / std::max(1, plan.scenario.rack.tiers), Hours(0.0));
+  draw_outages(clogs_, the_emitters, between_clogs(plan), Hours(0.0));
 }
 
 void Fortune::draw_weather(const Plan& plan) {
@@ -86,7 +86,8 @@ void Fortune::draw_herd(const Plan& plan) {
         grown = day % 365 == 0 ? group.count : grown - deaths_of_a_month(group, entity, day, grown);
         grown_want = grown * ration;
       }
-      const double hunger = std::max(0.5, 1.0 + group.demand_sd * normal(Purpose::demand, entity, day, appetite[static_cast<std::size_t>(day)]));
+      const double score = normal(Purpose::demand, entity, day, appetite[static_cast<std::size_t>(day)]);
+      const double hunger = std::max(0.5, 1.0 + group.demand_sd * score);
       const double introduced = day < introduction ? herd::introduction_share(days(day), group.introduction) : 1.0;
       wanted[day] = (wanted[day] + grown_want) * hunger * introduced;
     }
@@ -137,8 +138,30 @@ void Fortune::draw_slips(const Plan& plan) {
   }
 }
 
+Hours Fortune::between_clogs(const Plan& plan) {
+  return plan.scenario.water.emitter_between_clogs / std::max(1, plan.scenario.rack.tiers);
+}
+
+namespace {
+
+// A Poisson count stays below mean + 9 sd + 16 in all but one of 10^12 runs or so.
+std::size_t more_than_come(double hours, Hours between) {
+  const double mean = between.value() > 0.0 ? hours / between.value() : hours;
+  return static_cast<std::size_t>(std::min(mean + 9.0 * std::sqrt(mean) + 16.0, 1e6));
+}
+
+}  // namespace
+
+std::size_t Fortune::most_outages(const Plan& plan) {
+  const WaterSystem& water = plan.scenario.water;
+  const double hours = 24.0 * (lead_days + plan.horizon_days);
+  return more_than_come(hours, water.pump_between_failures) + more_than_come(hours, water.power_between_cuts) +
+         more_than_come(hours, between_clogs(plan));
+}
+
 void Fortune::draw_outages(std::vector<Outage>& outages, std::uint32_t entity, Hours between, Hours lasting) {
   outages.clear();
+  outages.reserve(more_than_come(24.0 * (lead_days + horizon_), between));
   double hour = -24.0 * lead_days;
   for (std::uint32_t number = 0;; ++number) {
     random::Stream luck{key_, Purpose::failure, entity, number};

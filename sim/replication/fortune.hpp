@@ -32,6 +32,9 @@ class Fortune {
   /// Draws weather, wants, slips and outages for days -lead_days .. horizon. Reuses its memory.
   void draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t replication);
 
+  /// More outages of all kinds than any year will ever have: room reserved for them is enough.
+  [[nodiscard]] static std::size_t most_outages(const Plan& plan);
+
   [[nodiscard]] const climate::Day& weather(int day) const { return weather_[index(day)]; }
   /// Fresh fodder that group wants on that day [kg]; before day 0 what it wants on day 0, brought in fully.
   [[nodiscard]] double wanted(std::size_t group, int day) const { return wanted_[group * days_ + index(day)]; }
@@ -69,6 +72,7 @@ class Fortune {
   void draw_births(const Plan& plan, std::size_t group);
   void draw_slips(const Plan& plan);
   void draw_outages(std::vector<Outage>& outages, std::uint32_t entity, Hours between, Hours lasting);
+  [[nodiscard]] static Hours between_clogs(const Plan& plan);
 
   random::Key key_;
   int horizon_ = 0;

@@ -35,6 +35,8 @@ class MatTable {
     const auto [row, share] = place(growth_days);
     return rows_[row].heat + share * (rows_[row + 1].heat - rows_[row].heat);
   }
+  /// From age 0, `step` apart; the last is beyond `last`.
+  [[nodiscard]] const std::vector<MatRow>& rows() const { return rows_; }
   /// Fresh mass of grain that only soaked [kg/kg].
   [[nodiscard]] double soaked_fresh() const { return soaked_fresh_; }
 

@@ -33,12 +33,12 @@ void RackState::clear() {
   for (int slot = positions_; slot >= 0; --slot) free_slots_.push_back(slot);
   std::fill(tier_use_.begin(), tier_use_.end(), 0);
   trays_on_rack_ = 0;
-  emptied_ = false;
+  emptied_ = 0;
 }
 
 std::size_t RackState::room_for_one() {
   if (tail_ == batches_.size()) {
-    std::copy(batches_.begin() + static_cast<std::ptrdiff_t>(head_), batches_.end(), batches_.begin());
+    std::copy(batches_.data() + head_, batches_.data() + tail_, batches_.data());
     tail_ -= head_;
     head_ = 0;
   }
@@ -57,16 +57,17 @@ Batch& RackState::add(int n) {
   // New trays go to the emptiest tier, the top one first; the ladder rearranges them every morning.
   const int per_tier = plan_->scenario.rack.trays_per_tier;
   auto tier = static_cast<int>(tier_use_.size()) - 1;
+  batch.water = 0.0;
   for (Tray& tray : trays_of(batch)) {
+    while (tier > 0 && tier_use_[static_cast<std::size_t>(tier)] >= per_tier) --tier;
+    const auto here = static_cast<std::size_t>(tier);
+    ++tier_use_[here];
     tray = Tray{};
     tray.here = true;
-    while (tier > 0 && tier_use_[static_cast<std::size_t>(tier)] >= per_tier) --tier;
     tray.tier = tier;
-    ++tier_use_[static_cast<std::size_t>(tier)];
-    batch.offset += plan_->tier_offset[static_cast<std::size_t>(tier)];
+    batch.offset += plan_->tier_offset[here];
+    batch.water += plan_->tier_water[here];
   }
-  batch.water = 0.0;
-  for (const Tray& tray : trays_of(batch)) batch.water += plan_->tier_water[static_cast<std::size_t>(tray.tier)];
   batch.offset /= n;
   batch.water /= n;
   return batch;
@@ -77,17 +78,17 @@ void RackState::take(Batch& batch, Tray& tray) {
   lay(batch);
   tray.here = false;
   --batch.left;
-  emptied_ = emptied_ || batch.left == 0;
+  emptied_ += batch.left == 0 ? 1 : 0;
   --trays_on_rack_;
   --tier_use_[static_cast<std::size_t>(tray.tier)];
   if (tray.spoiled != Spoiled::no) --batch.spoiled;
 }
 
 void RackState::drop_empty() {
-  if (!emptied_) return;
-  emptied_ = false;
   // Nearly always it is the oldest that are gone.
-  while (head_ < tail_ && batches_[head_].left == 0) free_slots_.push_back(batches_[head_++].slot);
+  for (; emptied_ > 0 && batches_[head_].left == 0; --emptied_) free_slots_.push_back(batches_[head_++].slot);
+  if (emptied_ == 0) return;
+  emptied_ = 0;
   std::size_t kept = head_;
   while (kept < tail_ && batches_[kept].left > 0) ++kept;
   for (std::size_t b = kept; b < tail_; ++b) {

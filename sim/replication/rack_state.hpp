@@ -36,34 +36,39 @@ struct Tray {
   [[nodiscard]] double mould_threshold() const { return exact ? -std::log1p(-mould_luck) : mould_luck; }
 };
 
+// Fields that settling moves four at a time (batch_settle.cpp) stand side by side in the groups marked.
 struct Batch {
-  int grain = 0, species = 0;
-  std::int64_t sown = 0;                 ///< minute of sowing
-  int day = 0, session = 0;              ///< for which it was soaked: its identity
-  int mark = 0;                          ///< room mark its integrals count from
-  std::int64_t settled = 0;              ///< minute up to which it is settled
-  double growth = 0.0;                   ///< days at 20 degC
-  double progress = 0.0;                 ///< of germination, in medians
-  double had_chance = 0.0;               ///< share of the germinable grain whose time to germinate has come [1]
-  double germinated = 0.0;               ///< of it, what the warmth of that time let germinate [1]
-  double vigour = 1.0;
-  double grain_dry_matter = 0.88;
-  double moisture = 0.43;                ///< at drain, wet basis [1]
-  double germinable = 0.9;               ///< mean of its trays [1]
-  double dead_factor = 1.0;              ///< of its mould hazard, at sowing
-  double sour_rate = 0.0;                ///< multiplier on the souring response [1/d]
-  double mould = 0.0;                    ///< mould response integrated, dead grain and humidity included; times mould_rate a tray's hazard
-  double sour = 0.0;                     ///< souring hazard integrated, every tray's
-  double mould_next = 0.0, sour_next = 0.0;  ///< no tray spoils before either integral reaches this
+  // 1: the air about it
   double offset = 0.0;                   ///< its tiers' air minus room air, mean [K]
   double water = 1.0;                    ///< share of its need watered, mean of its tiers [1]
   double excess = 0.0;                   ///< mat minus air [K]
   double heat_unit = 0.0;                ///< W per kg grain at one growth day a day
+  // 2: its clocks
+  double growth = 0.0;                   ///< days at 20 degC
+  double progress = 0.0;                 ///< of germination, in medians
+  double had_chance = 0.0;               ///< share of the germinable grain whose time to germinate has come [1]
+  double germinated = 0.0;               ///< of it, what the warmth of that time let germinate [1]
+  // 3: its hazards
+  double mould = 0.0;                    ///< mould response integrated, dead grain and humidity included; times mould_rate a tray's hazard
+  double sour = 0.0;                     ///< souring hazard integrated, every tray's
+  double settled = 0.0;                  ///< minute up to which it is settled
+  double sour_rate = 0.0;                ///< multiplier on the souring response [1/d]
+  // 4: what it is
+  double vigour = 1.0;
+  double germinable = 0.9;               ///< mean of its trays [1]
+  double dead_inverse = 1.0;             ///< 1 / the dead-grain factor of its mould hazard at sowing
+  double grain_dry_matter = 0.88;
+
+  double mould_next = 0.0, sour_next = 0.0;  ///< no tray spoils before either integral reaches this
+  int grain = 0, species = 0;
+  int mark = 0;                          ///< room mark its integrals count from
+  int day = 0, session = 0;              ///< for which it was soaked: its identity
   int first = 0, size = 0, left = 0;     ///< its trays in the pool, how many sown, how many still here
   int slot = 0;
   int spoiled = 0;                       ///< of those still here
   int rank = 0;                          ///< of its first tray on the ladder, 0 at the top
   bool laid = true;                      ///< do its trays' tiers stand in the trays?
+  std::int64_t sown = 0;                 ///< minute of sowing
 
   /// Share of the grain that the temperatures so far let germinate [1].
   [[nodiscard]] double fraction() const {
@@ -102,8 +107,8 @@ class RackState {
   int per_batch_ = 0;
   bool ladder_ = true;
   int trays_on_rack_ = 0;
-  bool emptied_ = false;       ///< some batch has no tray left
-  std::vector<Batch> batches_; ///< from head_ to tail_; twice as many as there can be, so that the old end can just move up
+  int emptied_ = 0;            ///< batches without a tray left
+  std::vector<Batch> batches_; ///< from head_ to tail_; room for twice as many as there can be, so that the old end can just move up
   std::size_t head_ = 0, tail_ = 0;
   std::vector<Tray> pool_;
   std::vector<int> free_slots_;

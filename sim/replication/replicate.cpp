@@ -21,8 +21,9 @@ Outcome Replicator::run(std::uint64_t random_seed, std::uint32_t replication, Jo
 
 std::span<const DailyRow> Replicator::daily() const { return state_->rows(); }
 
-Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(plan), store_(plan) {
-  sim_.reserve(64);
+Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(plan), settler_(plan), store_(plan) {
+  mould_gains_.resize(static_cast<std::size_t>(plan.positions) + 4);  // written four at a time
+  sim_.reserve(64 + Fortune::most_outages(plan));
   rows_.reserve(static_cast<std::size_t>(plan.horizon_days));
   tubs_.reserve(16);
   clogged_.reserve(16);
@@ -36,6 +37,7 @@ Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(pl
   for (const SpeciesPlan& species : plan.species) median_rate_20_.push_back(germination::rate(species.germination, Celsius(20.0)));
   const auto twice = [](const Group& group) { return group.feedings > 1; };
   const auto& groups = plan.scenario.groups;
+  for (const Group& group : groups) feeding_share_.push_back(twice(group) ? std::array{0.5, 0.5} : std::array{1.0, 0.0});
   sessions_ = plan.scenario.line.batches_per_day > 1 || std::any_of(groups.begin(), groups.end(), twice) ? 2 : 1;
   const Keeper& keeper = plan.scenario.keeper;
   session_minutes_ = {std::llround(60.0 * keeper.morning.value()), std::llround(60.0 * keeper.evening.value())};
@@ -60,7 +62,7 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   rows_.clear();
   tubs_.clear();
   clogged_.clear();
-  heat_known_ = false;
+  std::fill(mat_heat_.begin(), mat_heat_.end(), 0.0);
   std::fill(foul_until_.begin(), foul_until_.end(), begin);
   foul_until_any_ = begin;
   down_ = {};

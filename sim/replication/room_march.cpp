@@ -25,6 +25,7 @@ struct Stretch {
   std::size_t species;
   int hours;
   double temperature;                 // in: at the start; out: at the end [rows]
+  double nothing = 0.0;               // read at run time: of a maximum with a plain 0 gcc 12 makes three instructions
   double* since[2];                   // of each mark, [node][curve]; the stretch is added
   // Sums over the hours: room air, saturation ratio, its excess over the outdoor ratio, what heater and cooler did [rows].
   double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, heated = 0.0, cooled = 0.0;
@@ -61,12 +62,13 @@ template <std::size_t Stride>
   constexpr std::size_t fixed_species = Stride != 0 ? (Stride - 2) / 3 : 1;
   const double most_row = static_cast<double>(table.bins() - 2 - nodes * node_rows) - 1e-6;
   // A local array of constant size can live in registers.
-  alignas(32) std::array<float, nodes * (Stride != 0 ? Stride : 1)> own{};
+  alignas(32) std::array<float, nodes * (Stride != 0 ? Stride : 1)> own;
+  if (Stride != 0) std::copy_n(spare_sums, own.size(), own.data());  // zeros, in whole registers
   float* sums = Stride != 0 ? own.data() : spare_sums;
   const RoomMarch::Damp* damp = s.damp;
   const float* rows = table.row(0);
   const room::Step step = *s.step;
-  const double outdoor_ratio = s.outdoor_ratio;
+  const double outdoor_ratio = s.outdoor_ratio, nothing = s.nothing;
   const double outdoor_drying = outdoor_ratio * RoomMarch::drying(step);
   const double heat_scale = 24.0 * step.gain_to_kelvin;  // curves are per hour, heat is at one growth day a day
   std::array<double, fixed_species> heat{};
@@ -88,18 +90,18 @@ template <std::size_t Stride>
       for (std::size_t i = 0; i < s.species; ++i) gain += heat_scale * s.mat_heat[i] * static_cast<double>(here[2 + 3 * i]);
     }
     add_rows<Stride>(sums, here + 2 * first_row * static_cast<std::ptrdiff_t>(stride), stride, share);
-    const double drying = room::detail::greater(0.0, air.drying_rise * at + (air.drying - outdoor_drying));
+    const double drying = room::detail::greater(air.drying_rise * at + (air.drying - outdoor_drying), nothing);
     const room::Drift next = room::drift(step, temperature, s.outdoor[h], gain, drying);
     const double saturation = air.ratio + air.ratio_rise * at;
     saturated += saturation;
-    dryness += room::detail::greater(0.0, saturation - outdoor_ratio);
+    dryness += room::detail::greater(saturation - outdoor_ratio, nothing);
     temperature = next.temperature;
     sum += temperature;
     most = room::detail::greater(most, temperature);
     least = room::detail::lesser(least, temperature);
     const double push = temperature - next.drifted;
     pushed += push;
-    heated += room::detail::greater(0.0, push);
+    heated += room::detail::greater(push, nothing);
   }
   add_stretch<Stride * nodes>(s, sums, nodes * stride);
   s.temperature = temperature;
@@ -118,8 +120,8 @@ template <std::size_t Stride>
 #else
 #define RACKWRIGHT_WIDE
 #endif
-RACKWRIGHT_WIDE void hours_8(Stretch& s) { hours_of<8>(s, nullptr); }
-RACKWRIGHT_WIDE void hours_16(Stretch& s) { hours_of<16>(s, nullptr); }
+RACKWRIGHT_WIDE void hours_8(Stretch& s, float* zeros) { hours_of<8>(s, zeros); }
+RACKWRIGHT_WIDE void hours_16(Stretch& s, float* zeros) { hours_of<16>(s, zeros); }
 RACKWRIGHT_WIDE void hours_any(Stretch& s, float* sums) { hours_of<0>(s, sums); }
 
 }  // namespace
@@ -145,8 +147,9 @@ room::Step step_in_rows(room::Step step) {
 
 RoomMarch::RoomMarch(const Plan& plan)
     : plan_(&plan), recent_(nodes * plan.response.stride()), step_(step_in_rows(plan.room)), unpowered_(step_) {
-  for (auto& integrals : since_) integrals.resize(recent_.size());
-  unpowered_.heater_watts = unpowered_.cooler_watts = 0.0;
+  since_.resize(2 * recent_.size());
+  // Without electricity neither runs, whatever the set points.
+  unpowered_.heater_watts = unpowered_.cooler_watts = unpowered_.heater_rise = unpowered_.cooler_fall = 0.0;
   for (std::size_t row = 0; row + 1 < plan.saturation.size(); ++row) {
     const auto here = static_cast<double>(plan.saturation[row]);
     const double rise = static_cast<double>(plan.saturation[row + 1]) - here;
@@ -169,20 +172,32 @@ void RoomMarch::start(const Fortune& fortune, std::int64_t hour) {
 double RoomMarch::temperature() const { return in_celsius(rows_); }
 
 void RoomMarch::set_mark(int mark) {
-  auto& integrals = since_[static_cast<std::size_t>(mark)];
-  std::fill(integrals.begin(), integrals.end(), 0.0);
+  std::fill_n(since_.data() + static_cast<std::size_t>(mark) * recent_.size(), recent_.size(), 0.0);
 }
 
-void RoomMarch::prepare(const Fortune& fortune, int day) {
-  const DayPlan& shape = plan_->days[static_cast<std::size_t>((plan_->first_day_of_year + day + 730) % 365)];
-  const climate::Day& today = fortune.weather(day);
-  const climate::Day& yesterday = fortune.weather(std::max(day - 1, -lead_days));
+namespace {
+
+// A day's hours outdoors, and what each owes to outdoor air and sun [rows].
+RACKWRIGHT_WIDE void hours_outdoors(const DayPlan& shape, const climate::Day& today, const climate::Day& yesterday,
+                                    const room::Step& step, double* outdoor_before, double* owed) {
+  std::array<float, 24> outdoor;
   const auto most = static_cast<float>(today.maximum), least = static_cast<float>(today.minimum);
   const auto most_before = static_cast<float>(yesterday.maximum), least_before = static_cast<float>(yesterday.minimum);
   for (std::size_t h = 0; h < 24; ++h) {
-    outdoor_[h] = shape.today_max[h] * most + shape.today_min[h] * least + shape.yesterday_max[h] * most_before + shape.yesterday_min[h] * least_before;
-    owed_[h] = room::outdoor_part(step_, in_rows(static_cast<double>(outdoor_[h])), static_cast<double>(shape.sun[h]));
+    outdoor[h] = shape.today_max[h] * most + shape.today_min[h] * least + shape.yesterday_max[h] * most_before +
+                 shape.yesterday_min[h] * least_before;
   }
+  for (std::size_t h = 0; h < 24; ++h) {
+    owed[h] = room::outdoor_part(step, in_rows(static_cast<double>(outdoor[h])), static_cast<double>(shape.sun[h]));
+  }
+  for (std::size_t h = 0; h < 24; ++h) outdoor_before[h + 1] = outdoor_before[h] + static_cast<double>(outdoor[h]);
+}
+
+}  // namespace
+
+void RoomMarch::prepare(const Fortune& fortune, int day) {
+  const DayPlan& shape = plan_->days[static_cast<std::size_t>((plan_->first_day_of_year + day + 730) % 365)];
+  hours_outdoors(shape, fortune.weather(day), fortune.weather(std::max(day - 1, -lead_days)), step_, outdoor_before_.data(), owed_.data());
   prepared_day_ = day;
 }
 
@@ -212,11 +227,11 @@ void RoomMarch::march(const Fortune& fortune, int day, int first_hour, int hours
   s.species = mat_heat.size();
   s.hours = hours;
   s.temperature = rows_;
-  s.since[0] = since_[0].data();
-  s.since[1] = since_[1].data();
+  s.since[0] = since_.data();
+  s.since[1] = since_.data() + recent_.size();
   switch (plan.response.stride()) {
-    case 8: hours_8(s); break;
-    case 16: hours_16(s); break;
+    case 8: hours_8(s, recent_.data()); break;
+    case 16: hours_16(s, recent_.data()); break;
     default:
       std::fill(recent_.begin(), recent_.end(), 0.0F);
       hours_any(s, recent_.data());
@@ -231,9 +246,7 @@ void RoomMarch::march(const Fortune& fortune, int day, int first_hour, int hours
   // By rounding alone a push could pass full power, or be one where there is no machine.
   day_.heater_wh += std::min(step.heater_watts * hours, s.heated * step.kelvin_to_gain);
   day_.cooler_wh += std::min(step.cooler_watts * hours, std::max(0.0, s.cooled * step.kelvin_to_gain)) * step.cooler_input;
-  double outdoor = 0.0;
-  for (int h = first_hour; h < first_hour + hours; ++h) outdoor += static_cast<double>(outdoor_[static_cast<std::size_t>(h)]);
-  day_.outdoor += outdoor;
+  day_.outdoor += outdoor_before_[static_cast<std::size_t>(first_hour + hours)] - outdoor_before_[static_cast<std::size_t>(first_hour)];
   day_.hours += hours;
 }
 

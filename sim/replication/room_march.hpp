@@ -44,7 +44,7 @@ class RoomMarch {
     const int node = static_cast<int>(at);
     const double share = at - node;
     const std::size_t stride = plan_->response.stride();
-    const double* low = since_[static_cast<std::size_t>(mark)].data() + static_cast<std::size_t>(node) * stride;
+    const double* low = since_.data() + static_cast<std::size_t>(mark * ResponseTable::nodes + node) * stride;
     const double* high = low + stride;
     const auto value = [&](std::size_t curve) { return low[curve] + share * (high[curve] - low[curve]); };
     return {value(ResponseTable::mould), value(ResponseTable::sour), value(ResponseTable::growth(species)),
@@ -54,6 +54,10 @@ class RoomMarch {
   [[nodiscard]] double temperature() const;  ///< of the room's air [degC]
   [[nodiscard]] std::int64_t hour() const { return hour_; }
   RoomDay& day() { return day_; }
+
+  /// All integrals: [mark][node][curve], curves `stride()` apart from node to node.
+  [[nodiscard]] const double* integrals() const { return since_.data(); }
+  [[nodiscard]] std::size_t stride() const { return plan_->response.stride(); }
 
   /// Saturation humidity ratio and the cooling it does, as straight lines over one row of temperature: value at row 0, rise a row.
   struct Damp { double drying, drying_rise, ratio, ratio_rise; };
@@ -70,12 +74,12 @@ class RoomMarch {
   RoomDay day_;
   // Outdoors and sun by the hour of one day.
   int prepared_day_ = 0;
-  std::array<float, 24> outdoor_{};
+  std::array<double, 25> outdoor_before_{};  ///< outdoor temperatures summed over the hours before [degC h]
   std::array<double, 24> owed_{};  ///< room::outdoor_part, in rows
   // Integrals [node][curve]: of the stretch in hand in single precision (kept in registers where it is short), added in
   // double to those since each mark.
   std::vector<float> recent_;
-  std::array<std::vector<double>, 2> since_;
+  std::vector<double> since_;      ///< [mark][node][curve]
   room::Step step_, unpowered_;    ///< in rows
   std::vector<Damp> damp_;
 };

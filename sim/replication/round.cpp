@@ -2,27 +2,17 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include <fmt/core.h>
 
 #include "models/feed/value.hpp"
-#include "models/spoilage/hazard.hpp"
 #include "sim/replication/state.hpp"
 
 namespace rackwright {
-namespace {
-
-constexpr double foul_factor = 3.0;          // inoculum on trays that drain from a spoiled one (assumed, no source)
-constexpr std::int64_t foul_minutes = 3 * minutes_per_day;  // until washed away (assumed, no source)
-
-}  // namespace
-
 void Replicator::State::catch_up() {
   const std::int64_t now = sim_.now();
   const std::int64_t hour = now >= 0 ? now / 60 : -((-now + 59) / 60);
   if (hour <= room_.hour()) return;
-  if (!heat_known_) update_heat();
   room_.advance_to(fortune_, hour, mat_heat_, down_[1] == 0);
 }
 
@@ -32,7 +22,6 @@ void Replicator::State::on_round(const Event& event) {
   sim_.schedule_at(session_minute(next.day, next.session), phase_round, next);
 
   catch_up();
-  heat_known_ = false;
   settle_all(event.session);
   if (fortune_.missed(event.day, event.session)) {
     ++out_.missed_rounds;
@@ -50,95 +39,6 @@ void Replicator::State::on_round(const Event& event) {
   sow_due(event.session);
   if (event.session == 0) rack_.arrange();
   finish_round(event.session);
-}
-
-void Replicator::State::settle_all(int session) {
-  // In the evening only what may be cut is touched, and batches are in the order of their age.
-  const std::int64_t least = session == 0 ? 0 : minutes_per_day * (plan_->scenario.line.days_on_rack - 1);
-  for (Batch& batch : rack_.batches()) {
-    if (sim_.now() - batch.sown < least) break;
-    settle(batch);
-    batch.mark = session;
-  }
-  room_.set_mark(session);
-}
-
-void Replicator::State::settle(Batch& batch) {
-  const std::int64_t now = sim_.now();
-  if (now <= batch.settled) return;
-  const double elapsed = static_cast<double>(now - batch.settled) / minutes_per_day;
-  const Increment got = room_.since(batch.mark, batch.species, batch.offset + batch.excess);
-  batch.settled = now;
-  const double grown = got.growth * batch.water;
-  batch.growth += grown;
-  batch.progress += got.rate * batch.vigour;
-  if (batch.had_chance < 0.9995) {
-    // Warmth decides over the grain whose time comes while it lasts; what has germinated stays so.
-    const auto& law = plan_->species[static_cast<std::size_t>(batch.species)].germination;
-    const double came = germination::share_germinated(law, batch.progress) - batch.had_chance;
-    batch.germinated += came * (got.rate > 0.0 ? got.rate_fraction / got.rate : 1.0);
-    batch.had_chance += came;
-  }
-  const double fraction = batch.fraction();
-
-  // Grain that the heat keeps from germinating feeds mould like dead grain.
-  double dead = 1.0;
-  if (fraction < 0.995) {
-    dead = spoilage::dead_grain_factor(plan_->scenario.spoilage, 1.0 - batch.germinable * fraction) / batch.dead_factor;
-  }
-  const double mould = got.mould * humidity_factor_ * dead;
-  batch.mould += mould;
-  batch.sour += got.sour * batch.sour_rate;
-  const bool any_foul = foul_until_any_ > now;
-  if (any_foul || batch.mould >= batch.mould_next || batch.sour >= batch.sour_next) look_at_trays(batch, mould, any_foul);
-
-  const double growing = batch.germinable * fraction;
-  batch.heat_unit = growing * plan_->grains[static_cast<std::size_t>(batch.grain)].mats.heat(batch.growth);
-  batch.excess = growth::mat_excess(batch.heat_unit * (grown / elapsed) * plan_->watts_per_m2_per_kg).value();
-}
-
-// Some tray may have spoiled, or stand where a spoiled one drains to; `mould` is what the batch's integral has just gained.
-void Replicator::State::look_at_trays(Batch& batch, double mould, bool any_foul) {
-  if (any_foul) rack_.lay(batch);
-  batch.mould_next = batch.sour_next = std::numeric_limits<double>::infinity();
-  for (Tray& tray : rack_.trays_of(batch)) {
-    if (!tray.here || tray.spoiled != Spoiled::no) continue;
-    // Extra inoculum brings the threshold nearer.
-    const bool foul = any_foul && foul_until_[static_cast<std::size_t>(tray.tier)] > sim_.now();
-    if (foul) tray.mould_at -= (foul_factor - 1.0) * mould;
-    if (batch.mould >= tray.mould_at || batch.sour >= tray.sour_at) judge(batch, tray);
-    if (tray.spoiled != Spoiled::no) continue;
-    batch.mould_next = std::min(batch.mould_next, tray.mould_at);
-    batch.sour_next = std::min(batch.sour_next, tray.sour_at);
-  }
-}
-
-void Replicator::State::judge(Batch& batch, Tray& tray) {
-  if (!tray.exact) {  // so far its lucks stood for its thresholds, which are a little more
-    const double before = tray.mould_threshold();
-    tray.exact = true;
-    if (tray.mould_rate > 0.0) tray.mould_at += (tray.mould_threshold() - before) / tray.mould_rate;
-    tray.sour_at = -std::log1p(-tray.sour_luck);
-  }
-  const bool by_mould = batch.mould >= tray.mould_at, by_sour = batch.sour >= tray.sour_at;
-  if (!by_mould && !by_sour) return;
-  // Of two thresholds passed since the last settling, the one passed by the larger ratio was passed first.
-  const double hazard = tray.mould_threshold() + tray.mould_rate * (batch.mould - tray.mould_at);
-  const bool mould = by_mould && (!by_sour || hazard * tray.sour_luck >= batch.sour * tray.mould_luck);
-  tray.spoiled = mould ? Spoiled::mould : Spoiled::sour;
-  ++batch.spoiled;
-  tray.notice = fortune_.notice(batch.day, batch.session, static_cast<int>(&tray - &rack_.trays_of(batch).front()));
-  ++spoiled_here_;
-  spoiled_today_ += 1.0;
-  sim_.trace(static_cast<std::uint64_t>(batch.slot) * 8 + static_cast<std::uint64_t>(tray.spoiled));
-  const std::int64_t until = sim_.now() + foul_minutes;
-  rack_.lay(batch);
-  const auto tier = static_cast<std::size_t>(tray.tier);
-  if (tier < plan_->water.downstream.size()) {
-    for (const int below : plan_->water.downstream[tier]) {
-      if (static_cast<std::size_t>(below) < foul_until_.size()) foul_until_any_ = foul_until_[static_cast<std::size_t>(below)] = until;
-    }
-  }
 }
 
 void Replicator::State::look_round() {
@@ -227,12 +127,13 @@ void Replicator::State::leave_rack(Batch& batch, Tray& tray) {
   count_trays();
   tray_stay_ += static_cast<double>(sim_.now() - batch.sown) / minutes_per_day;
   if (tray.spoiled != Spoiled::no) --spoiled_here_;
+  warm_room(batch, -1);
   rack_.take(batch, tray);
   ++work_.trays_washed;
 }
 
 void Replicator::State::throw_out(Batch& batch, Tray& tray) {
-  if (batch.settled != sim_.now()) {  // in the morning all are settled, so this is an evening, and mark 1 is of now
+  if (batch.settled != static_cast<double>(sim_.now())) {  // in the morning all are settled, so this is an evening, and mark 1 is of now
     settle(batch);
     batch.mark = 1;
   }
@@ -289,8 +190,7 @@ void Replicator::State::feed_animals(int day, int session) {
   const bool missed = fortune_.missed(day, session);
   double wanted = 0.0;
   for (std::size_t g = 0; g < wants_.size(); ++g) {
-    const int feedings = plan_->scenario.groups[g].feedings;
-    wants_[g] = feedings > 1 ? 0.5 * fortune_.wanted(g, day) : (session == 0 ? fortune_.wanted(g, day) : 0.0);
+    wants_[g] = feeding_share_[g][static_cast<std::size_t>(session)] * fortune_.wanted(g, day);
     wanted += wants_[g];
   }
   if (!missed) {

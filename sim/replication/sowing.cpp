@@ -37,7 +37,7 @@ void Replicator::State::on_soak(const Event& event) {
   const int wanted = std::min(plan_->scenario.line.trays_per_batch, plan_->positions);
   const double per_tray = plan_->grain_per_tray;
   const double on_hand = store_.on_hand(grain);
-  const int trays = std::min(wanted, static_cast<int>(std::floor(on_hand / per_tray + 1e-9)));
+  const int trays = std::min(wanted, static_cast<int>(on_hand / per_tray + 1e-9));
   if (trays < wanted) {
     ++out_.grain_run_outs;
     out_.unsown_trays += wanted - trays;
@@ -123,18 +123,18 @@ void Replicator::State::sow(const Tub& tub, int session) {
   Batch& batch = rack_.add(trays);
   batch.grain = tub.grain;
   batch.species = grain.species;
-  batch.sown = batch.settled = sim_.now();
+  batch.sown = sim_.now();
+  batch.settled = static_cast<double>(sim_.now());
   batch.day = tub.day;
   batch.session = tub.session;
   batch.mark = session;
   batch.vigour = tub.lot.vigour;
   batch.grain_dry_matter = grain.dry_matter;
-  batch.moisture = soaked.moisture;
   batch.germinable = std::clamp(tub.lot.germinable * soaked.survival * grain.dip.germination_kept, 0.0, 1.0);
   const double median_rate = median_rate_20_[static_cast<std::size_t>(grain.species)];
   const double ahead = (soaked.head_start - soaked.delay) / 24.0;
   batch.progress = std::max(0.0, ahead * median_rate);
-  batch.had_chance = batch.germinated = germination::share_germinated(plan_->species[static_cast<std::size_t>(grain.species)].germination, batch.progress);
+  batch.had_chance = batch.germinated = settler_.share_germinated(grain.species, batch.progress);
   // A slow lot sprouts later by the difference of its median to a usual one, and its growth starts so much later.
   batch.growth = ahead + (1.0 - 1.0 / tub.lot.vigour) / median_rate;
   const double undrained = 1.0 - line.drainage;
@@ -145,7 +145,7 @@ void Replicator::State::sow(const Tub& tub, int session) {
   tray_like.inoculum = (tub.lot.inoculum * grain.dip.inoculum_left + residue) / 1.1;
   tray_like.dead_fraction = plan_->scenario.spoilage.usual_dead_fraction;
   const double clean = spoilage::mould_multiplier(plan_->scenario.spoilage, tray_like);
-  batch.dead_factor = spoilage::dead_grain_factor(plan_->scenario.spoilage, 1.0 - batch.germinable);
+  batch.dead_inverse = 1.0 / spoilage::dead_grain_factor(plan_->scenario.spoilage, 1.0 - batch.germinable);
   sow_trays(batch, *grain.trays, clean);
   balance_.dry_matter_sown += trays * plan_->grain_per_tray * grain.dry_matter;
   balance_.trays_sown += trays;

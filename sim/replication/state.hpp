@@ -2,7 +2,7 @@
 // The moving parts of one replication. Handlers are split by what people would call them:
 //   replicate.cpp  run, schedule, dispatch        round.cpp   look, cut, feed, wash
 //   sowing.cpp     soak, sow, order, deliveries   day.cpp     close the day, water, money
-//   trouble.cpp    outages, clogs, dry mats
+//   trouble.cpp    outages, clogs, dry mats    settle.cpp  batches brought up to date, spoilage
 
 #include <array>
 #include <cstdint>
@@ -13,6 +13,7 @@
 #include "sim/kernel/fingerprint.hpp"
 #include "sim/kernel/simulation.hpp"
 #include "sim/replication/balance.hpp"
+#include "sim/replication/batch_settle.hpp"
 #include "sim/replication/events.hpp"
 #include "sim/replication/fortune.hpp"
 #include "sim/replication/grain_store.hpp"
@@ -35,7 +36,7 @@ struct Tub {
 /// A batch's mats as they stand at one time. Its trays differ by their sprouted share, and all masses are linear in it.
 struct BatchMats {
   int slot = -1;             ///< of the batch
-  std::int64_t when = 0;     ///< settled then
+  double when = 0.0;         ///< settled then [min]
   MatRow row;
   double share = 0.0;        ///< germinated share of the germinable grain [1]
   double fresh_soaked = 0.0, fresh_gain = 0.0;   ///< of a tray that only soaked, and what all sprouting adds [kg]
@@ -76,13 +77,20 @@ class Replicator::State {
     if (journal_ != nullptr && counted()) journal_->tell(sim_.now(), sentence());
   }
 
+  // settle.cpp
+  void settle_all(int session);
+  void settle(Batch& batch);
+  void watch(Batch& batch, double gain);
+  /// Adds the heat of so many trays of a batch to what warms the room; summed anew every morning.
+  void warm_room(const Batch& batch, int trays) {
+    mat_heat_[static_cast<std::size_t>(batch.species)] += batch.heat_unit * trays * plan_->grain_per_tray;
+  }
+  void look_at_trays(Batch& batch, double mould, bool any_foul);
+  void judge(Batch& batch, Tray& tray);
+
   // round.cpp
   void on_round(const Event& event);
   void catch_up();                       ///< the room up to the present whole hour
-  void settle_all(int session);
-  void settle(Batch& batch);
-  void look_at_trays(Batch& batch, double mould, bool any_foul);
-  void judge(Batch& batch, Tray& tray);
   void look_round();
   void feed_animals(int day, int session);
   [[nodiscard]] bool due(const Batch& batch) const;
@@ -119,7 +127,6 @@ class Replicator::State {
   void on_clog_starts(const Event& event);
   void mend_clogs();
   void dry_out(double hours, int tier);
-  void update_heat();
 
   const Plan* plan_;
   Journal* journal_ = nullptr;
@@ -127,6 +134,8 @@ class Replicator::State {
   Fortune fortune_;
   RoomMarch room_;
   RackState rack_;
+  BatchSettler settler_;
+  std::vector<double> mould_gains_;      ///< of the batches just settled
   BatchMats mats_;                       ///< of the batch last asked for
   GrainStore store_;
   Balance balance_;
@@ -140,6 +149,7 @@ class Replicator::State {
   std::vector<std::int64_t> foul_until_; ///< by tier: minute until which spoiled trays above seed it
   std::vector<std::pair<int, std::int64_t>> clogged_;  ///< tier, since
   std::vector<double> thrown_, wants_;    ///< by grain: past its use-by [kg]; by group: wanted at this feeding [kg]
+  std::vector<std::array<double, 2>> feeding_share_;  ///< by group: of the day's want, morning and evening
   std::vector<double> used_;             ///< by grain, counted days [kg]
   double dry_grain_money_ = 0.0;         ///< paid for it
   std::vector<double> median_rate_20_;   ///< by species [1/d]
@@ -157,7 +167,6 @@ class Replicator::State {
   double spoiled_today_ = 0.0, height_sum_ = 0.0, height_count_ = 0.0;
   double taken_up_today_ = 0.0, soak_water_today_ = 0.0, wash_water_today_ = 0.0;
   Totals before_;                        ///< at the end of yesterday, for the daily row
-  bool heat_known_ = false;              ///< has nothing on the rack changed since mat_heat_ was summed?
   double usual_wetness_ = 1.0;           ///< mould multiplier of usual air
   std::vector<TrayLuck> tray_luck_;      ///< of the batch being sown
   double tray_stay_ = 0.0;

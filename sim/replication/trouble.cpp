@@ -69,12 +69,4 @@ void Replicator::State::dry_out(double hours, int tier) {
   }
 }
 
-void Replicator::State::update_heat() {
-  heat_known_ = true;
-  std::fill(mat_heat_.begin(), mat_heat_.end(), 0.0);
-  for (const Batch& batch : rack_.batches()) {
-    mat_heat_[static_cast<std::size_t>(batch.species)] += batch.heat_unit * batch.left * plan_->grain_per_tray;
-  }
-}
-
 }  // namespace rackwright

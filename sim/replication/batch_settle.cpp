@@ -1,0 +1,203 @@
+#include "sim/replication/batch_settle.hpp"
+
+#include <cmath>
+
+#include "models/growth/mat.hpp"
+
+#if defined(__x86_64__) && defined(__GNUC__)
+#include <immintrin.h>
+#define RACKWRIGHT_LANES 1
+#endif
+
+namespace rackwright {
+namespace {
+
+constexpr double per_day = 1.0 / minutes_per_day;
+constexpr double last_node = ResponseTable::nodes - 1 - 1e-9;
+constexpr double last_age = MatTable::last / MatTable::step;
+
+}  // namespace
+
+BatchSettler::BatchSettler(const Plan& plan)
+    : spoil_(plan.scenario.spoilage),
+      dead_scale_(1.0 / (spoil_.dead_grain_floor + spoil_.usual_dead_fraction)),
+      excess_per_heat_(growth::mat_excess(1.0).value() * plan.watts_per_m2_per_kg) {
+  for (const GrainPlan& grain : plan.grains) {
+    const auto& rows = grain.mats.rows();
+    heat_rows_ = rows.size();
+    for (const MatRow& row : rows) heat_.push_back(row.heat);
+  }
+  for (const SpeciesPlan& species : plan.species) {
+    const std::vector<double> curve = SproutCurve::of(species.germination);
+    sprout_.insert(sprout_.end(), curve.begin(), curve.end());
+  }
+#ifdef RACKWRIGHT_LANES
+  // Other powers than the usual one need std::pow, which has no lanes.
+  lanes_ = __builtin_cpu_supports("avx2") != 0 && spoil_.dead_grain_power == 1.5;
+#endif
+}
+
+double BatchSettler::dead_factor(double dead_fraction) const {
+  return spoilage::detail::raised((spoil_.dead_grain_floor + dead_fraction) * dead_scale_, spoil_.dead_grain_power);
+}
+
+double BatchSettler::settle_one(Batch& batch, const RoomMarch& room, double now, double humidity_factor) const {
+  const double elapsed = (now - batch.settled) * per_day;
+  const Increment got = room.since(batch.mark, batch.species, batch.offset + batch.excess);
+  batch.settled = now;
+  const double grown = got.growth * batch.water;
+  batch.growth += grown;
+  batch.progress += got.rate * batch.vigour;
+  if (batch.had_chance < all_had_chance) {
+    // Warmth decides over the grain whose time comes while it lasts; what has germinated stays so.
+    const double came = share_germinated(batch.species, batch.progress) - batch.had_chance;
+    batch.germinated += came * (got.rate > 0.0 ? got.rate_fraction / got.rate : 1.0);
+    batch.had_chance += came;
+  }
+  const double fraction = batch.fraction();
+  const double growing = batch.germinable * fraction;
+
+  // Grain that the heat keeps from germinating feeds mould like dead grain.
+  const double dead = fraction < well_sprouted ? dead_factor(1.0 - growing) * batch.dead_inverse : 1.0;
+  const double mould = got.mould * humidity_factor * dead;
+  batch.mould += mould;
+  batch.sour += got.sour * batch.sour_rate;
+
+  const double at = std::min(last_age, std::max(0.0, batch.growth * (1.0 / MatTable::step)));
+  const int row = static_cast<int>(at);
+  const double* heat = heat_.data() + static_cast<std::size_t>(batch.grain) * heat_rows_ + row;
+  batch.heat_unit = growing * (heat[0] + (at - row) * (heat[1] - heat[0]));
+  batch.excess = batch.heat_unit * (grown / elapsed) * excess_per_heat_;
+  return mould;
+}
+
+#ifdef RACKWRIGHT_LANES
+
+namespace {
+
+#define RACKWRIGHT_LANE __attribute__((target("avx2"), always_inline)) inline
+
+using Four = std::array<Batch*, 4>;
+
+// Four neighbouring fields of four batches, a field to a register, or back.
+struct Fields { __m256d a, b, c, d; };
+
+RACKWRIGHT_LANE Fields transposed(const Fields& f) {
+  const __m256d ab_low = _mm256_unpacklo_pd(f.a, f.b), ab_high = _mm256_unpackhi_pd(f.a, f.b);
+  const __m256d cd_low = _mm256_unpacklo_pd(f.c, f.d), cd_high = _mm256_unpackhi_pd(f.c, f.d);
+  return {_mm256_permute2f128_pd(ab_low, cd_low, 0x20), _mm256_permute2f128_pd(ab_high, cd_high, 0x20),
+          _mm256_permute2f128_pd(ab_low, cd_low, 0x31), _mm256_permute2f128_pd(ab_high, cd_high, 0x31)};
+}
+RACKWRIGHT_LANE Fields load(const Four& four, double Batch::*first) {
+  return transposed({_mm256_loadu_pd(&(four[0]->*first)), _mm256_loadu_pd(&(four[1]->*first)),
+                     _mm256_loadu_pd(&(four[2]->*first)), _mm256_loadu_pd(&(four[3]->*first))});
+}
+RACKWRIGHT_LANE void store(const Four& four, double Batch::*first, const Fields& fields) {
+  const Fields f = transposed(fields);
+  _mm256_storeu_pd(&(four[0]->*first), f.a);
+  _mm256_storeu_pd(&(four[1]->*first), f.b);
+  _mm256_storeu_pd(&(four[2]->*first), f.c);
+  _mm256_storeu_pd(&(four[3]->*first), f.d);
+}
+RACKWRIGHT_LANE __m128i load(const Four& four, int Batch::*field) {
+  return _mm_setr_epi32(four[0]->*field, four[1]->*field, four[2]->*field, four[3]->*field);
+}
+RACKWRIGHT_LANE __m256d all(double x) { return _mm256_set1_pd(x); }
+RACKWRIGHT_LANE __m256d clamped(__m256d x, double high) { return _mm256_min_pd(_mm256_max_pd(x, _mm256_setzero_pd()), all(high)); }
+// The masked form: gcc 12 warns of the plain one.
+RACKWRIGHT_LANE __m256d gathered(const double* table, __m128i place) {
+  const __m256d zero = _mm256_setzero_pd();
+  return _mm256_mask_i32gather_pd(zero, table, place, _mm256_cmp_pd(zero, zero, _CMP_EQ_OQ), 8);
+}
+// Linear between two columns of a table, at four places of it.
+RACKWRIGHT_LANE __m256d between(const double* low, const double* high, __m128i place, __m256d share) {
+  const __m256d a = gathered(low, place), b = gathered(high, place);
+  return a + share * (b - a);
+}
+
+}  // namespace
+
+// settle_one in four lanes: the same operations in the same order. Neighbouring fields of Batch are moved four at a time.
+__attribute__((target("avx2"))) void BatchSettler::settle_four(const Four& four, const RoomMarch& room, double now,
+                                                               double humidity_factor, double* gains) const {
+  Fields air = load(four, &Batch::offset);  // offset, water, excess, heat_unit
+  Fields clock = load(four, &Batch::growth);  // growth, progress, had_chance, germinated
+  Fields hazard = load(four, &Batch::mould);  // mould, sour, settled, sour_rate
+  const Fields own = load(four, &Batch::vigour);  // vigour, germinable, dead_inverse, grain_dry_matter
+  const __m256d elapsed = (all(now) - hazard.c) * all(per_day);
+  hazard.c = all(now);
+
+  const __m256d warm = clamped((air.a + air.c - all(ResponseTable::first_node)) * all(1.0 / ResponseTable::node_step), last_node);
+  const __m128i node = _mm256_cvttpd_epi32(warm);
+  const __m256d share = warm - _mm256_cvtepi32_pd(node);
+  const auto stride = static_cast<int>(room.stride());
+  const __m128i rows = _mm_add_epi32(_mm_mullo_epi32(load(four, &Batch::mark), _mm_set1_epi32(ResponseTable::nodes)), node);
+  const __m128i row = _mm_mullo_epi32(rows, _mm_set1_epi32(stride));
+  const __m128i species = load(four, &Batch::species);
+  const __m128i own_row = _mm_add_epi32(row, _mm_mullo_epi32(species, _mm_set1_epi32(3)));
+  const double* low = room.integrals();
+  const double* high = low + stride;
+  const auto curve = [&](std::size_t c, __m128i place) __attribute__((target("avx2"), always_inline)) {
+    return between(low + c, high + c, place, share);
+  };
+  const __m256d grown = curve(ResponseTable::growth(0), own_row) * air.b;
+  clock.a += grown;
+  const __m256d rate = curve(ResponseTable::rate(0), own_row);
+  clock.b += rate * own.a;
+  const __m256d sprouting = _mm256_cmp_pd(clock.c, all(all_had_chance), _CMP_LT_OQ);
+  if (_mm256_movemask_pd(sprouting) != 0) {
+    const __m256d place = _mm256_min_pd(all(SproutCurve::last), clock.b / (all(1.0) + clock.b) * all(SproutCurve::cells));
+    const __m128i cell = _mm256_cvttpd_epi32(place);
+    const __m256d t = place - _mm256_cvtepi32_pd(cell);
+    const __m128i at = _mm_slli_epi32(_mm_add_epi32(cell, _mm_mullo_epi32(species, _mm_set1_epi32(SproutCurve::cells))), 2);
+    const auto c = [&](int k) __attribute__((target("avx2"), always_inline)) { return gathered(sprout_.data() + k, at); };
+    const __m256d came = c(0) + t * (c(1) + t * (c(2) + t * c(3))) - clock.c;
+    const __m256d warm_share = curve(ResponseTable::rate_fraction(0), own_row) / rate;
+    const __m256d kept = _mm256_blendv_pd(all(1.0), warm_share, _mm256_cmp_pd(rate, _mm256_setzero_pd(), _CMP_GT_OQ));
+    clock.d = _mm256_blendv_pd(clock.d, clock.d + came * kept, sprouting);
+    clock.c = _mm256_blendv_pd(clock.c, clock.c + came, sprouting);
+  }
+  const __m256d begun = _mm256_cmp_pd(clock.c, all(1e-6), _CMP_GT_OQ);
+  const __m256d fraction = _mm256_blendv_pd(all(1.0), _mm256_min_pd(clock.d / clock.c, all(1.0)), begun);
+  const __m256d growing = own.b * fraction;
+
+  const __m256d x = (all(spoil_.dead_grain_floor) + (all(1.0) - growing)) * all(dead_scale_);
+  const __m256d ailing = _mm256_cmp_pd(fraction, all(well_sprouted), _CMP_LT_OQ);
+  const __m256d dead = _mm256_blendv_pd(all(1.0), x * _mm256_sqrt_pd(x) * own.c, ailing);
+  const __m256d mould = curve(ResponseTable::mould, row) * all(humidity_factor) * dead;
+  hazard.a += mould;
+  hazard.b += curve(ResponseTable::sour, row) * hazard.d;
+  _mm256_storeu_pd(gains, mould);
+
+  const __m256d age = clamped(clock.a * all(1.0 / MatTable::step), last_age);
+  const __m128i age_row = _mm256_cvttpd_epi32(age);
+  const __m128i heat_row = _mm_add_epi32(_mm_mullo_epi32(load(four, &Batch::grain), _mm_set1_epi32(static_cast<int>(heat_rows_))), age_row);
+  air.d = growing * between(heat_.data(), heat_.data() + 1, heat_row, age - _mm256_cvtepi32_pd(age_row));
+  air.c = air.d * (grown / elapsed) * all(excess_per_heat_);
+  store(four, &Batch::offset, air);
+  store(four, &Batch::growth, clock);
+  store(four, &Batch::mould, hazard);
+}
+
+void BatchSettler::settle(std::span<Batch> batches, const RoomMarch& room, double now, double humidity_factor,
+                          std::span<double> gains) {
+  if (!lanes_) {
+    for (std::size_t b = 0; b < batches.size(); ++b) gains[b] = settle_one(batches[b], room, now, humidity_factor);
+    return;
+  }
+  for (std::size_t b = 0; b < batches.size(); b += 4) {
+    const auto lane = [&](std::size_t i) { return b + i < batches.size() ? &batches[b + i] : &nobody_; };
+    settle_four({lane(0), lane(1), lane(2), lane(3)}, room, now, humidity_factor, gains.data() + b);
+  }
+}
+
+#else
+
+void BatchSettler::settle(std::span<Batch> batches, const RoomMarch& room, double now, double humidity_factor,
+                          std::span<double> gains) {
+  for (std::size_t b = 0; b < batches.size(); ++b) gains[b] = settle_one(batches[b], room, now, humidity_factor);
+}
+
+#endif
+
+}  // namespace rackwright

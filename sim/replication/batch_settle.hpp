@@ -1,0 +1,51 @@
+#pragma once
+// Bringing batches up to date from the room's running integrals: one at a time, or four in the lanes of vector registers.
+
+#include <array>
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "models/spoilage/hazard.hpp"
+#include "sim/replication/plan.hpp"
+#include "sim/replication/rack_state.hpp"
+#include "sim/replication/room_march.hpp"
+#include "sim/replication/sprout_curve.hpp"
+
+namespace rackwright {
+
+/// What all batches of one settling share.
+class BatchSettler {
+ public:
+  explicit BatchSettler(const Plan& plan);
+
+  /// Brings batches up to `now` [min], their marks' integrals being `room`'s; expects all settled before now. gains[i] becomes what
+  /// the mould integral of batches[i] gained; there must be room for three more gains than batches. `humidity_factor` is today's
+  /// on the mould hazard.
+  void settle(std::span<Batch> batches, const RoomMarch& room, double now, double humidity_factor, std::span<double> gains);
+  /// The same for one batch; returns the gain. The same bits.
+  double settle_one(Batch& batch, const RoomMarch& room, double now, double humidity_factor) const;
+
+  /// germination::share_germinated from its table.
+  [[nodiscard]] double share_germinated(int species, double progress) const {
+    return SproutCurve::at(sprout_.data() + static_cast<std::size_t>(species) * SproutCurve::doubles, progress);
+  }
+
+ private:
+  using Four = std::array<Batch*, 4>;
+  void settle_four(const Four& four, const RoomMarch& room, double now, double humidity_factor, double* gains) const;
+  [[nodiscard]] double dead_factor(double dead_fraction) const;
+
+  static constexpr double well_sprouted = 0.995;  ///< from this fraction on the heat has kept nothing from germinating
+  static constexpr double all_had_chance = 0.9995;  ///< from this share on nothing more germinates
+  spoilage::Parameters spoil_;
+  double dead_scale_ = 1.0;         ///< 1 / (floor + usual dead fraction)
+  double excess_per_heat_ = 0.0;    ///< of the mat over the air, by heat of a kilogram of grain [K kg/W]
+  std::size_t heat_rows_ = 0;
+  std::vector<double> heat_;        ///< MatTable's heat rows, [grain][row]
+  std::vector<double> sprout_;      ///< a SproutCurve a species
+  Batch nobody_;                    ///< in lanes left over
+  bool lanes_ = false;
+};
+
+}  // namespace rackwright

@@ -1,0 +1,63 @@
+// Counts every allocation of this test program by replacing the global operators.
+
+#include <cstdlib>
+#include <new>
+
+#include "sim/replication/replicate.hpp"
+#include "tests/catch.hpp"
+#include "tests/farm.hpp"
+
+namespace {
+long allocations = 0;
+
+void* take(std::size_t n, std::size_t alignment) {
+  ++allocations;
+  const std::size_t whole = (n + alignment - 1) / alignment * alignment;
+  if (void* p = std::aligned_alloc(alignment, whole ? whole : alignment)) return p;
+  throw std::bad_alloc();
+}
+}  // namespace
+
+void* operator new(std::size_t n) { return take(n, alignof(std::max_align_t)); }
+void* operator new[](std::size_t n) { return take(n, alignof(std::max_align_t)); }
+void* operator new(std::size_t n, std::align_val_t a) { return take(n, static_cast<std::size_t>(a)); }
+void operator delete(void* p) noexcept { std::free(p); }
+void operator delete[](void* p) noexcept { std::free(p); }
+void operator delete(void* p, std::size_t) noexcept { std::free(p); }
+void operator delete[](void* p, std::size_t) noexcept { std::free(p); }
+void operator delete(void* p, std::align_val_t) noexcept { std::free(p); }
+void operator delete(void* p, std::size_t, std::align_val_t) noexcept { std::free(p); }
+
+using namespace rackwright;
+
+namespace {
+
+// Allocations of 40 replications after the first.
+long taken(const Scenario& scenario) {
+  const Plan plan = make_plan(scenario);
+  Replicator replicator(plan);
+  replicator.run(1, 0);
+  const long before = allocations;
+  for (std::uint32_t replication = 1; replication <= 40; ++replication) replicator.run(1, replication);
+  return allocations - before;
+}
+
+}  // namespace
+
+TEST_CASE("the counter counts") {
+  const long before = allocations;
+  auto* p = new std::vector<int>(100);
+  delete p;
+  CHECK(allocations >= before + 2);
+}
+
+TEST_CASE("a replication allocates nothing once the first has run") { CHECK(taken(test::small_farm()) == 0); }
+
+TEST_CASE("nor does one full of trouble") {
+  Scenario farm = test::small_farm();
+  farm.spoilage.mould_rate *= 8.0;
+  farm.keeper.miss_chance = 0.05;
+  farm.water.pump_between_failures = farm.water.power_between_cuts = Hours(300.0);
+  farm.water.emitter_between_clogs = Hours(600.0);
+  CHECK(taken(farm) == 0);
+}
