@@ -70,6 +70,7 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   humidity_factor_ = 1.0;
   carried_ = carried_dry_ = 0.0;
   washed_ = true;
+  work_ = {};
   minutes_today_ = 0.0;
   short_run_ = 0;
   short_today_ = false;

@@ -42,6 +42,16 @@ TEST_CASE("a replication gives the same bits alone, among a thousand, and on ano
   CHECK_FALSE(same_bits(lone, among.run(12, 777)));
 }
 
+TEST_CASE("what ran before leaves nothing behind, from an empty rack either") {
+  Scenario farm = test::small_farm();
+  farm.run.rack_full_at_start = false;
+  farm.run.length = days(20);
+  const Plan plan = make_plan(farm);
+  Replicator alone(plan), after(plan);
+  after.run(11, 4);
+  CHECK(same_bits(alone.run(11, 5), after.run(11, 5)));
+}
+
 TEST_CASE("two designs share weather, wants, slips, outages and lots") {
   const Scenario first = test::small_farm();
   Scenario second = first;
