@@ -21,7 +21,7 @@ constexpr double last_age = MatTable::last / MatTable::step;
 BatchSettler::BatchSettler(const Plan& plan)
     : spoil_(plan.scenario.spoilage),
       dead_scale_(1.0 / (spoil_.dead_grain_floor + spoil_.usual_dead_fraction)),
-      excess_per_heat_(growth::mat_excess(1.0).value() * plan.watts_per_m2_per_kg) {
+      excess_per_heat_(growth::mat_excess(1.0).value() * plan.scenario.line.sowing_density.value()) {
   for (const GrainPlan& grain : plan.grains) {
     const auto& rows = grain.mats.rows();
     heat_rows_ = rows.size();

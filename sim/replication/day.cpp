@@ -46,11 +46,9 @@ void Replicator::State::on_close_day(int day) {
     store_.age(7.0, Celsius(room.outdoor / std::max(1, room.hours)), sim_.now(), thrown_);
     for (std::size_t g = 0; g < thrown_.size(); ++g) {
       if (thrown_[g] <= 0.0) continue;
-      const double money = thrown_[g] * plan_->scenario.grains[g].price_per_kg;
       out_.grain_aged_out += thrown_[g];
       balance_.grain_aged_out += thrown_[g];
-      out_.cost.grain += money;
-      balance_.money_booked += money;
+      spend(out_.cost.grain, thrown_[g] * plan_->scenario.grains[g].price_per_kg);
     }
   }
   if (day >= 0) {
@@ -80,10 +78,6 @@ void Replicator::State::book_water() {
 
 void Replicator::State::book_money() {
   const cost::Prices& prices = plan_->scenario.prices;
-  const auto spend = [this](double& account, double money) {
-    account += money;
-    balance_.money_booked += money;
-  };
   const Totals now = totals();
   spend(out_.cost.capital, plan_->capital_per_day);
   spend(out_.cost.water, (now.water - before_.water) / 1000.0 * prices.water_per_m3);

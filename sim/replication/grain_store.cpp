@@ -66,7 +66,6 @@ void GrainStore::deliver(const Fortune& fortune, int grain, std::uint32_t number
   if (kilograms <= 0.0) return;
   StoredLot lot;
   lot.luck = fortune.lot(*plan_, grain, number);
-  lot.number = number;
   lot.came = now;
   lot.kilograms = kilograms;
   lot.germinable = lot.luck.germinable;

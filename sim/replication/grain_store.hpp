@@ -13,7 +13,6 @@ namespace rackwright {
 /// A lot in store.
 struct StoredLot {
   grain::Lot luck;
-  std::uint32_t number = 0;
   std::int64_t came = 0;       ///< minute of delivery
   double kilograms = 0.0;
   double probits = 0.0;        ///< of ageing so far

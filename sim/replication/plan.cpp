@@ -97,7 +97,6 @@ void plan_rack(Plan& plan) {
   plan.positions = design::positions(s.rack);
   plan.tray_area = design::tray_area(s.rack).value();
   plan.grain_per_tray = s.line.sowing_density.value() * plan.tray_area;
-  plan.watts_per_m2_per_kg = s.line.sowing_density.value();
   const auto heights = design::tier_heights(s.rack);
   // The room model's one temperature stands for mid-height of the rack.
   const double middle = 0.5 * (heights.front().value() + heights.back().value());
@@ -106,7 +105,6 @@ void plan_rack(Plan& plan) {
   const auto& supply = s.grains[static_cast<std::size_t>(plan.batch_grain.front())];
   const growth::Mat ripe = growth::mat(first, first.ripe, supply.grade.germination_mean, s.line.sowing_density, 1.0 - supply.moisture);
   plan.standard_dry_matter = ripe.dry_matter;
-  plan.standard_fresh_ratio = ripe.fresh_ratio;
 }
 
 }  // namespace

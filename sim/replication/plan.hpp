@@ -48,8 +48,7 @@ struct SpeciesPlan {
 /// One group with what its animals want.
 struct GroupPlan {
   double ration = 0.0;               ///< grown animal, fresh [kg/d]
-  double intake = 0.0;               ///< grown animal, dry matter of the whole diet [kg/d]
-  double diet_share = 0.0;           ///< fodder's share of that dry matter [1]
+  double diet_share = 0.0;           ///< fodder's share of the diet's dry matter [1]
   double limit = 0.3;                ///< usual upper share [1]
   std::optional<random::Litter> litter{};
   std::vector<float> young;          ///< want of one young by age in days, as a share of `ration`; empty: no births
@@ -70,7 +69,6 @@ struct Plan {
   int positions = 0;
   double tray_area = 0.0;            ///< [m2]
   double grain_per_tray = 0.0;       ///< [kg as bought]
-  double watts_per_m2_per_kg = 0.0;  ///< turns W/kg grain into W/m2 of tray: the sowing density
   std::vector<SpeciesPlan> species;
   std::vector<GrainPlan> grains;
   std::vector<int> batch_grain;      ///< grain index by batch of the day
@@ -83,20 +81,14 @@ struct Plan {
   std::vector<DayPlan> days;         ///< by day of the year, 0 .. 366
   water::Network network;
   water::Solution water;
-  double pump_duty = 0.0;            ///< share of a mat's peak need supplied to the worst tier [1]
   route::LineShape shape;
   route::Plan route;
   double standard_dry_matter = 0.14; ///< of a ripe, well-sprouted mat of the first grain [1]
-  double standard_fresh_ratio = 5.0; ///< of the same [1]
-  double capital = 0.0;              ///< [currency]
   double capital_per_day = 0.0;      ///< [currency/d]
 };
 
 /// Works a scenario out. The scenario has passed check_scenario; a fault here is ours and throws std::logic_error.
 Plan make_plan(const Scenario& scenario);
-
-/// The scenario's watering network: the keeper's own, or the usual one for the rack.
-water::Network water_network(const Scenario& scenario);
 
 /// Dry matter eaten a day by a grown animal of a group, the fodder's share of it and the ration that is [kg, 1, kg fresh].
 struct Ration { double intake = 0.0, share = 0.0, fresh = 0.0, limit = 0.3; };

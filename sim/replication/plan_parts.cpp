@@ -7,6 +7,7 @@
 #include "models/cost/ledger.hpp"
 #include "models/feed/value.hpp"
 #include "models/herd/animals.hpp"
+#include "sim/scenario/network.hpp"
 
 namespace rackwright {
 
@@ -16,17 +17,9 @@ void plan_room(Plan& plan) {
   plan.room = room::prepare(room);
 }
 
-water::Network water_network(const Scenario& s) {
-  if (s.water.nodes.empty()) {
-    return water::usual_network(s.water.feed, design::tier_heights(s.rack), s.water.riser_diameter, s.water.branch_diameter,
-                                s.water.run_length, s.water.pump, s.water.emitter, s.water.emitters_per_tier);
-  }
-  return {s.water.nodes, s.water.pipes, s.water.pump, s.water.emitter, s.water.emitters_per_tier};
-}
-
 void plan_water(Plan& plan) {
   const Scenario& s = plan.scenario;
-  plan.network = water_network(s);
+  plan.network = network_of(s);
   plan.water = water::solve(plan.network);
   const auto tiers = static_cast<std::size_t>(s.rack.tiers);
   EXPECTS(plan.water.tier_flow.size() >= tiers);
@@ -37,10 +30,8 @@ void plan_water(Plan& plan) {
   const double in_use = std::min(1.0, static_cast<double>(s.line.trays_per_batch) * s.line.batches_per_day * s.line.days_on_rack / places);
   const double need = plan.grain_per_tray * s.rack.trays_per_tier * in_use * litres_per_kg;
   const double hours = s.water.schedule.cycles_per_day * s.water.schedule.on_time.value();
-  plan.pump_duty = 1e9;
   for (std::size_t tier = 0; tier < tiers; ++tier) {
     const double supplied = plan.water.tier_flow[tier].value() * hours * caught;
-    plan.pump_duty = std::min(plan.pump_duty, supplied / need);
     plan.tier_water.push_back(std::min(1.0, supplied / need));
   }
 }
@@ -81,7 +72,6 @@ void plan_herd(Plan& plan) {
     const Ration ration = group_ration(group, plan.standard_dry_matter);
     GroupPlan& want = plan.groups.emplace_back();
     want.ration = ration.fresh;
-    want.intake = ration.intake;
     want.diet_share = ration.share;
     want.limit = ration.limit;
     if (group.breeding.first_birth_day < 0.0) continue;
@@ -106,8 +96,7 @@ void plan_money(Plan& plan) {
   build.buckets = s.keeper.soak_buckets;
   build.heater = s.room.heater.value() > 0.0;
   build.cooler = s.room.cooler.value() > 0.0;
-  plan.capital = cost::capital(build, s.prices).value();
-  plan.capital_per_day = cost::annual_cost(Money(plan.capital), s.prices.life_years, s.prices.interest).value() / 365.0;
+  plan.capital_per_day = cost::annual_cost(cost::capital(build, s.prices), s.prices.life_years, s.prices.interest).value() / 365.0;
 }
 
 }  // namespace rackwright

@@ -9,6 +9,7 @@
 #include "sim/replication/state.hpp"
 
 namespace rackwright {
+
 void Replicator::State::catch_up() {
   const std::int64_t now = sim_.now();
   const std::int64_t hour = now >= 0 ? now / 60 : -((-now + 59) / 60);
@@ -30,9 +31,6 @@ void Replicator::State::on_round(const Event& event) {
     drop_carried(event.session);
     return;
   }
-  const int soaked = work_.batches_soaked;  // since the last round
-  work_ = {};
-  work_.batches_soaked = soaked;
   look_round();
   mend_clogs();
   feed_animals(event.day, event.session);
@@ -48,7 +46,7 @@ void Replicator::State::look_round() {
     if (batch.spoiled == 0) continue;
     for (Tray& tray : rack_.trays_of(batch)) {
       if (!tray.here || tray.spoiled == Spoiled::no || tray.notice >= chance) continue;
-      ++(tray.spoiled == Spoiled::mould ? out_.spoiled_mould : out_.spoiled_sour);
+      count_spoiled(tray);
       tell([&] { return fmt::format("a {} mat was thrown out after {:.1f} days", tray.spoiled == Spoiled::mould ? "mouldy" : "sour",
                                     static_cast<double>(sim_.now() - batch.sown) / minutes_per_day); });
       throw_out(batch, tray);
@@ -143,9 +141,7 @@ void Replicator::State::throw_out(Batch& batch, Tray& tray) {
   balance_.dry_matter_thrown += dry.left;
   balance_.water_thrown += sum.fresh - dry.left;
   ++balance_.trays_thrown;
-  const double money = sum.fresh * plan_->scenario.prices.disposal_per_kg;
-  out_.cost.disposal += money;
-  balance_.money_booked += money;
+  spend(out_.cost.disposal, sum.fresh * plan_->scenario.prices.disposal_per_kg);
   leave_rack(batch, tray);
 }
 
@@ -220,10 +216,8 @@ void Replicator::State::feed_animals(int day, int session) {
   carried_dry_ *= 1.0 - dry_share;
   // What is missing is made up, dry matter for dry matter, from the reserve.
   const double reserve = (wanted - served) * plan_->standard_dry_matter / plan_->scenario.feed.hay.dry_matter;
-  const double money = reserve * plan_->scenario.prices.reserve_per_kg;
   out_.reserve_feed += reserve;
-  out_.cost.reserve += money;
-  balance_.money_booked += money;
+  spend(out_.cost.reserve, reserve * plan_->scenario.prices.reserve_per_kg);
   if (share < 1.0 - tolerance) {
     tell([&] { return fmt::format("fed {:.1f} of {:.1f} kg wanted: short", served, wanted); });
   } else {
@@ -243,7 +237,7 @@ void Replicator::State::make_room(int trays) {
     for (Tray& tray : rack_.trays_of(batch)) {
       if (!tray.here || (!past && needed <= 0)) continue;
       if (tray.spoiled == Spoiled::no) ++out_.composted_trays;
-      else ++(tray.spoiled == Spoiled::mould ? out_.spoiled_mould : out_.spoiled_sour);
+      else count_spoiled(tray);
       throw_out(batch, tray);
       --needed;
     }

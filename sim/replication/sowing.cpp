@@ -48,8 +48,7 @@ void Replicator::State::on_soak(const Event& event) {
     tubs_.push_back({sim_.now(), session_minute(event.day, event.session), grain, event.day, event.session, trays, taken.kilograms, taken.lot});
     out_.grain_used += taken.kilograms;
     const double money = taken.kilograms * plan_->scenario.grains[static_cast<std::size_t>(grain)].price_per_kg;
-    out_.cost.grain += money;
-    balance_.money_booked += money;
+    spend(out_.cost.grain, money);
     dry_grain_money_ += money;
     used_[static_cast<std::size_t>(grain)] += taken.kilograms;
     soak_water_today_ += soak_litres_per_kg * taken.kilograms;

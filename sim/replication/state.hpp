@@ -2,7 +2,7 @@
 // The moving parts of one replication. Handlers are split by what people would call them:
 //   replicate.cpp  run, schedule, dispatch        round.cpp   look, cut, feed, wash
 //   sowing.cpp     soak, sow, order, deliveries   day.cpp     close the day, water, money
-//   trouble.cpp    outages, clogs, dry mats    settle.cpp  batches brought up to date, spoilage
+//   trouble.cpp    outages, clogs, dry mats        settle.cpp  batches brought up to date, spoilage
 
 #include <array>
 #include <cstdint>
@@ -97,6 +97,7 @@ class Replicator::State {
   void cut(Batch& batch, double wanted);
   void make_room(int trays);
   void throw_out(Batch& batch, Tray& tray);
+  void count_spoiled(const Tray& tray) { ++(tray.spoiled == Spoiled::mould ? out_.spoiled_mould : out_.spoiled_sour); }
   [[nodiscard]] bool too_young(const Batch& batch) const;
   const BatchMats& mats(const Batch& batch);
   double add_tray(const BatchMats& mats, const Tray& tray, TraySum& sum);
@@ -113,6 +114,12 @@ class Replicator::State {
   void sow(const Tub& tub, int session);
   void sow_trays(Batch& batch, const random::BetaTable& scatter, double clean);
   void review_order(int grain);
+
+  /// Books money spent, to its account and to the balance.
+  void spend(double& account, double money) {
+    account += money;
+    balance_.money_booked += money;
+  }
 
   // day.cpp
   void on_close_day(int day);
@@ -158,7 +165,7 @@ class Replicator::State {
   double humidity_factor_ = 1.0;         ///< of the mould hazard, today
   double carried_ = 0.0, carried_dry_ = 0.0;  ///< cut but not yet fed [kg fresh, kg DM]
   bool washed_ = true;                   ///< was there time to wash at the last round?
-  route::SessionWork work_;
+  route::SessionWork work_;              ///< since the last round that was kept
   double minutes_today_ = 0.0, walk_minutes_ = 0.0;
   int sessions_ = 2;
   int short_run_ = 0;

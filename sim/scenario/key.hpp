@@ -106,31 +106,33 @@ Key<T> real(std::string_view name, Range range, At, std::string_view sentence, s
   return key;
 }
 
-/// An int or std::uint64_t.
+/// The field holds the number itself, or an enumeration's place in its list.
 template <class T, class At>
-Key<T> whole(std::string_view name, Range range, At, std::string_view sentence, std::string_view source) {
-  Key<T> key = declare<T>(name, Kind::whole, sentence, source);
-  key.least = range.least;
-  key.most = range.most;
+void land_as_integer(Key<T>& key, At) {
   key.get = [](const T& owner, const Scenario&) -> Value { return static_cast<std::int64_t>(At{}(owner)); };
   key.set = [](T& owner, const Value& value, const Scenario&) -> std::optional<std::string> {
     At{}(owner) = static_cast<FieldOf<T, At>>(std::get<std::int64_t>(value));
     return std::nullopt;
   };
+}
+
+/// An int or std::uint64_t.
+template <class T, class At>
+Key<T> whole(std::string_view name, Range range, At at, std::string_view sentence, std::string_view source) {
+  Key<T> key = declare<T>(name, Kind::whole, sentence, source);
+  key.least = range.least;
+  key.most = range.most;
+  land_as_integer(key, at);
   return key;
 }
 
 /// One of an enumeration's names.
 template <class T, class At>
-Key<T> option(std::string_view name, std::vector<std::string_view> options, At, std::string_view sentence,
+Key<T> option(std::string_view name, std::vector<std::string_view> options, At at, std::string_view sentence,
               std::string_view source) {
   Key<T> key = declare<T>(name, Kind::option, sentence, source);
   key.options = std::move(options);
-  key.get = [](const T& owner, const Scenario&) -> Value { return static_cast<std::int64_t>(At{}(owner)); };
-  key.set = [](T& owner, const Value& value, const Scenario&) -> std::optional<std::string> {
-    At{}(owner) = static_cast<FieldOf<T, At>>(std::get<std::int64_t>(value));
-    return std::nullopt;
-  };
+  land_as_integer(key, at);
   return key;
 }
 

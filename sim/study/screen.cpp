@@ -11,6 +11,7 @@
 #include "models/route/stations.hpp"
 #include "models/water/network.hpp"
 #include "sim/replication/plan.hpp"
+#include "sim/scenario/network.hpp"
 #include "sim/study/size.hpp"
 
 namespace rackwright::study {
@@ -53,7 +54,7 @@ double least_wanted(const Plan& plan) {
 }
 
 std::string dry_tier(const Scenario& design) {
-  const auto faults = water::find_faults(water_network(design));
+  const auto faults = water::find_faults(network_of(design));
   if (faults.empty()) return {};
   return fmt::format("the water does not work at {}: {}", faults.front().node, faults.front().why);
 }

@@ -1,0 +1,27 @@
+#pragma once
+// Counts every allocation of a test program by replacing the global operators. Include in one source of a program only.
+
+#include <cstddef>
+#include <cstdlib>
+#include <new>
+
+namespace {
+long allocations = 0;
+
+void* take(std::size_t n, std::size_t alignment) {
+  ++allocations;
+  const std::size_t whole = (n + alignment - 1) / alignment * alignment;
+  if (void* p = std::aligned_alloc(alignment, whole ? whole : alignment)) return p;
+  throw std::bad_alloc();
+}
+}  // namespace
+
+void* operator new(std::size_t n) { return take(n, alignof(std::max_align_t)); }
+void* operator new[](std::size_t n) { return take(n, alignof(std::max_align_t)); }
+void* operator new(std::size_t n, std::align_val_t a) { return take(n, static_cast<std::size_t>(a)); }
+void operator delete(void* p) noexcept { std::free(p); }
+void operator delete[](void* p) noexcept { std::free(p); }
+void operator delete(void* p, std::size_t) noexcept { std::free(p); }
+void operator delete[](void* p, std::size_t) noexcept { std::free(p); }
+void operator delete(void* p, std::align_val_t) noexcept { std::free(p); }
+void operator delete(void* p, std::size_t, std::align_val_t) noexcept { std::free(p); }
