@@ -14,6 +14,8 @@
 #include <string>
 #include <vector>
 
+#include "tests/paths.hpp"
+
 extern char** environ;
 
 namespace rackwright::test {

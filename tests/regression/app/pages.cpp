@@ -5,6 +5,7 @@
 
 #include "tests/catch.hpp"
 #include "tests/program.hpp"
+#include "tests/paths.hpp"
 
 using namespace rackwright::test;
 

@@ -6,6 +6,7 @@
 #include "sim/scenario/cautions.hpp"
 #include "sim/scenario/read.hpp"
 #include "tests/catch.hpp"
+#include "tests/paths.hpp"
 
 using namespace rackwright;
 

@@ -8,6 +8,7 @@
 #include "sim/results/header.hpp"
 #include "tests/catch.hpp"
 #include "tests/unit/results/sample.hpp"
+#include "tests/paths.hpp"
 
 using namespace rackwright::results;
 
