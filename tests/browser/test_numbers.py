@@ -1,0 +1,153 @@
+#!/usr/bin/python3
+"""The numbers on the page are those of the result file, which h5py reads beside the browser.
+
+usage: tests/browser/test_numbers.py FOLDER     with the pages of tests/browser/make_pages in it
+"""
+import itertools
+
+import looking
+
+COSTS = {"rack and equipment": "cost_capital", "grain": "cost_grain", "water": "cost_water", "power": "cost_power",
+         "work": "cost_labour", "reserve feed": "cost_reserve", "disposal": "cost_disposal", "in all": "cost_total"}
+TROUBLES = {"mats lost to mould": "spoiled_mould", "mats lost to souring": "spoiled_sour", "pump failures": "pump_failures",
+            "power cuts": "power_cuts", "clogged emitters": "clogs", "rounds the keeper missed": "missed_rounds",
+            "electricity of the heater": "energy_heater"}
+BANDS = {"fodder": ("Fodder wanted and fodder served, day by day", ("wanted", "served")),
+         "room": ("Temperature of the room, day by day", ("room_mean", "outdoor_mean"))}
+
+
+class Year(looking.Case):
+    def setUp(self):
+        self.page, self.file = self.open("year"), looking.Result("year")
+
+    def test_chance(self):
+        table = self.table(self.page, "chance of meeting the target")
+        mean, low, high = self.file.summary("success", 100)
+        self.assertShows(table["years played"][0], self.file.file.attrs["replications_completed"])
+        self.assertShows(table["share that meets the target"][0], mean)
+        self.assertShows(table["95 % interval, from"][0], low)
+        self.assertShows(table["95 % interval, to"][0], high)
+        self.assertShows(table["share asked for"][0], 100 * self.file.file["target/years"][()])
+
+    def test_cost_by_part(self):
+        table = self.table(self.page, "cost a year, by part")
+        total = self.file.yearly("cost_total")[0]
+        for label, quantity in COSTS.items():
+            mean, low, high = self.file.yearly(quantity)
+            self.assertShows(table[label][0], mean)
+            self.assertTrue(table[label][0].endswith(" EUR"))
+            if table[label][1]:
+                self.assertShows(table[label][1], low, high)
+            if label != "in all":
+                self.assertShows(table[label][2], 100 * mean / total)
+        self.assertAlmostEqual(sum(self.file.yearly(q)[0] for n, q in COSTS.items() if n != "in all"), total, delta=1e-6 * total)
+
+    def test_price_of_dry_matter(self):
+        table = self.table(self.page, "cost of dry matter")
+        self.assertShows(table["fodder from this rack"][0], *self.file.summary("cost_per_kg_dry_matter"))
+        self.assertShows(table["the same grain, fed dry"][0], self.file.summary("dry_grain_per_kg_dry_matter")[0])
+        self.assertShows(table["hay"][0], self.file.file["scenario/hay_cost_per_kg_dry_matter"][()])
+
+    def test_seasons_and_troubles(self):
+        table, days = self.table(self.page, "short days by season, a year"), self.file.yearly("short_days")[0]
+        for season, share in zip(self.file.text("summary/season"), self.file.file["summary/short_season"]):
+            self.assertShows(table[season][0], share * days)
+            self.assertShows(table[season][1], 100 * share)
+        table = self.table(self.page, "Heat, cold, mould and breakdowns in a year")
+        for label, quantity in TROUBLES.items():
+            self.assertShows(table[label][0], self.file.yearly(quantity)[0])
+        self.assertShows(table["hottest hour in the room"][0], self.file.summary("room_max")[0])
+
+    def test_every_day_of_the_bands(self):
+        for caption, names in BANDS.values():
+            table = self.table(self.page, caption)
+            self.assertEqual(len(table), 365)
+            for at, name in enumerate(names):
+                values = self.file.file["daily/" + name][:]
+                for day, cells in enumerate(table.values()):
+                    for q in range(5):
+                        self.assertShows(cells[5 * at + q], values[day, q])
+
+    def test_bands_are_drawn_where_their_numbers_are(self):
+        for picture, (_, names) in BANDS.items():
+            for at, name in enumerate(names):
+                points = self.page.run(f"""[...document.getElementById('{picture}-t').parentNode
+                    .querySelectorAll('path[class^=mid-]')].map(p => p.getAttribute('d'))[{at}]""")
+                heights = [float(p.split(",")[1]) for p in points.strip("M").split()]
+                self.on_a_line(self.file.file["daily/" + name][:, 2], heights)
+
+    def test_bars_are_as_long_as_their_numbers(self):
+        bars = self.page.run("[...document.querySelectorAll('#money .bar-wanted')].map(b => +b.getAttribute('width'))")
+        costs = sorted((self.file.yearly(q)[0] for n, q in COSTS.items() if n != "in all"), reverse=True)
+        for length, cost in zip(bars, costs):
+            if cost > 0.005 * costs[0]:
+                self.assertAlmostEqual(length / bars[0], cost / costs[0], delta=1e-4)
+
+    def on_a_line(self, values, heights):
+        """Heights on the paper fall with the values, all by one rule, to a twentieth of a point."""
+        self.assertEqual(len(values), len(heights))
+        low, high = min(range(len(values)), key=values.__getitem__), max(range(len(values)), key=values.__getitem__)
+        self.assertGreater(heights[low], heights[high])
+        slope = (heights[high] - heights[low]) / (values[high] - values[low])
+        for value, height in zip(values, heights):
+            self.assertAlmostEqual(height, heights[low] + slope * (value - values[low]), delta=0.16)
+
+
+class Size(looking.Case):
+    def setUp(self):
+        self.page, self.file = self.open("size"), looking.Result("size")
+        self.chosen = int(self.file.file["design/chosen"][()])
+        self.assertGreaterEqual(self.chosen, 0)
+
+    def test_every_design(self):
+        table = self.table(self.page, "all designs, nearest to the choice first")
+        self.assertEqual(len(table), self.file.file["design/candidate"].size)
+        verdicts, keys = self.file.text("design/verdict"), self.file.text("design/choice")
+        settings = self.file.text("design/value")
+        self.assertEqual(next(iter(table)), str(self.chosen))
+        for name, (cost, success, verdict, fill, short, *values) in table.items():
+            c = int(name)
+            self.assertTrue(verdict.startswith(verdicts[c] + ": "))
+            self.assertEqual(values, settings[c * len(keys):(c + 1) * len(keys)])
+            if self.file.file["design/replications"][c] == 0:
+                continue
+            self.assertShows(cost, *self.file.design("cost_year", c))
+            self.assertShows(success, *self.file.design("success", c, 100))
+            self.assertShows(fill, *self.file.design("fill_rate", c, 100))
+            self.assertShows(short, *self.file.design("short_days", c))
+
+    def test_the_answer_is_the_chosen_design(self):
+        lead = self.page.run("document.querySelector('.lead').textContent")
+        keys = self.file.text("design/choice")
+        chosen = dict(zip(keys, self.file.text("design/value")[self.chosen * len(keys):]))
+        self.assertIn(f"tiers of {chosen['rack.trays_per_tier']} trays", lead)
+        self.assertIn(f"with {chosen['line.trays_per_batch']} trays", lead)
+        self.assertTrue(lead.startswith("Build "))
+        self.assertIn(chosen["line.sowing_density"].replace("m2", "m²"), lead)
+
+    def test_dots_stand_where_their_numbers_are(self):
+        dots = self.page.run("""[...document.getElementById('tradeoff-t').parentNode.querySelectorAll('circle:not(.ring)')]
+            .map(c => [+c.getAttribute('cx'), +c.getAttribute('cy'), c.querySelector('title').textContent])""")
+        places = {int(tip.split("design ")[1].split(":")[0]): (x, y) for x, y, tip in dots if "design " in tip}
+        played = [c for c in range(self.file.file["design/candidate"].size) if self.file.file["design/replications"][c] > 0]
+        self.assertEqual(sorted(places), played)
+        for a, b in itertools.combinations(played, 2):
+            costs = [self.file.design("cost_year", c)[0] for c in (a, b)]
+            if abs(costs[0] - costs[1]) > 1:
+                self.assertEqual(costs[0] < costs[1], places[a][0] < places[b][0])
+
+
+class Miss(looking.Case):
+    def test_a_nearest_miss_is_told_as_one_in_us_units(self):
+        page, file = self.open("miss"), looking.Result("miss")
+        self.assertEqual(int(file.file["design/chosen"][()]), -1)
+        lead = page.run("document.querySelector('.lead').textContent")
+        self.assertTrue(lead.startswith("None of the designs"), lead)
+        text = page.run("document.body.innerText")
+        self.assertIn("USD", text)
+        self.assertIn("lb", text)
+        self.assertNotIn("NaN", text)
+
+
+if __name__ == "__main__":
+    looking.main()
