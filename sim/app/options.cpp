@@ -144,10 +144,16 @@ Options read_options(std::string_view command, std::span<const Option> taken,
   positional.add("word", -1);
   std::vector<std::string> problems;
   Options options;
+  // Boost 1.74 takes three dashes for a name it then cuts beyond its end.
+  std::vector<std::string> readable;
+  for (const std::string& argument : arguments) {
+    if (argument.starts_with("---")) problems.push_back(fmt::format("{} is no option: options begin with two dashes", argument));
+    else readable.push_back(argument);
+  }
   try {
     // Long options only and whole names only: a value such as -5 is a value, and a shortened name is a mistake.
     namespace style = po::command_line_style;
-    const auto parsed = po::command_line_parser(arguments)
+    const auto parsed = po::command_line_parser(readable)
                             .options(all)
                             .positional(positional)
                             .style(style::allow_long | style::long_allow_adjacent | style::long_allow_next)

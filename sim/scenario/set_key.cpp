@@ -1,6 +1,9 @@
 // set_key and get_key: one key of a scenario by its dotted name.
+#include <algorithm>
+
 #include <fmt/format.h>
 
+#include "sim/scenario/document.hpp"
 #include "sim/scenario/key_table.hpp"
 #include "sim/scenario/key_text.hpp"
 #include "sim/scenario/names.hpp"
@@ -68,9 +71,16 @@ bool names_a_key(const Scenario& scenario, std::string_view name) {
   return with_key(copy, name, [](const auto&, const auto&) {});
 }
 
+/// A typed value must be text that a file could hold as well.
+bool is_text(std::string_view value) {
+  const bool plain = std::none_of(value.begin(), value.end(), [](char c) { return static_cast<unsigned char>(c) >= 0x80 || c == 0; });
+  return plain || parse_document("title = " + keys::quoted(value)).problems.empty();
+}
+
 }  // namespace
 
 std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::string_view value_text) {
+  if (!is_text(value_text)) return problem(key, value_text, "is not text in UTF-8");
   std::optional<Problem> out;
   const bool found = with_key(scenario, key, [&](const auto& entry, auto& owner) {
     const auto read = keys::read_value(entry, keys::Raw{keys::Raw::Shape::loose, std::string(value_text), {}});
