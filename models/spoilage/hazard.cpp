@@ -10,11 +10,14 @@ namespace rackwright::spoilage {
 double growth_factor(const Cardinal& cardinal, Celsius temperature) {
   const double least = cardinal.least.value(), best = cardinal.best.value(), most = cardinal.most.value();
   const double t = temperature.value();
-  EXPECTS(least < best && best < most && 2.0 * best > least + most);
+  EXPECTS(least < best && best < most && 2.0 * best >= least + most);
   if (t <= least || t >= most) return 0.0;
   const double up = best - least;
   const double below = up * (up * (t - best) - (best - most) * (best + least - 2.0 * t));
-  const double factor = std::clamp((t - most) * (t - least) * (t - least) / below, 0.0, 1.0);
+  // With the best temperature just in the middle, t - least cancels and the curve is a parabola.
+  const double curve = 2.0 * best == least + most ? (most - t) * (t - least) / (up * up)
+                                                  : (t - most) * (t - least) * (t - least) / below;
+  const double factor = std::clamp(curve, 0.0, 1.0);
   return cardinal.power == 1.0 ? factor : std::pow(factor, cardinal.power);
 }
 

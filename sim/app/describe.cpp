@@ -17,7 +17,9 @@ namespace rackwright::app {
 namespace {
 
 std::string argument_row(const Argument& a) {
-  const std::string unit(a.unit.empty() ? "word" : a.unit == "1" ? "number" : a.unit);
+  std::string unit(a.unit.empty() ? "word" : a.unit == "1" ? "number" : a.unit);
+  if (!a.or_unit.empty()) unit += fmt::format(" or {}", a.or_unit);
+  if (a.clock) unit += " or 6:30";
   const std::string range = a.least < a.most ? fmt::format("{:g} to {:g}", a.least, a.most) : "";
   const std::string standard(!a.standard.empty() ? a.standard : a.optional ? "may be left out" : "must be given");
   return fmt::format("| `{}` | {}{} | {} | {} | {} |\n", a.name, unit, a.list ? ", a list" : "", range, standard,

@@ -18,6 +18,10 @@ const typename Map::mapped_type& found(const Map& map, std::string_view name) {
 bool Arguments::has(std::string_view name) const {
   return numbers.contains(name) || lists.contains(name) || words.contains(name);
 }
+std::string_view Arguments::unit(std::string_view name) const {
+  const auto at = other_units.find(name);
+  return at == other_units.end() ? std::string_view() : at->second;
+}
 double Arguments::number(std::string_view name) const { return found(numbers, name); }
 const std::string& Arguments::word(std::string_view name) const { return found(words, name); }
 const std::vector<double>& Arguments::list(std::string_view name) const { return found(lists, name); }

@@ -17,7 +17,9 @@ struct Argument {
   double least = 0.0, most = 0.0;  ///< allowed range in `unit` (ignored for words)
   std::string_view sentence;  ///< what it is
   bool optional = false;      ///< may be absent with no standard (e.g. one of two alternatives)
-  bool list = false;          ///< comma-separated numbers, e.g. twelve monthly values
+  bool list = false;          ///< numbers with commas or blanks between, e.g. twelve monthly values
+  std::string_view or_unit{};  ///< another unit a value may be given in, e.g. "kg/d" for milk; it then counts in that
+  bool clock = false;         ///< hours that may be written as a time of day, 6:30
 };
 
 /// One line of the answer.
@@ -33,7 +35,10 @@ class Arguments {
   std::map<std::string, double, std::less<>> numbers;
   std::map<std::string, std::vector<double>, std::less<>> lists;
   std::map<std::string, std::string, std::less<>> words;
+  std::map<std::string, std::string_view, std::less<>> other_units;  ///< keys given in their `or_unit`
 
+  /// The `or_unit` if the value was given in it; empty otherwise.
+  [[nodiscard]] std::string_view unit(std::string_view name) const;
   [[nodiscard]] bool has(std::string_view name) const;
   /// The number; the caller has made sure it is there.
   [[nodiscard]] double number(std::string_view name) const;

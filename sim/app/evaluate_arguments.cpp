@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
 #include <variant>
 
 #include <fmt/core.h>
 
 #include "models/base/expects.hpp"
+#include "sim/app/options.hpp"
 #include "sim/scenario/suggest.hpp"
 #include "sim/scenario/units.hpp"
 
@@ -39,9 +41,27 @@ std::vector<std::string> split(std::string_view text) {
 
 bool bare_number(const std::string& text) { return text.find_first_not_of("+-.0123456789eE") == std::string::npos; }
 
-// "8.7, 10.1, 12.9 degC": a unit written once at the end counts for all before it that have none.
+// "8.7, 10.1, 12.9 degC" or "[8.7 10.1 12.9 degC]": a unit written once at the end counts for all that have none.
 std::vector<std::string> list_items(std::string_view text) {
-  std::vector<std::string> items = split(text);
+  text = trimmed(text);
+  if (text.starts_with('[') && text.ends_with(']')) text = trimmed(text.substr(1, text.size() - 2));
+  std::vector<std::string> items;
+  if (text.find(',') != std::string_view::npos) {
+    items = split(text);
+  } else {
+    // Blanks between: a word that is no number belongs to the number before it.
+    std::size_t begin = 0;
+    while (begin < text.size()) {
+      const std::size_t end = std::min(text.find(' ', begin), text.size());
+      const std::string word(text.substr(begin, end - begin));
+      if (items.empty() || bare_number(word))
+        items.push_back(word);
+      else
+        items.back() += " " + word;
+      begin = std::min(text.find_first_not_of(' ', end), text.size());
+    }
+    if (items.empty()) items.emplace_back();
+  }
   const std::string& last = items.back();
   const std::size_t blank = last.find(' ');
   if (blank == std::string::npos) return items;
@@ -56,18 +76,55 @@ Problem complaint(std::string_view key, std::string_view value, std::string why,
   return {0, std::string(key), std::string(value), std::move(why), std::move(suggestion)};
 }
 
-// One number in its argument's unit; the reason why not otherwise.
-std::variant<double, UnitFault> read_number(const Argument& argument, std::string_view text) {
-  const auto read = read_quantity(text, argument.unit);
-  if (const auto* fault = std::get_if<UnitFault>(&read)) return *fault;
-  const double value = std::get<double>(read);
-  if (!std::isfinite(value)) return UnitFault{"is not a finite number"};
+using Read = std::variant<double, UnitFault>;
+
+// 6:30 is six and a half hours.
+std::optional<double> clock_hours(std::string_view text) {
+  const std::size_t colon = text.find(':');
+  if (colon == std::string_view::npos || text.size() != colon + 3) return std::nullopt;
+  const auto hours = read_whole(text.substr(0, colon), 0, 24), minutes = read_whole(text.substr(colon + 1), 0, 59);
+  if (!hours || !minutes) return std::nullopt;
+  return static_cast<double>(*hours) + static_cast<double>(*minutes) / 60.0;
+}
+
+// A percentage written as a bare number up to 1 may be a share or a percentage: guessing wrong is a factor of a hundred.
+std::optional<UnitFault> unclear_share(const Argument& argument, std::string_view text, double value) {
+  if (argument.unit != "%" || !bare_number(std::string(text)) || !(value > 0.0 && value <= 1.0)) return std::nullopt;
+  return UnitFault{fmt::format("could be a share or a percentage: write \"{:g} %\" or \"{:g} %\"", 100.0 * value, value)};
+}
+
+std::optional<UnitFault> out_of_range(const Argument& argument, double value) {
   const bool limited = argument.least < argument.most;
-  if (limited && !(value >= argument.least && value <= argument.most)) {
-    const std::string unit = argument.unit == "1" ? "" : fmt::format(" {}", argument.unit);
-    return UnitFault{fmt::format("is outside {:g} to {:g}{}", argument.least, argument.most, unit)};
+  const double slack = 1e-9;  // a limit written in another unit must not fail by rounding
+  if (!limited || (value >= argument.least - slack * std::abs(argument.least) &&
+                   value <= argument.most + slack * std::abs(argument.most)))
+    return std::nullopt;
+  const std::string unit = argument.unit == "1" ? "" : fmt::format(" {}", argument.unit);
+  const bool percentage = argument.unit == "1" && argument.least == 0.0 && argument.most == 1.0 && value <= 100.0;
+  const std::string meant = percentage && value > 0.0 ? fmt::format("; for {0:g} in a hundred write \"{0:g} %\"", value) : "";
+  return UnitFault{fmt::format("is outside {:g} to {:g}{}{}", argument.least, argument.most, unit, meant)};
+}
+
+// One number in its argument's unit, or in the other it allows (then noted); the reason why not otherwise.
+Read read_number(const Argument& argument, std::string_view text, Arguments& into) {
+  text = trimmed(text);
+  std::optional<double> value;
+  if (argument.clock) value = clock_hours(text);
+  if (!value) {
+    Read read = read_quantity(text, argument.unit);
+    if (const auto* fault = std::get_if<UnitFault>(&read)) {
+      const UnitFault first = *fault;
+      if (!argument.or_unit.empty()) read = read_quantity(text, argument.or_unit);
+      if (argument.or_unit.empty() || std::holds_alternative<UnitFault>(read)) return first;
+      into.other_units[std::string(argument.name)] = argument.or_unit;
+    }
+    value = std::get<double>(read);
   }
-  return value;
+  if (!std::isfinite(*value)) return UnitFault{"is not a finite number"};
+  if (auto fault = unclear_share(argument, text, *value)) return *fault;
+  if (auto fault = out_of_range(argument, *value)) return *fault;
+  return std::clamp(*value, argument.least < argument.most ? argument.least : *value,
+                    argument.least < argument.most ? argument.most : *value);
 }
 
 void take(const Argument& argument, std::string_view text, Arguments& into, Problems& problems) {
@@ -79,14 +136,14 @@ void take(const Argument& argument, std::string_view text, Arguments& into, Prob
     return;
   }
   if (!argument.list) {
-    const auto read = read_number(argument, text);
+    const auto read = read_number(argument, text, into);
     if (const auto* fault = std::get_if<UnitFault>(&read)) return complain(fault->why);
     into.numbers[name] = std::get<double>(read);
     return;
   }
   std::vector<double> values;
   for (const std::string& item : list_items(text)) {
-    const auto read = read_number(argument, item);
+    const auto read = read_number(argument, item, into);
     if (const auto* fault = std::get_if<UnitFault>(&read)) return complain(fmt::format("\"{}\" {}", item, fault->why));
     values.push_back(std::get<double>(read));
   }

@@ -69,7 +69,9 @@ std::vector<Result> run_tolerance(const Arguments& given) {
   const int replicates = whole_number(given, "replicates");
   if (replicates != 2 && replicates != 4) throw BadArguments{"the table is for 2 or 4 replicates of 100"};
   const double range = grain::tolerated_range(given.number("mean"), replicates);
-  if (range < 0.0) throw BadArguments{"the table has no row for that mean with that many replicates"};
+  if (range < 0.0) throw BadArguments{replicates == 4 ? "the table for four replicates runs from 2 to 99 %; beyond that, any replicate that "
+                                              "differs by more than a few kernels is worth a second look"
+                                            : "the table for two replicates runs from 4 to 30 % and from 71 to 97 %"};
   return {{"max_range", range, "%"}};
 }
 

@@ -22,7 +22,9 @@ using Json = nlohmann::ordered_json;
 std::string argument_line(const Argument& a) {
   std::string line = fmt::format("    {:<20}", a.name);
   line += a.unit.empty() ? "word" : a.unit == "1" ? "number" : fmt::format("[{}]", a.unit);
-  if (a.list) line += ", comma between";
+  if (!a.or_unit.empty()) line += fmt::format(" or [{}]", a.or_unit);
+  if (a.list) line += ", commas or blanks between";
+  if (a.clock) line += " or a time such as 6:30";
   if (a.least < a.most) line += fmt::format(", {:g} to {:g}", a.least, a.most);
   if (!a.standard.empty()) line += fmt::format(", {} unless given", a.standard);
   if (a.optional) line += ", may be left out";
@@ -64,7 +66,7 @@ void print_results(const std::vector<Result>& results, bool json) {
     if (json)
       object[r.name] = {{"value", r.value}, {"unit", r.unit}};
     else
-      fmt::print("{} = {:.10g} {}\n", r.name, r.value, r.unit);
+      fmt::print("{} = {:.10g}{}{}\n", r.name, r.value, r.unit == "1" ? "" : " ", r.unit == "1" ? "" : r.unit);
   }
   if (json) fmt::print("{}\n", object.dump());
 }

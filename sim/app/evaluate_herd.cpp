@@ -30,10 +30,16 @@ int coupling_grade(const std::string& word) {
   throw BadArguments{"coupling is good, fair or poor (or 0, 1, 2), not \"" + word + "\""};
 }
 
+route::LiftDuration duration_of(double hours) {
+  if (hours <= 1.0) return route::LiftDuration::up_to_1_hour;
+  return hours <= 2.0 ? route::LiftDuration::up_to_2_hours : route::LiftDuration::up_to_8_hours;
+}
+
 std::vector<Result> lifting_limit(const Arguments& given) {
   const Kilograms limit = route::lifting_limit(Metres(given.number("horizontal")), Metres(given.number("vertical")),
                                                Metres(given.number("distance")), Degrees(given.number("asymmetry")),
-                                               given.number("frequency"), coupling_grade(given.word("coupling")));
+                                               given.number("frequency"), coupling_grade(given.word("coupling")),
+                                               duration_of(given.number("duration")));
   return {{"limit", limit.value(), "kg"}};
 }
 
@@ -53,18 +59,19 @@ std::vector<Evaluator> herd_evaluators() {
        "dry matter a cow in milk eats a day",
        "NRC 2001, nutrient requirements of dairy cattle",
        {{"weight", "kg", "", 50.0, 1500.0, "live weight"},
-        {"milk", "kg", "", 0.0, 100.0, "milk a day"},
+        {.name = "milk", .unit = "kg", .standard = "", .least = 0.0, .most = 100.0, .sentence = "milk a day", .or_unit = "kg/d"},
         {"fat", "%", "", 0.0, 15.0, "fat in the milk"},
         {"week", "1", "", 0.0, 100.0, "week of lactation"}},
        dairy_intake},
       {"lifting-limit",
-       "weight most healthy workers can lift for up to an hour (longer work: less); a guide, not a licence",
+       "weight most healthy workers can lift; a guide, not a licence",
        "NIOSH revised lifting equation (1991, publication 94-110)",
        {{"horizontal", "m", "", 0.0, 2.0, "hands ahead of the ankles"},
         {"vertical", "m", "", 0.0, 3.0, "hands above the floor at the start"},
         {"distance", "m", "", 0.0, 3.0, "height the load travels"},
         {"asymmetry", "degree", "0", 0.0, 180.0, "turn of the body"},
         {"frequency", "1/min", "", 0.0, 30.0, "lifts a minute"},
+        {"duration", "h", "1", 0.0, 8.0, "time spent lifting: up to 1, 2 or 8 h"},
         {"coupling", "", "", 0.0, 0.0, "grip: good, fair or poor (or 0, 1, 2)"}},
        lifting_limit},
   };

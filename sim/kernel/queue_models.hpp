@@ -31,6 +31,9 @@ struct QueueTotals {
   double waiting_time = 0.0;    ///< integral of the number waiting over the elapsed time
   double in_system_time = 0.0;  ///< the same, those in service included
   double elapsed = 0.0;
+  std::int64_t arrivals = 0;    ///< gaps drawn
+  double gaps = 0.0;            ///< these gaps between arrivals, summed
+  double services = 0.0;        ///< service times of the customers, summed
 };
 
 /// A queue that starts empty. Engine: uniform 64-bit results; held by reference.
@@ -68,7 +71,12 @@ class Queue {
   void schedule(What what, double delay) {
     simulation_.schedule_after(std::llround(delay * unit_), static_cast<std::uint8_t>(what), what);
   }
-  void schedule_arrival() { schedule(What::arrival, exponential_by_inversion(engine_, 1.0 / model_.arrival_rate)); }
+  void schedule_arrival() {
+    const double gap = exponential_by_inversion(engine_, 1.0 / model_.arrival_rate);
+    ++totals_.arrivals;
+    totals_.gaps += gap;
+    schedule(What::arrival, gap);
+  }
 
   void settle(Ticks now) {
     const double since = static_cast<double>(now - settled_) / unit_;
@@ -101,7 +109,10 @@ class Queue {
   void begin() {
     ++totals_.customers;
     const double mean = 1.0 / model_.service_rate;
-    schedule(What::departure, model_.service == ServiceLaw::constant ? mean : exponential_by_inversion(engine_, mean));
+    const double service =
+        model_.service == ServiceLaw::constant ? mean : exponential_by_inversion(engine_, mean);
+    totals_.services += service;
+    schedule(What::departure, service);
   }
 
   QueueModel model_;

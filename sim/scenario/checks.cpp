@@ -77,7 +77,7 @@ void cardinals(const spoilage::Cardinal& c, std::string_view which, Problems& ou
   const std::string value = fmt::format("{:.4g} degC", best);
   if (!(least < best && best < most)) {
     complain(out, key, value, fmt::format("must lie between {}_least and {}_most", which, which));
-  } else if (best <= 0.5 * (least + most)) {
+  } else if (best < 0.5 * (least + most)) {
     complain(out, key, value,
              fmt::format("must be nearer to {}_most than to {}_least: the growth law asks it", which, which));
   }

@@ -30,7 +30,31 @@ Evaluator toy() {
             .most = 70.0,
             .sentence = "of it",
             .optional = true,
-            .list = true}},
+            .list = true},
+           {.name = "wetness",
+            .unit = "%",
+            .standard = "",
+            .least = 0.0,
+            .most = 100.0,
+            .sentence = "of it",
+            .optional = true},
+           {.name = "share", .unit = "1", .standard = "", .least = 0.0, .most = 1.0, .sentence = "of it", .optional = true},
+           {.name = "milk",
+            .unit = "kg",
+            .standard = "",
+            .least = 0.0,
+            .most = 100.0,
+            .sentence = "of it",
+            .optional = true,
+            .or_unit = "kg/d"},
+           {.name = "hour",
+            .unit = "h",
+            .standard = "",
+            .least = 0.0,
+            .most = 24.0,
+            .sentence = "of it",
+            .optional = true,
+            .clock = true}},
       .run = [](const Arguments&) { return std::vector<Result>{}; }};
 }
 
@@ -91,4 +115,45 @@ TEST_CASE("evaluate arguments: no number that is none, none out of range, none t
   CHECK(problems_of({"temperature=1", "temperature=2"}).size() == 1);
   CHECK(problems_of({"temperature=1", "monthly=1,,2"}).size() == 1);
   CHECK(problems_of({"temperature=1", "monthly=1,nan"}).size() == 1);
+}
+
+TEST_CASE("evaluate arguments: a bare number that may be a share or a percentage is asked about, not guessed") {
+  for (const char* word : {"wetness=0.5", "wetness=1", "wetness=1e-3"}) {
+    const Problems p = problems_of({"temperature=1", word});
+    INFO(word);
+    REQUIRE(p.size() == 1);
+    CHECK(p[0].why.find("could be a share or a percentage") != std::string::npos);
+  }
+  CHECK(problems_of({"temperature=1", "wetness=0.5"})[0].why.find("\"50 %\" or \"0.5 %\"") != std::string::npos);
+  CHECK(read({"temperature=1", "wetness=0.5 %"}).number("wetness") == 0.5);
+  CHECK(read({"temperature=1", "wetness=0"}).number("wetness") == 0.0);
+  CHECK(read({"temperature=1", "wetness=50"}).number("wetness") == 50.0);
+  const Problems p = problems_of({"temperature=1", "share=94"});
+  REQUIRE(p.size() == 1);
+  CHECK(p[0].why.find("\"94 %\"") != std::string::npos);
+  CHECK(read({"temperature=1", "share=94 %"}).number("share") == Approx(0.94));
+  CHECK(problems_of({"temperature=1", "share=940"})[0].why == "is outside 0 to 1");
+}
+
+TEST_CASE("evaluate arguments: a second unit, a time of day, a limit reached in another unit") {
+  const Arguments daily = read({"temperature=1", "milk=66 lb/day"});
+  CHECK(daily.number("milk") == Approx(66 * 0.45359237));
+  CHECK(daily.unit("milk") == "kg/d");
+  CHECK(read({"temperature=1", "milk=30 kg"}).unit("milk").empty());
+  CHECK(problems_of({"temperature=1", "milk=30 kg/m2"}).size() == 1);
+  CHECK(read({"temperature=1", "hour=6:30"}).number("hour") == 6.5);
+  CHECK(read({"temperature=1", "hour=390 min"}).number("hour") == Approx(6.5));
+  CHECK(problems_of({"temperature=1", "hour=6:70"}).size() == 1);
+  CHECK(problems_of({"temperature=1", "hour=25:00"}).size() == 1);
+  CHECK(read({"temperature=140 degF"}).number("temperature") <= 60.0);
+}
+
+TEST_CASE("evaluate arguments: a list with blanks or brackets") {
+  const std::vector<double> twice{10.0, 20.0};
+  CHECK(read({"temperature=1", "monthly=10 20"}).list("monthly") == twice);
+  CHECK(read({"temperature=1", "monthly=[10, 20]"}).list("monthly") == twice);
+  CHECK(read({"temperature=1", "monthly=10 20 degC"}).list("monthly") == twice);
+  const auto fahrenheit = read({"temperature=1", "monthly=50 degF 68 degF"}).list("monthly");
+  REQUIRE(fahrenheit.size() == 2);
+  CHECK(fahrenheit[1] == Approx(20.0));
 }

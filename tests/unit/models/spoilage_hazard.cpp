@@ -50,3 +50,14 @@ TEST_CASE("cardinal temperatures out of order, or with a pole, are our fault") {
   CHECK_THROWS_AS(spoilage::growth_factor({Celsius(5.0), Celsius(17.0), Celsius(30.0)}, Celsius(10.0)),
                   std::logic_error);
 }
+
+// (Tmax - T)(T - Tmin) / (Topt - Tmin)^2: what the curve of Rosso et al. becomes, and comes to, in the exact middle.
+TEST_CASE("a best temperature just in the middle gives a parabola") {
+  const auto at = [](double best, double t) {
+    return spoilage::growth_factor({Celsius(10.0), Celsius(best), Celsius(30.0), 1.0}, Celsius(t));
+  };
+  CHECK(at(20.0, 20.0) == Approx(1.0));
+  CHECK(at(20.0, 15.0) == Approx(0.75));
+  CHECK(at(20.0, 29.0) == Approx(0.19));
+  for (const double t : {10.5, 14.0, 25.0, 29.5}) CHECK(at(20.0 + 1e-7, t) == Approx(at(20.0, t)).epsilon(1e-5));
+}
