@@ -1,4 +1,4 @@
-// The cardinal temperature model against its printed table; levels of spoiling against common practice.
+// Levels of spoiling against common practice; the printed table is in tests/reference/table.
 
 #include "models/growth/mat.hpp"
 #include "models/soak/uptake.hpp"
@@ -27,22 +27,6 @@ double soured_in_a_hot_day(double celsius, double soak_hours) {
 }
 
 }  // namespace
-
-TEST_CASE("cardinal temperature model gives its printed table") {
-  // Rosso, Lobry & Flandrois 1993, J. Theor. Biol. 162:447-463, as tabulated in a modelling manual for 5, 20, 30 degC.
-  const spoilage::Cardinal cardinal{Celsius(5.0), Celsius(20.0), Celsius(30.0)};
-  struct Row {
-    double celsius, factor;
-  };
-  for (const Row& row : {Row{6, 0.02}, Row{8, 0.14666667}, Row{10, 0.33333333}, Row{15, 0.80}, Row{20, 1.0},
-                         Row{22, 0.96333333}, Row{25, 0.76190476}}) {
-    INFO(row.celsius << " degC");
-    CHECK(spoilage::growth_factor(cardinal, Celsius(row.celsius)) ==
-          Approx(row.factor).margin(row.celsius == 6.0 ? 5e-4 : 1e-8));
-  }
-  CHECK(spoilage::growth_factor(cardinal, Celsius(5.0)) == 0.0);
-  CHECK(spoilage::growth_factor(cardinal, Celsius(30.0)) == 0.0);
-}
 
 TEST_CASE("mould of a clean week on the rack") {
   // common practice, no source: a percent or two at 18 to 21 degC, hardly any in the cold, many in a hot room, several

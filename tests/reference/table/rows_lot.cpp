@@ -1,0 +1,35 @@
+// Germination-test statistics against the regulation's table and exact intervals.
+#include <fmt/core.h>
+
+#include "models/grain/lot.hpp"
+#include "tests/reference/table/models.hpp"
+
+namespace rackwright::validation {
+
+Sheet lot_rows() {
+  Sheet sheet("lot and trial");
+  sheet.from("US 7 CFR 201.55, Maximum Tolerated Ranges Between 100-Seed Replicates, four replicates, 70 to 99 %", Standing::found);
+  const struct { double mean, range; } four[] = {
+      {99, 5},  {98, 6},  {97, 7},  {96, 8},  {95, 9},  {94, 10}, {93, 10}, {92, 11}, {90, 12}, {89, 12}, {88, 13},
+      {86, 14}, {84, 14}, {83, 15}, {80, 16}, {77, 17}, {73, 17}, {72, 18}, {70, 18}, {2, 5},   {11, 12}, {21, 16}};
+  for (const auto& row : four)
+    sheet.near(fmt::format("largest range of four at {} %", row.mean), "%", row.range, 0.0, grain::tolerated_range(row.mean, 4));
+  sheet.from("the same table, lower rows", Standing::memory);
+  for (const auto& [mean, range] : {std::pair{60.0, 19.0}, std::pair{51.0, 20.0}, std::pair{50.0, 20.0}})
+    sheet.near(fmt::format("largest range of four at {} %", mean), "%", range, 0.0, grain::tolerated_range(mean, 4));
+  sheet.from("the same table, two replicates, read in a copy that runs the columns together", Standing::found);
+  const struct { double mean, range; } two[] = {{97, 6}, {96, 6}, {95, 7},  {94, 8},  {93, 8}, {92, 9},
+                                                {91, 9}, {90, 9}, {89, 10}, {88, 10}, {87, 11}};
+  for (const auto& row : two)
+    sheet.near(fmt::format("largest range of two at {} %", row.mean), "%", row.range, 0.0, grain::tolerated_range(row.mean, 2));
+  sheet.from("exact 95 % binomial limits of 400 kernels; a flat prior lies within a quarter of a percent of them", Standing::worked);
+  const struct { int germinated; double low, high; } trials[] = {{320, 75.74, 83.81}, {360, 86.63, 92.76}, {380, 92.38, 96.92}};
+  for (const auto& row : trials) {
+    const auto posterior = grain::trial_posterior(row.germinated, 400, 1.0, 1.0);
+    sheet.near(fmt::format("lower limit, {} of 400", row.germinated), "%", row.low, 0.25, 100.0 * posterior.low);
+    sheet.near(fmt::format("upper limit, {} of 400", row.germinated), "%", row.high, 0.25, 100.0 * posterior.high);
+  }
+  return sheet;
+}
+
+}  // namespace rackwright::validation

@@ -1,0 +1,57 @@
+// Moist air and the room against published values.
+#include <fmt/core.h>
+
+#include "models/room/heat_balance.hpp"
+#include "models/room/moist_air.hpp"
+#include "tests/reference/table/models.hpp"
+
+namespace rackwright::validation {
+namespace {
+
+using namespace rackwright::room;
+
+void saturation(Sheet& sheet) {
+  sheet.from("ASHRAE Handbook Fundamentals 2017, ch. 1, as quoted with tolerance 3e-4 by the test suite of PsychroLib", Standing::found);
+  const struct { double celsius, pascal; } printed[] = {{-5.0, 401.74}, {5.0, 872.6}, {25.0, 3169.7}, {100.0, 101418.0}};
+  for (const auto& row : printed)
+    sheet.near(fmt::format("saturation pressure at {} degC", row.celsius), "Pa", row.pascal, 3e-4 * row.pascal,
+               saturation_pressure(Celsius(row.celsius)).value());
+  sheet.from("PsychroLib 1.1.1 run on the same input", Standing::worked);
+  sheet.near("saturation pressure at 20 degC, other program", "Pa", 2338.8037, 2.4e-4, saturation_pressure(Celsius(20.0)).value());
+  sheet.near("saturation pressure at -5 degC, other program", "Pa", 401.7641, 4e-4, saturation_pressure(Celsius(-5.0)).value());
+  const MoistAir air = from_relative_humidity(Celsius(20.0), 0.5);
+  sheet.near("humidity ratio at 20 degC, 50 %", "kg/kg", 0.00726174, 1e-8, air.humidity_ratio);
+  sheet.near("dew point at 20 degC, 50 %", "degC", 9.27239, 1e-4, air.dew_point.value());
+  sheet.near("wet bulb at 20 degC, 50 %", "degC", 13.78337, 1e-3, wet_bulb(Celsius(20.0), air.humidity_ratio).value());
+  sheet.near("humidity ratio at 20 degC, wet bulb 13.78 degC", "kg/kg", 0.00726174, 1e-6,
+             from_wet_bulb(Celsius(20.0), Celsius(13.78337)).humidity_ratio);
+  sheet.from("ASHRAE Handbook Fundamentals, table of saturated moist air; it counts the enhancement factor of real air, about "
+             "1.004, which the model leaves out", Standing::memory);
+  for (const auto& [celsius, ratio] : {std::pair{20.0, 0.014758}, std::pair{25.0, 0.020170}})
+    sheet.near(fmt::format("humidity ratio of saturated air at {} degC", celsius), "kg/kg", ratio, 0.006 * ratio,
+               saturation_humidity_ratio(Celsius(celsius)));
+}
+
+}  // namespace
+
+Sheet room_rows() {
+  Sheet sheet("room");
+  saturation(sheet);
+  sheet.from("ASHRAE forms worked by hand", Standing::worked);
+  const MoistAir air = from_relative_humidity(Celsius(20.0), 0.8);
+  sheet.near("humidity ratio at 20 degC, 80 %", "kg/kg", 0.01170, 6e-6, air.humidity_ratio);
+  sheet.near("dew point at 20 degC, 80 %", "degC", 16.45, 0.01, air.dew_point.value());
+  sheet.near("enthalpy at 20 degC, 80 %", "kJ/kg", 49.82, 0.02, air.enthalpy);
+  sheet.from("International Standard Atmosphere", Standing::memory);
+  sheet.near("density of dry air at 15 degC", "kg/m3", 1.225, 0.0006, 1.0 / from_relative_humidity(Celsius(15.0), 0.0).volume);
+  sheet.from("building-services rule 0.33 N V dT: 30 m3, one air change an hour, 10 K", Standing::worked);
+  Parameters p;
+  p.floor_area = SquareMetres(12.0);
+  p.height = Metres(2.5);
+  p.shell_area = SquareMetres(0.0);
+  p.air_changes = 1.0;
+  sheet.near("heat carried off by air", "W", 99.0, 1.0, prepare(p).conductance * 10.0);
+  return sheet;
+}
+
+}  // namespace rackwright::validation
