@@ -1,6 +1,7 @@
 #include "sim/scenario/document.hpp"
 
 #include <algorithm>
+#include <optional>
 #include <sstream>
 
 #include <fmt/format.h>
@@ -9,6 +10,7 @@
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/suggest.hpp"
+#include "sim/scenario/unquoted.hpp"
 
 namespace rackwright {
 namespace {
@@ -126,6 +128,20 @@ class Cutter {
   Document document_;
 };
 
+/// Fills `document`; the syntax error instead, if there is one.
+std::optional<Problem> cut(std::string_view text, Document& document) {
+  try {
+    document = Cutter().take(toml::parse(text, std::string_view("scenario")));
+    std::stable_sort(document.leaves.begin(), document.leaves.end(),
+                     [](const Leaf& a, const Leaf& b) { return a.line < b.line; });  // toml++ sorts by name
+    return std::nullopt;
+  } catch (const toml::parse_error& error) {
+    const auto begin = error.source().begin;
+    return Problem{static_cast<int>(begin.line), fmt::format("column {}", begin.column), "",
+                   "cannot be read as TOML: " + one_line(error.description()), ""};
+  }
+}
+
 }  // namespace
 
 std::string shown(const keys::Raw& raw) {
@@ -139,15 +155,15 @@ Document parse_document(std::string_view text) {
     document.problems.push_back(*unreadable);
     return document;
   }
-  try {
-    document = Cutter().take(toml::parse(text, std::string_view("scenario")));
-    std::stable_sort(document.leaves.begin(), document.leaves.end(),
-                     [](const Leaf& a, const Leaf& b) { return a.line < b.line; });  // toml++ sorts by name
-  } catch (const toml::parse_error& error) {
-    const auto begin = error.source().begin;
-    const std::string what(error.description());
-    document.problems.push_back(Problem{static_cast<int>(begin.line), fmt::format("column {}", begin.column), "",
-                                        "cannot be read as TOML: " + one_line(what), ""});
+  if (auto syntax = cut(text, document)) {
+    // In the words of a keeper where the line shows what was meant; and then the rest can still be read.
+    Mended mended = mend_lines(text);
+    if (mended.problems.empty()) {
+      document.problems.push_back(*syntax);
+      return document;
+    }
+    if (auto left = cut(mended.text, document)) mended.problems.push_back(*left);
+    document.problems.insert(document.problems.begin(), mended.problems.begin(), mended.problems.end());
   }
   return document;
 }

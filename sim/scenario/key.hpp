@@ -33,6 +33,7 @@ struct KeyInfo {
   std::vector<std::string_view> options{};   ///< of Kind::option, in the order of the enumerators
   std::string_view sentence{};               ///< for a keeper
   std::string_view source{};                 ///< work, "common practice, no source", "assumed", or "yours"
+  std::string_view also{};                   ///< another unit a value may be given in, counting as the native one
   bool bare = false;                         ///< a number without a unit is taken in the native unit
   bool required = false;
   bool optional = false;                     ///< may be "none"
@@ -47,6 +48,7 @@ struct Key : KeyInfo {
 
   Key in(std::string_view unit_text) && { unit = unit_text; return std::move(*this); }
   Key show(std::string_view unit_text) && { shown = unit_text; return std::move(*this); }
+  Key or_in(std::string_view unit_text) && { also = unit_text; return std::move(*this); }
   Key bare_number() && { bare = true; return std::move(*this); }
   Key must() && { required = true; return std::move(*this); }
   Key instead(std::vector<std::string_view> others) && { instead_of = std::move(others); return std::move(*this); }

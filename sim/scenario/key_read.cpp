@@ -65,7 +65,11 @@ Read read_real(const KeyInfo& key, const Raw& raw) {
     EXPECTS(words.has_value());
     return Why{fmt::format("needs its unit: it is {}, such as {}", words->kind, words->example)};
   }
-  const auto number = read_quantity(raw.text, key.unit);
+  auto number = read_quantity(raw.text, key.unit);
+  if (std::holds_alternative<UnitFault>(number) && !key.also.empty()) {
+    const auto other = read_quantity(raw.text, key.also);
+    if (std::holds_alternative<double>(other)) number = other;
+  }
   if (const auto* fault = std::get_if<UnitFault>(&number)) return Why{fault->why};
   if (auto why = out_of_range(key, std::get<double>(number))) return *why;
   return Value(std::get<double>(number));

@@ -19,7 +19,7 @@ Table<S> room_keys() {
       real<S>("room.shell", {0.05, 8.0}, AT(room.shell),
               "Heat let through by walls and roof; single sheet steel about 6, insulated about 0.5.", "assumed"),
       real<S>("room.air_changes", {0.0, 60.0}, AT(room.air_changes),
-              "How often an hour the air of the room is renewed.", "assumed"),
+              "How often an hour the air of the room is renewed.", "assumed").or_in("1/h"),
       real<S>("room.heat_capacity", {50.0, 1.0e7}, AT(room.heat_capacity),
               "Heat that warms the room by one degree; stone walls make it large.", "assumed"),
       real<S>("room.solar_aperture", {0.0, 200.0}, AT(room.solar_aperture),

@@ -57,6 +57,11 @@ class Walker {
   int line_ = 1;
 };
 
+std::string_view line_at(std::string_view text, int line) {
+  for (; line > 1; --line) text.remove_prefix(text.find('\n') + 1);
+  return text.substr(0, text.find('\n'));
+}
+
 }  // namespace
 
 std::optional<Problem> text_problem(std::string_view text) {
@@ -65,6 +70,10 @@ std::optional<Problem> text_problem(std::string_view text) {
   }
   if (text.find('\0') != std::string_view::npos) return Problem{0, "", "", "is not a text file", ""};
   if (const int line = Walker(text).offence(); line > 0) {
+    for (const std::string_view curly : {"\xE2\x80\x9C", "\xE2\x80\x9D", "\xE2\x80\x98", "\xE2\x80\x99"}) {
+      if (line_at(text, line).find(curly) != std::string_view::npos)
+        return Problem{line, "", "", "has curly quotes; write straight ones, as in soak = \"10 h\"", ""};
+    }
     return Problem{line, "", "", "has a letter outside plain ASCII; put such names and texts in quotes", ""};
   }
   return std::nullopt;

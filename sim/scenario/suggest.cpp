@@ -11,6 +11,17 @@ std::string_view last_part(std::string_view dotted) {
   return dot == std::string_view::npos ? dotted : dotted.substr(dot + 1);
 }
 
+// "goat" in "goat-milking", "hen" in "laying-hen": a whole word of the name.
+bool word_of(std::string_view written, std::string_view name) {
+  if (written.size() < 3) return false;
+  for (std::size_t at = name.find(written); at != std::string_view::npos; at = name.find(written, at + 1)) {
+    const bool begins = at == 0 || name[at - 1] == '-' || name[at - 1] == '_';
+    const std::size_t end = at + written.size();
+    if (begins && (end == name.size() || name[end] == '-' || name[end] == '_')) return true;
+  }
+  return false;
+}
+
 int tolerance(std::string_view text) { return std::max(1, static_cast<int>(text.size()) / 3); }
 
 }  // namespace
@@ -45,6 +56,7 @@ std::string nearest(std::string_view written, const std::vector<std::string>& kn
     if (whole <= tolerance(written)) cost = 2 * whole;
     if (part <= tolerance(end) && (end.size() > 3 || part == 0))
       cost = std::min(cost, 2 * part + 1 + std::min(whole, 20) / 10);
+    if (word_of(written, name)) cost = std::min(cost, 3);
     if (cost < best_cost) {
       best_cost = cost;
       best = name;

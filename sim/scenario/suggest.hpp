@@ -11,7 +11,7 @@ namespace rackwright {
 int edit_distance(std::string_view a, std::string_view b);
 
 /// The known name nearest to `written`, empty where none is near. A dotted name whose last part is right or nearly
-/// right is near: "rack.soak" finds "line.soak".
+/// right is near: "rack.soak" finds "line.soak"; so is one that has it as a whole word: "goat" finds "goat-milking".
 std::string nearest(std::string_view written, const std::vector<std::string>& known);
 
 }  // namespace rackwright

@@ -77,7 +77,21 @@ std::string_view alias_of(std::string_view word) {
   return word;
 }
 
-std::string with_aliases(std::string_view written) {
+/// "deg F", "degrees C" and "\u00b0 F" are one word; UDUNITS would multiply an angle by a temperature.
+std::string joined_degrees(std::string_view written) {
+  std::string out(written);
+  for (const std::string_view word : {"degrees ", "degree ", "deg. ", "deg ", "\xC2\xB0 ", "\xC2\xB0"}) {
+    const std::size_t at = out.find(word);
+    if (at == std::string::npos) continue;
+    const std::size_t after = at + word.size();
+    const bool scale = after < out.size() && (out[after] == 'F' || out[after] == 'C' || out[after] == 'K');
+    if (scale && (after + 1 == out.size() || !letter(out[after + 1]))) return out.replace(at, word.size(), "deg");
+  }
+  return out;
+}
+
+std::string with_aliases(std::string_view written_text) {
+  const std::string written = joined_degrees(written_text);
   std::string out;
   for (std::size_t i = 0; i < written.size();) {
     if (!letter(written[i])) {
@@ -86,7 +100,7 @@ std::string with_aliases(std::string_view written) {
     }
     std::size_t end = i;
     while (end < written.size() && letter(written[end])) ++end;
-    out += alias_of(written.substr(i, end - i));
+    out += alias_of(std::string_view(written).substr(i, end - i));
     i = end;
   }
   return out;

@@ -7,8 +7,10 @@
 #include <map>
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <stdexcept>
 #include <system_error>
+#include <tuple>
 
 #include <fmt/format.h>
 
@@ -98,6 +100,22 @@ UnitFault fault(std::string_view text, std::string_view native, std::string_view
   return UnitFault{fmt::format("\"{}\" {} {}; write it like {}", text, says, words->kind, words->example)};
 }
 
+/// "1/2" and "1 1/2" before a unit, as on a kitchen scale: the value and where it ends; nothing if it is none of these.
+std::optional<std::pair<double, std::size_t>> fraction(std::string_view text) {
+  unsigned whole = 0, above = 0, below = 0;
+  const char* const end = text.data() + text.size();
+  auto read = std::from_chars(text.data(), end, above);
+  if (read.ec == std::errc{} && read.ptr != end && *read.ptr == ' ') {
+    whole = above;
+    read = std::from_chars(read.ptr + 1, end, above);
+  }
+  if (read.ec != std::errc{} || read.ptr == end || *read.ptr != '/') return std::nullopt;
+  read = std::from_chars(read.ptr + 1, end, below);
+  const bool ends = read.ptr == end || *read.ptr == ' ';
+  if (read.ec != std::errc{} || below == 0 || below > 64 || above >= below || !ends) return std::nullopt;
+  return std::pair(whole + static_cast<double>(above) / below, static_cast<std::size_t>(read.ptr - text.data()));
+}
+
 /// Where the number ends; text has no leading space.
 std::variant<std::pair<double, std::size_t>, UnitFault> leading_number(std::string_view text, std::string_view native) {
   std::string_view rest = text;
@@ -106,6 +124,8 @@ std::variant<std::pair<double, std::size_t>, UnitFault> leading_number(std::stri
   const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), value);
   if (error == std::errc::result_out_of_range)
     return UnitFault{fmt::format("\"{}\" is beyond what a number can hold", text)};
+  if (error != std::errc{} && (text.front() == '$' || text.starts_with("\xE2\x82\xAC") || text.starts_with("\xC2\xA3")))
+    return fault(text, native, "has a sign of money: amounts are plain numbers in the scenario's currency; wanted is");
   if (error != std::errc{}) return fault(text, native, "does not start with a number; wanted is");
   if (!std::isfinite(value)) return UnitFault{fmt::format("\"{}\" is not a finite number", text)};
   return std::pair(value + 0.0, static_cast<std::size_t>(end - text.data()));  // + 0.0: no minus zero
@@ -116,6 +136,8 @@ bool odd_unit(std::string_view unit) {
   if (unit.empty()) return false;
   const char first = unit.front();
   if ((first >= '0' && first <= '9') || first == '.' || first == '+' || first == '-' || first == ',') return true;
+  // UDUNITS knows a bag as 94 lb (of cement); a keeper's holds what the scenario says.
+  if (unit == "/bag" || unit == "/ bag" || unit == "bag" || unit == "bags" || unit == "per bag") return true;
   if (unit.find('@') != std::string_view::npos || unit.size() > 60) return true;
   for (const std::string_view word : {" since ", " after ", " from ", " ref ", "re ", "\n", "\t"}) {
     if (unit.find(word) != std::string_view::npos) return true;
@@ -144,11 +166,15 @@ std::variant<double, UnitFault> read_quantity(std::string_view text, std::string
   if (whole.empty()) return fault(text, native_unit, "is empty; wanted is");
   const auto number = leading_number(whole, native_unit);
   if (const auto* bad = std::get_if<UnitFault>(&number)) return *bad;
-  const auto [value, used] = std::get<0>(number);
+  auto [value, used] = std::get<0>(number);
+  if (!native_unit.starts_with("1/")) {
+    if (const auto parts = fraction(whole)) std::tie(value, used) = *parts;
+  }
   std::string_view unit = trimmed(whole.substr(used));
   // Where a point is wanted, K is a point on the absolute scale.
   if (unit == "K" && native_unit != "K") unit = "kelvin";
   if (unit.empty() || unit_for_udunits(unit) == unit_for_udunits(native_unit)) return value;
+  if (unit == "1" && native_unit == "%") return tidy(100.0 * value);
   if (odd_unit(unit)) return fault(whole, native_unit, "has a unit that cannot be read; wanted is");
   const auto converted = library().convert(value, std::string(unit), std::string(native_unit));
   if (const Clash* clash = std::get_if<Clash>(&converted)) {

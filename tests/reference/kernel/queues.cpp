@@ -113,16 +113,16 @@ TEST_CASE("a queue run to a stated precision reaches it") {
   }
 }
 
-// The stated standard errors are honest: over 100 runs of M/M/1 at 0.6 the mean squared t is near 1. Were it chi-square
-// over 100 with 100 degrees of freedom (the batches make it a little wider), 0.6 to 1.5 is left once in about 2 000.
+// The stated standard errors are honest: over 60 runs of M/M/1 at 0.6 the mean squared t is near 1. Were it chi-square
+// over 60 with 60 degrees of freedom (the batches make it a little wider), 0.5 to 1.75 is left once in about 2 000.
 TEST_CASE("standard errors with control variates are honest") {
   double squares = 0.0;
-  for (std::uint64_t i = 0; i < 100; ++i) {
+  for (std::uint64_t i = 0; i < 60; ++i) {
     random::Stream engine(random::make_key(20240504, i), random::Purpose::test);
     const PreciseQueue found = run_queue_precisely({1, 0.6, 1.0, ServiceLaw::exponential}, {0.02, 100'000'000, 1000}, engine);
-    squares += std::pow((found.wait.mean - 1.5) / found.wait.standard_error, 2) / 100.0;
+    squares += std::pow((found.wait.mean - 1.5) / found.wait.standard_error, 2) / 60.0;
   }
   INFO("mean squared t " << squares);
-  CHECK(squares > 0.6);
-  CHECK(squares < 1.5);
+  CHECK(squares > 0.5);
+  CHECK(squares < 1.75);
 }

@@ -40,14 +40,17 @@ struct Temporary {
 
 }  // namespace
 
-TEST_CASE("syntax errors name line and column") {
-  const Problem open = complaint_of("title = \"x\"\n[rack\ntiers = 4\n", "TOML");
-  CHECK(open.line == 2);
-  CHECK(open.key == "column 6");
-  CHECK(complaint_of("a = 1\na = 2\n", "TOML").line == 2);
+TEST_CASE("syntax errors name the line, in plain words where they can") {
+  CHECK(complaint_of("title = \"x\"\n[rack\ntiers = 4\n", "write [rack]").line == 2);
+  CHECK(complaint_of("a = 1\na = 2\n", "written twice").line == 2);
+  const Problem rest = complaint_of("title = \"x\"\ntitle = \"y\" z\n", "written twice");
+  CHECK(rest.line == 2);
+  const Problem only = complaint_of("title = \"x\" z\n", "TOML");
+  CHECK(only.line == 1);
+  CHECK(only.key == "column 13");
   complaint_of("[#\n", "TOML");  // makes a header-only toml++ 3.3 abort
   complaint_of("[[[a]]]", "TOML");
-  complaint_of("x = ", "TOML");
+  complaint_of("x = ", "no value");
   complaint_of("x = \"\\q\"", "TOML");
   complaint_of(std::string(100000, '['), "TOML");
   complaint_of("x = " + std::string(100000, '['), "TOML");

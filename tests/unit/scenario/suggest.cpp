@@ -24,3 +24,9 @@ TEST_CASE("the nearest known name") {
   CHECK(nearest(std::string(5000, 'x'), known).empty());
   CHECK(nearest("anything", {}).empty());
 }
+
+TEST_CASE("a whole word of a name is near it") {
+  CHECK(nearest("goat", {"ewe", "goat-milking", "goat-dry"}) == "goat-milking");
+  CHECK(nearest("hen", {"horse", "laying-hen"}) == "laying-hen");
+  CHECK(nearest("en", {"laying-hen"}).empty());
+}

@@ -116,3 +116,24 @@ TEST_CASE("many threads may read units at once") {
   for (std::thread& thread : threads) thread.join();
   for (const int count : wrong) CHECK(count == 0);
 }
+
+TEST_CASE("degrees in two words are temperatures, not angles") {
+  for (const char* text : {"100 deg F", "100 degrees F", "100 degree F", "100 \xC2\xB0 F", "100 \xC2\xB0" "F", "100 deg. F"})
+    CHECK(read(text, "degC") == Approx(37.7777777778).epsilon(1e-10));
+  CHECK(read("20 deg C", "degC") == 20.0);
+  CHECK(read("9 deg F", "K") == Approx(5.0).epsilon(1e-12));
+  CHECK(read("30 deg", "degree") == 30.0);
+}
+
+TEST_CASE("kitchen fractions, shares with their unit, and what only looks like a unit") {
+  CHECK(read("1/2 lb", "kg") == Approx(0.226796185).epsilon(1e-9));
+  CHECK(read("1 1/2 lb", "kg") == Approx(0.680388555).epsilon(1e-9));
+  CHECK(read("3/4 in", "m") == Approx(0.01905).epsilon(1e-12));
+  CHECK(read("8/25 kg", "1/kg") == Approx(0.32).epsilon(1e-12));  // a price stays a price
+  CHECK(read("0.5 1", "1") == 0.5);
+  CHECK(read("0.5 1", "%") == 50.0);
+  CHECK(read("2 / week", "1/d") == Approx(2.0 / 7.0).epsilon(1e-12));
+  CHECK(why("9 / bag", "1/kg").find("write it like") != std::string::npos);  // UDUNITS: 94 lb of cement
+  CHECK(why("$9 / 25 kg", "1/kg").find("sign of money") != std::string::npos);
+  why("3/0 lb", "kg");
+}
