@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <cerrno>
+#include <cmath>
 #include <cstdio>
 #include <exception>
 #include <filesystem>
@@ -28,7 +29,8 @@ report::DesignSection readable(const Plan& plan, const Section& section) {
   for (const Fact& fact : section.facts) {
     const auto* word = std::get_if<std::string>(&fact.value);
     out.facts.push_back(
-        {fact.label, word != nullptr ? *word : amount(plan, std::get<double>(fact.value), fact.unit), fact.remark});
+        {fact.label, word != nullptr ? *word : amount(plan, std::get<double>(fact.value), fact.unit), fact.remark,
+         fact.key});
   }
   return out;
 }
@@ -41,9 +43,11 @@ void add_orders(const Plan& plan, const Section& grain, report::DesignSection& i
       if (fact.key != supply.name + ".per_day" || order <= 0.0) continue;
       const double daily = std::get<double>(fact.value);
       into.facts.push_back(
-          {supply.name + ": a year", amount(plan, 365.0 * daily, "kg"), "sown, without losses in store"});
+          {supply.name + ": a year", amount(plan, 365.0 * daily, "kg"),
+           fmt::format("sown, without losses in store; {:.0f} bags of {}", std::ceil(365.0 * daily / supply.store.bag.value()),
+                       amount(plan, supply.store.bag.value(), "kg"))});
       into.facts.push_back({supply.name + ": orders a year", fmt::format("about {:.0f}", 365.0 * daily / order),
-                            fmt::format("of about {}", amount(plan, order, "kg"))});
+                            fmt::format("of about {}, every {:.0f} days", amount(plan, order, "kg"), order / daily)});
     }
 }
 

@@ -10,6 +10,7 @@
 #include "sim/app/progress.hpp"
 #include "sim/app/say.hpp"
 #include "sim/app/show.hpp"
+#include "sim/app/size_shown.hpp"
 #include "sim/results/collect.hpp"
 #include "sim/results/writer.hpp"
 #include "sim/scenario/cautions.hpp"
@@ -47,6 +48,7 @@ int size(const Options& options) {
   results::Arrays arrays =
       results::scenario_arrays(loaded.scenario, loaded.text, resolved_text(loaded.scenario), cautions(loaded.scenario));
   arrays.merge(results::design_arrays(result));
+  arrays.merge(play_shown(loaded.scenario, result, options, writer));
   writer.finish(arrays);
   show_result(out, options.json);
   talk(options.quiet, fmt::format("\nwritten: {}", out));

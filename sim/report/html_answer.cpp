@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <utility>
 
 #include "sim/report/html_parts.hpp"
 #include "sim/report/html_text.hpp"
@@ -37,12 +38,16 @@ std::string sowing_words(const Sheet& s) {
                      *trays, s.amount("line.sowing_density", "kg/m2"), s.amount("line.soak", "h"), *days);
 }
 
+/// A mean without its interval, with digits enough for a sentence: 8.3, 37, 1650.
+std::string roundly(double value) { return plain(value, std::abs(value) < 10.0 ? 1 : 0); }
+std::string percent(double share) { return plain(100.0 * share, 1) + " %"; }
+
 std::string lead_of_size(const Sheet& s) {
   if (s.design < 0) return "None of the designs that were tried is shown to meet the target.";
   const auto c = static_cast<std::size_t>(s.design);
-  const std::string does = fmt::format(
-      "it meets the target in {} of years and costs {} a year", share_with_interval(s.file.design("success", c)),
-      with_interval(s.file.design("cost_year", c), {1.0, 0.0, s.file.header.currency}));
+  const std::string does = fmt::format("it meets the target in {} of years and costs {} {} a year",
+                                       percent(s.file.design("success", c).mean),
+                                       roundly(s.file.design("cost_year", c).mean), s.file.header.currency);
   if (s.recommended()) return fmt::format("Build {}{}: {}.", rack_words(s), sowing_words(s), does);
   return fmt::format("None of the designs that were tried is shown to meet the target. The nearest is {}{}: {}.",
                      rack_words(s), sowing_words(s), does);
@@ -50,57 +55,71 @@ std::string lead_of_size(const Sheet& s) {
 
 std::string lead_of_simulate(const Sheet& s) {
   const auto& h = s.file.header;
-  if (h.replications_completed == 0) return "No replication was completed: there is nothing to tell.";
-  const auto met = s.file.estimate("success");
+  const auto served = s.file.estimate("served/wanted"), short_days = s.estimate("short_days", As::year),
+             cost = s.estimate("cost_total", As::money), met = s.file.estimate("success");
+  if (h.replications_completed == 0 || !served || !short_days || !cost)
+    return "No replication was completed: there is nothing to tell.";
   const auto asked = s.file.number("target/years");
   std::string verdict = "This rack";
   if (met && asked)
     verdict = met->low >= *asked   ? "This rack meets the target: it"
               : met->high < *asked ? "This rack misses the target: it"
                                    : "Too close to tell whether this rack meets the target: it";
-  return fmt::format("{} serves {} of the fodder the animals want, has {} short days a year, and costs {} a year.",
-                     verdict, s.words("served/wanted", As::share), s.words("short_days", As::year),
-                     s.words("cost_total", As::money));
+  return fmt::format("{} serves {} of the fodder the animals want, has {} days a year with a short feeding, and costs "
+                     "{} {} a year.",
+                     verdict, percent(served->mean), roundly(short_days->mean), roundly(cost->mean), h.currency);
 }
 
 std::string figure_of(std::string_view label, std::string_view value) {
   return fmt::format("<div><dt>{}</dt><dd>{}</dd></div>\n", escaped(label), escaped(value));
 }
 
+/// From the replications of the design; the sizing's own estimates come first, so that they agree with its table.
+std::string figures_played(const Sheet& s) {
+  std::string out;
+  if (!s.sized() && !target_words(s.file).empty())
+    out += figure_of(of_years(s) + " that meet the target", share_with_interval(*s.file.estimate("success")));
+  if (!s.sized()) {
+    out += figure_of("fodder served", s.words("served/wanted", As::share));
+    out += figure_of("short days a year", s.words("short_days", As::year));
+    out += figure_of("spoiled mats a year", s.words("spoiled_trays", As::year));
+    out += figure_of("work a year", s.words("labour", As::year));
+    out += figure_of("cost a year", s.words("cost_total", As::money));
+  }
+  out += figure_of("longest run of short days", s.words("longest_short_run", As::value));
+  out += figure_of("grain a year", s.words("grain_used", As::year));
+  out += figure_of("fresh fodder costs", s.words("cost_per_kg_fresh", As::price));
+  return out;
+}
+
+std::string figures_sized(const Sheet& s) {
+  const auto c = static_cast<std::size_t>(s.design);
+  return figure_of(of_years(s) + " that meet the target", share_with_interval(s.file.design("success", c))) +
+         figure_of("fodder served", share_with_interval(s.file.design("fill_rate", c))) +
+         figure_of("short days a year", with_interval(s.file.design("short_days", c), {})) +
+         figure_of("spoiled mats a year", with_interval(s.file.design("spoiled_trays", c), {})) +
+         figure_of("work a year", with_interval(s.file.design("labour", c), shown_in("h", s.us))) +
+         figure_of("cost a year", with_interval(s.file.design("cost_year", c), {1.0, 0.0, s.file.header.currency}));
+}
+
 }  // namespace
 
 std::string lead(const Sheet& s) {
   std::string out = paragraph(s.sized() ? lead_of_size(s) : lead_of_simulate(s), "lead");
-  if (!s.sized())
-    if (const auto fed = s.estimate("spoiled_fed", As::year); fed && fed->mean > 0.0)
-      out += paragraph(fmt::format("Grave: {} spoiled mats a year are fed because nobody saw them.",
-                                   s.words("spoiled_fed", As::year)),
-                       "grave");
+  if (const auto fed = s.estimate("spoiled_fed", As::year); fed && fed->mean > 0.0)
+    out += paragraph(fmt::format("Grave: {} spoiled mats a year are fed because nobody saw them.",
+                                 s.words("spoiled_fed", As::year)),
+                     "grave");
   return out;
 }
 
 std::string key_figures(const Sheet& s) {
-  std::string out = "<dl class=\"figures\">\n";
-  const std::string currency = s.file.header.currency;
-  if (s.sized()) {
-    if (s.design < 0) return "";
-    const auto c = static_cast<std::size_t>(s.design);
-    out += figure_of("fodder served", share_with_interval(s.file.design("fill_rate", c)));
-    out += figure_of("short days a year", with_interval(s.file.design("short_days", c), {}));
-    out += figure_of("spoiled mats a year", with_interval(s.file.design("spoiled_trays", c), {}));
-    out += figure_of("mats past their best a year", with_interval(s.file.design("overdue_trays", c), {}));
-    out += figure_of("work a year", with_interval(s.file.design("labour", c), shown_in("h", s.us)));
-    out += figure_of("cost a year", with_interval(s.file.design("cost_year", c), {1.0, 0.0, currency}));
-  } else {
-    if (s.file.header.replications_completed == 0) return "";
-    out += figure_of("longest run of short days", s.words("longest_short_run", As::value));
-    out += figure_of("mats fed a year", s.words("trays_fed", As::year));
-    out += figure_of("spoiled mats a year", s.words("spoiled_trays", As::year));
-    out += figure_of("grain a year", s.words("grain_used", As::year));
-    out += figure_of("water a year", s.words("water_used", As::year));
-    out += figure_of("work a year", s.words("labour", As::year));
-  }
-  return out + "</dl>\n";
+  if (s.sized() ? s.design < 0 : s.file.header.replications_completed == 0) return "";
+  return "<dl class=\"figures\">\n" + (s.sized() ? figures_sized(s) : std::string()) +
+         (s.played() ? figures_played(s) : std::string()) + "</dl>\n" +
+         paragraph("In brackets: the 95 % interval of the mean, which is how well the simulation knows the number; single "
+                   "years stray further.",
+                   "aside");
 }
 
 std::string rack_part(const Sheet& s) {
@@ -122,18 +141,20 @@ std::string rack_part(const Sheet& s) {
   const double high = v.lowest + v.tiers * v.spacing, wide = v.trays_per_tier * v.tray_width;
   v.height_text = s.amount(high, "m"), v.width_text = s.amount(wide, "m"),
   v.spacing_text = s.length("rack.tier_spacing");
-  v.tank_text = "tank, " + s.amount("water.tank", "L");
-  v.pump_text = "pump, " + s.amount("water.pump_power", "W");
+  v.tank_text = s.amount("water.tank", "L");
+  v.pump_text = s.amount("water.pump_power", "W");
+  v.returns = s.scenario.text("water.recirculating").value_or("") == "true";
+  v.tier_weight = s.fact("rack", "load_per_tier");
   v.tier_texts = s.facts.tiers;
   const int places = v.tiers * v.trays_per_tier, needed = v.trays_per_day * v.days_on_rack;
   v.words = {
       "rack", fmt::format("The rack from the front: {}", rack_words(s)),
       fmt::format(
           "{} places in {} tiers, {} wide and {} high, tiers {} apart. {} trays are sown a day and stay {} "
-          "days, which takes {} places. {} Water rises from the tank through the pump and runs along every "
-          "tier.",
+          "days, which takes {} places. {} Water rises from the tank through the pump, runs along every tier and {}.",
           places, v.tiers, v.width_text, v.height_text, v.spacing_text, v.trays_per_day, v.days_on_rack, needed,
-          v.ladder ? "The youngest trays stand on top and move down as they age." : "Trays stay where they were put.")};
+          v.ladder ? "The youngest trays stand on top and move down as they age." : "Trays stay where they were put.",
+          v.returns ? "drains back to the tank" : "drains away")};
   Table t{"the rack in numbers", {"what", "value"}, {}, "lr"};
   t.lines = {{"tiers", fmt::format("{}", v.tiers)},
              {"trays a tier", fmt::format("{}", v.trays_per_tier)},
@@ -145,14 +166,19 @@ std::string rack_part(const Sheet& s) {
              {"lowest tier above the floor", s.length("rack.lowest_tier")},
              {"from tier to tier", v.spacing_text},
              {"a tray", s.length("rack.tray_length") + " by " + s.length("rack.tray_width")}};
+  for (const auto& [key, label] : {std::pair{"load_per_tray", "a ripe, wet tray weighs"},
+                                   std::pair{"load_per_tier", "a tier full of them"},
+                                   std::pair{"load_total", "the rack full of them, without its frame"}})
+    if (const std::string weight = s.fact("rack", key); !weight.empty()) t.lines.push_back({label, weight});
   const std::string mats =
       height ? "Mats are drawn at the mean height of those fed; younger ones lower in step with their days."
              : "This file holds no mat heights: ready mats are drawn at half the tier spacing.";
   return figure(
       svg::rack(v),
-      "Tiers, trays and width are to scale; tank, pump and pipes show the way of the water only. The shade of a mat, "
-      "and the number above it where there is room, is its day on the rack. " +
-          mats,
+      fmt::format("Seen from the front. Tiers, trays and width are to scale; tank, pump and pipes show the way of the "
+                  "water only. The shade of a mat, and the number where there is room, is its day on the rack; places "
+                  "without a mat are spare. {}{}",
+                  mats, v.tier_weight.empty() ? "" : " Weights are those of a tier full of ripe, wet mats."),
       t);
 }
 

@@ -24,6 +24,27 @@ std::string product(const Sheet& s, const char* a, const char* b) {
 
 std::string plain_key(const Sheet& s, const char* key) { return s.scenario.text(key).value_or(""); }
 
+/// Lengths from the drawing, for the usual network; one of the keeper's own says its own lengths.
+void hoses(const Sheet& s, Table& t) {
+  const auto number = [&](const char* key, const char* unit) { return s.scenario.number(key, unit).value_or(0.0); };
+  const double tiers = number("rack.tiers", "1"), spacing = number("rack.tier_spacing", "m"),
+               lowest = number("rack.lowest_tier", "m"),
+               wide = number("rack.trays_per_tier", "1") * number("rack.tray_width", "m");
+  for (const auto& section : s.scenario.sections())
+    if (section.name.starts_with("water.node")) return;
+  if (tiers < 1.0 || spacing <= 0.0 || wide <= 0.0) return;
+  const bool cascade = plain_key(s, "water.feed") == "cascade";
+  add(t, "hose to the rack and up it", s.amount(number("water.run_length", "m") + lowest + tiers * spacing, "m"),
+      s.length("water.riser_diameter") + " inside; " + s.length("water.run_length") + " from the pump, then to the top");
+  add(t, "pipe along the tiers", s.amount((cascade ? 1.0 : tiers) * wide, "m"),
+      s.length("water.branch_diameter") + " inside; " + s.amount(wide, "m") +
+          (cascade ? " along the top tier" : " along each, above its mats"));
+  add(t, "drain pipe", s.amount(lowest + (tiers - 1.0) * spacing, "m"),
+      (cascade ? "from tier to tier and on to the floor; " : "down from every tier; ") +
+          std::string("then on to your drain") +
+          (plain_key(s, "water.recirculating") == "true" ? " or back to the tank" : ""));
+}
+
 std::string parts(const Sheet& s) {
   Table t{"what to get", {"part", "how much", "remark"}, {}, "lrl"};
   const std::string length = s.length("rack.tray_length"), width = s.length("rack.tray_width");
@@ -41,9 +62,7 @@ std::string parts(const Sheet& s) {
   add(t, "emitters", product(s, "rack.tiers", "water.emitters_per_tier"),
       plain_key(s, "water.emitters_per_tier") + " a tier, " + s.amount("water.emitter_flow", "L/h") +
           " each at a head of " + s.amount("water.emitter_head", "m"));
-  add(t, "pipe up the rack", s.length("water.riser_diameter"), "inside diameter");
-  add(t, "pipe along a tier", s.length("water.branch_diameter"),
-      "inside diameter; " + s.length("water.run_length") + " a tier");
+  hoses(s, t);
   add(t, "tank", s.amount("water.tank", "L"),
       plain_key(s, "water.recirculating") == "true" ? "water goes round and is renewed" : "water runs through once");
   if (s.scenario.number("room.heater", "W").value_or(0.0) > 0.0)
@@ -117,7 +136,7 @@ std::string grain_part(const Sheet& s) {
                        price(s, at + "price")});
   }
   std::string out;
-  if (!s.sized() && s.file.estimate("grain_bought"))
+  if (s.played())
     out += paragraph(fmt::format("{} of grain are bought a year, {} are sown.", s.words("grain_bought", As::year),
                                  s.words("grain_used", As::year)));
   return out + (t.lines.empty() ? "" : table(t)) + facts_table(s, "grain");

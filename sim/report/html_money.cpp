@@ -78,11 +78,11 @@ std::string by_kilogram(const Sheet& s) {
 }  // namespace
 
 std::string money_part(const Sheet& s) {
-  if (!s.sized()) return by_part(s) + by_kilogram(s);
-  if (s.design < 0) return "";
+  if (s.played()) return by_part(s) + by_kilogram(s);
+  if (!s.sized() || s.design < 0) return "";
   return paragraph(
-      fmt::format("This design costs {} a year. A size file keeps the total only; play the design with "
-                  "rackwright simulate to see it by part and by kilogram.",
+      fmt::format("This design costs {} a year. This file keeps the total only; play the design with rackwright simulate "
+                  "to see it by part and by kilogram.",
                   with_interval(s.file.design("cost_year", static_cast<std::size_t>(s.design)),
                                 {1.0, 0.0, s.file.header.currency})));
 }

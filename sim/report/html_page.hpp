@@ -11,7 +11,7 @@ namespace rackwright::report {
 
 /// What follows from the stored scenario by arithmetic, worked out above this layer, ready to read.
 struct DesignFact {
-  std::string label, value, remark;
+  std::string label, value, remark, key = {};
 };
 struct DesignSection {
   std::string key, title;  ///< key: line, grain, rack, water, work

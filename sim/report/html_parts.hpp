@@ -29,6 +29,8 @@ class Sheet {
 
   [[nodiscard]] bool sized() const { return file.header.kind == "size"; }
   [[nodiscard]] bool recommended() const;
+  /// The file holds replications of the design on the page: always after simulate, after size where there is one.
+  [[nodiscard]] bool played() const { return file.estimate("success").has_value(); }
   /// Scaled to a year where `how` says so, in the units of the file.
   [[nodiscard]] std::optional<study::Estimate> estimate(std::string_view quantity, As how) const;
   [[nodiscard]] Shown shown(std::string_view quantity, As how) const;
@@ -42,6 +44,8 @@ class Sheet {
   /// A key that is a length, in the unit one measures such a length in: 13 mm, 60 cm, 4 m; 23.6 in, 6.73 ft.
   [[nodiscard]] std::string length(std::string_view key) const;
   [[nodiscard]] const DesignSection* section(std::string_view key) const;
+  /// A fact by its section and key, as text; empty where there is none.
+  [[nodiscard]] std::string fact(std::string_view section_key, std::string_view key) const;
 };
 
 /// "degC" as °C, "m2" as m²: the program's spelling of units in words for people.

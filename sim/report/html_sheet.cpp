@@ -101,6 +101,13 @@ const DesignSection* Sheet::section(std::string_view key) const {
   return nullptr;
 }
 
+std::string Sheet::fact(std::string_view section_key, std::string_view key) const {
+  if (const DesignSection* s = section(section_key))
+    for (const DesignFact& f : s->facts)
+      if (f.key == key) return with_signs(f.value);
+  return "";
+}
+
 std::string with_signs(std::string text) {
   constexpr std::array<std::pair<std::string_view, std::string_view>, 6> signs{
       {{" degC", " °C"}, {" degF", " °F"}, {"[degC]", "[°C]"}, {"[degF]", "[°F]"}, {"m2", "m²"}, {"ft2", "ft²"}}};

@@ -156,7 +156,7 @@ std::string limits(const Sheet& s) {
 }  // namespace
 
 std::string short_part(const Sheet& s) {
-  if (!s.sized() && s.file.header.replications_completed == 0) return "";
+  if (!s.sized() && !s.played()) return "";
   return seasons(s) + limits(s) + months(s) + bad_years(s);
 }
 

@@ -30,10 +30,12 @@ nav ul{columns:13rem;padding-left:1.1rem;margin:.4rem 0}
 a{color:var(--served)}
 a:focus-visible,summary:focus-visible,.box:focus-visible,pre:focus-visible{outline:3px solid var(--wanted);outline-offset:2px}
 figure{margin:1.2rem 0}
+.name{font-weight:bold;margin:0 0 .4rem}
+.aside{color:var(--soft);font-size:.92rem}
 figcaption{color:var(--soft);font-size:.95rem;margin:.4rem 0}
 details{margin:.5rem 0}
 summary{cursor:pointer;padding:.25rem 0;color:var(--served)}
-.box,pre{overflow-x:auto;max-width:100%;overflow-wrap:normal}
+.box,pre{overflow-x:auto;max-width:100%;overflow-wrap:normal;scrollbar-width:thin;scrollbar-color:var(--plain) transparent}
 details .box{max-height:26rem;overflow-y:auto}
 pre{background:var(--sheet);padding:.8rem;font-size:.85rem}
 table{border-collapse:collapse;font-size:.92rem;margin:.6rem 0}
@@ -50,8 +52,8 @@ footer{color:var(--soft);font-size:.9rem;padding:2rem 1rem}
 constexpr std::string_view pictures = R"(
 svg{display:block;width:100%;height:auto;background:var(--sheet);border-radius:.3rem}
 svg text{font:15px system-ui,sans-serif;fill:var(--ink)}
-svg text.age{font-size:10px;fill:var(--soft)}
-svg text.small{fill:var(--soft)}svg text.strong{font-weight:bold}
+svg text.age{font-size:10px;fill:var(--soft)}svg text.on-mat{fill:var(--paper)}
+svg text.small{fill:var(--soft)}svg text.strong{font-weight:bold;paint-order:stroke;stroke:var(--sheet);stroke-width:5px;stroke-linejoin:round}
 .grid{stroke:var(--rule);stroke-width:1}.axis{stroke:var(--soft);stroke-width:1.5}
 .asked{stroke:var(--alarm);stroke-width:2;stroke-dasharray:7 5}
 .touch{fill:transparent}.track{fill:var(--rule);fill-opacity:.45}
@@ -67,13 +69,16 @@ svg text.small{fill:var(--soft)}svg text.strong{font-weight:bold}
 .ring{fill:none;stroke:var(--served);stroke-width:3}
 .mat{fill:var(--mat)}.tray{fill:var(--plain)}.frame{stroke:var(--plain);stroke-width:3}.ground{stroke:var(--soft);stroke-width:2}
 .tank{fill:none;stroke:var(--plain);stroke-width:2.5}.water{fill:var(--water);fill-opacity:.55}
-.pipe{fill:none;stroke:var(--water);stroke-width:2.5}.pump{fill:var(--paper);stroke:var(--water);stroke-width:3}
+.pipe{fill:none;stroke:var(--water);stroke-width:2.5}.drain{fill:none;stroke:var(--water);stroke-width:2.5;stroke-dasharray:3 4}.pump{fill:var(--paper);stroke:var(--water);stroke-width:3}
 .thin{stroke-width:.6}.measure{stroke:var(--soft);stroke-width:1.2}
 )";
 
 constexpr std::string_view sizes = R"(
+/* A table may stand out to the right of the text where there is room. */
+@media (min-width:66rem){section>.box,section>details>.box,figure>details>.box{width:fit-content;max-width:calc(50vw + 23rem)}}
 @media (max-width:34rem){svg text{font-size:22px}svg text.age{display:none}.lead{font-size:1.25rem}body{font-size:1rem}
-svg text.month{font-size:18px}}
+svg text.month{font-size:18px}table{font-size:.86rem}th,td{padding-right:.5rem}tbody th{white-space:normal;min-width:5.5rem}
+td.w{min-width:7.5rem}h2{margin-top:2rem}}
 @page{margin:16mm}
 @media print{:root{--paper:#fff;--sheet:#fff;--ink:#000;--soft:#444;--rule:#bbb;--served:#0a6173;--wanted:#b3610c;--alarm:#a12a3f;
 --mat:#2f6b3a;--room:#5a4796;--plain:#6d7480;--water:#3d7fb0}

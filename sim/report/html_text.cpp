@@ -69,8 +69,20 @@ std::string folded(std::string_view summary, const std::string& inner) {
   return fmt::format("<details>\n<summary>{}</summary>\n{}</details>\n", escaped(summary), inner);
 }
 
+namespace {
+/// The name a picture gives itself, markup as it stands there.
+std::string_view name_of(std::string_view svg) {
+  const auto tag = svg.find("<title id=");
+  const auto from = svg.find('>', tag), to = svg.find("</title>", tag);
+  if (tag == std::string_view::npos || from == std::string_view::npos || to == std::string_view::npos) return {};
+  return svg.substr(from + 1, to - from - 1);
+}
+}  // namespace
+
 std::string figure(const std::string& svg, std::string_view caption, const Table& numbers) {
-  std::string out = fmt::format("<figure>\n{}<figcaption>{}</figcaption>\n", svg, escaped(caption));
+  // Those who hear the page are told the name by the picture itself.
+  std::string out = fmt::format("<figure>\n<p class=\"name\" aria-hidden=\"true\">{}</p>\n{}<figcaption>{}</figcaption>\n",
+                                name_of(svg), svg, escaped(caption));
   if (!numbers.lines.empty()) out += folded("The numbers behind this picture: " + numbers.caption, table(numbers));
   return out + "</figure>\n";
 }

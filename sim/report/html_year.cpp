@@ -115,15 +115,17 @@ std::string year_part(const Sheet& s) {
         "Mean temperature of each day, in the room and outdoors. The warmer the room, the faster mats grow, mould "
         "and sour.");
   }
-  if (out.empty() && s.sized())
-    out = paragraph(
-              "A size file keeps no days. To see the design on this page through the year, play it and report that:") +
-          "<pre tabindex=\"0\">" + escaped(command(s)) + "</pre>\n";
-  return out;
+  if (!s.sized() || s.design < 0) return out;
+  if (out.empty())
+    out = paragraph("This file keeps no days. To see the design on this page through the year, play it and report that:");
+  else
+    out = paragraph(fmt::format("The design on this page, played {} times on the luck of the search.",
+                                s.file.header.replications_completed)) +
+          out + paragraph("To play it with other luck, longer or with something changed:");
+  return out + "<pre tabindex=\"0\">" + escaped(command(s)) + "</pre>\n";
 }
 
 std::string stress_part(const Sheet& s) {
-  if (s.sized()) return "";
   return estimates_table(s, "Heat, cold, mould and breakdowns in a year",
                          {{"hottest hour in the room", "room_max", As::value},
                           {"coldest hour in the room", "room_min", As::value},

@@ -52,6 +52,13 @@ void Canvas::text(Point at, std::string_view anchor, std::string_view words, std
   out_ += fmt::format(">{}</text>\n", escaped(words));
 }
 
+void Canvas::upright(Point at, std::string_view anchor, std::string_view words, std::string_view css_class) {
+  out_ += fmt::format("<text transform=\"translate({} {}) rotate(-90)\" text-anchor=\"{}\"", coordinate(at.x),
+                      coordinate(at.y), anchor);
+  if (!css_class.empty()) out_ += fmt::format(" class=\"{}\"", css_class);
+  out_ += fmt::format(">{}</text>\n", escaped(words));
+}
+
 void Canvas::path(const std::vector<Point>& points, std::string_view css_class, bool closed) {
   std::string d;
   for (const Point& p : points) {

@@ -23,6 +23,8 @@ class Canvas {
   void circle(Point at, double radius, std::string_view css_class, std::string_view tip = "");
   /// `anchor`: start, middle or end.
   void text(Point at, std::string_view anchor, std::string_view words, std::string_view css_class = "");
+  /// The same, read from bottom to top.
+  void upright(Point at, std::string_view anchor, std::string_view words, std::string_view css_class = "");
   /// A line through the points; a closed one is an area. Points that are not finite are left out.
   void path(const std::vector<Point>& points, std::string_view css_class, bool closed = false);
 

@@ -12,7 +12,7 @@
 namespace rackwright::report::svg {
 namespace {
 
-constexpr double width = 640, rack_left = 118, most_width = 390, most_height = 420, top_edge = 24;
+constexpr double width = 640, rack_left = 112, most_width = 374, most_height = 420, top_edge = 24;
 
 /// Where things stand on the paper; one scale both ways.
 struct Paper {
@@ -21,7 +21,7 @@ struct Paper {
     const double wide = v.trays_per_tier * v.tray_width, high = v.lowest + v.tiers * v.spacing;
     scale = std::min(most_width / wide, most_height / high);
     right = rack_left + wide * scale;
-    floor = std::max(top_edge + high * scale, 104.0);  // the tank beside a low rack needs its room
+    floor = std::max(top_edge + high * scale, 136.0);  // the tank beside a low rack needs its room
     top = floor - high * scale;
   }
   /// The floor of a tier's trays; tier 0 is the lowest.
@@ -42,6 +42,15 @@ bool crowded(const RackView& v) { return v.tiers * v.trays_per_tier > 300; }
 
 double shade(const RackView& v, int days) { return 0.16 + 0.84 * days / std::max(1, v.days_on_rack); }
 
+/// The age of a mat: above it where that leaves the pipe clear, else on it where it is tall and dark enough.
+void number(Canvas& c, const RackView& v, int days, Point foot, double tall, double room) {
+  const std::string age = fmt::format("{}", days);
+  if (tall + 14.0 <= room)
+    c.text({foot.x, foot.y - tall - 3}, "middle", age, "age");
+  else if (tall >= 12.0 && shade(v, days) > 0.85)
+    c.text({foot.x, foot.y - tall / 2 + 4}, "middle", age, "age on-mat");
+}
+
 void trays(Canvas& c, const RackView& v, const Paper& paper) {
   const double tray = v.tray_width * paper.scale, gap = std::min(2.0, tray * 0.08);
   // Never into the tier above, whatever the file says.
@@ -61,9 +70,8 @@ void trays(Canvas& c, const RackView& v, const Paper& paper) {
         c.rect(x + gap, y - tall, tray - 2 * gap, tall, "mat", tip, shade(v, days));
       }
       if (!crowded(v)) c.rect(x + gap, y, tray - 2 * gap, thick, "tray", tip);
-      if (days > 0 && tray >= 16.0 && 0.9 * v.spacing * paper.scale - ripe >= 10.0)
-        c.text({x + tray / 2, y - std::max(least, ripe * days / v.days_on_rack) - 3}, "middle", fmt::format("{}", days),
-               "age");
+      if (days > 0 && tray >= 16.0) number(c, v, days, {x + tray / 2, y}, std::max(least, ripe * days / v.days_on_rack),
+                                           0.94 * v.spacing * paper.scale);
     }
   }
 }
@@ -83,11 +91,13 @@ void frame(Canvas& c, const RackView& v, const Paper& paper) {
 
 void water(Canvas& c, const RackView& v, const Paper& paper) {
   const double riser = rack_left - 14;
-  c.rect(10, paper.floor - 58, 62, 58, "tank", v.tank_text);
-  c.rect(13, paper.floor - 44, 56, 41, "water", v.tank_text);
+  c.rect(10, paper.floor - 58, 62, 58, "tank", "tank, " + v.tank_text);
+  c.rect(13, paper.floor - 44, 56, 41, "water", "tank, " + v.tank_text);
   c.path({{52, paper.floor - 10}, {riser, paper.floor - 10}}, "pipe");
-  c.circle({84, paper.floor - 10}, 9, "pump", v.pump_text);
-  c.text({10, paper.floor - 66}, "start", "tank");
+  c.circle({84, paper.floor - 10}, 9, "pump", "pump, " + v.pump_text);
+  c.text({10, paper.floor - 92}, "start", "tank");
+  c.text({10, paper.floor - 67}, "start", v.tank_text);
+  c.text({10, paper.floor + 24}, "start", "pump " + v.pump_text);
   double highest = paper.floor;
   for (int tier = 0; tier < v.tiers; ++tier) {
     const double y = paper.tier(v, tier) - 0.94 * v.spacing * paper.scale;
@@ -99,12 +109,27 @@ void water(Canvas& c, const RackView& v, const Paper& paper) {
   c.path({{riser, paper.floor - 10}, {riser, highest}}, "pipe");
 }
 
+/// What drips through leaves every tier at its far end.
+void drain(Canvas& c, const RackView& v, const Paper& paper) {
+  const double x = paper.right + 6;
+  for (int tier = 0; tier < v.tiers; ++tier)
+    c.path({{paper.right - 2, paper.tier(v, tier) + 3}, {x, paper.tier(v, tier) + 3}}, "drain");
+  if (v.returns)
+    c.path({{x, paper.tier(v, v.tiers - 1) + 3}, {x, paper.floor + 8}, {41, paper.floor + 8}, {41, paper.floor - 2}}, "drain");
+  else
+    c.path({{x, paper.tier(v, v.tiers - 1) + 3}, {x, paper.floor + 14}}, "drain");
+  c.text({x + 8, paper.floor + 24}, "start", v.returns ? "back to the tank" : "drain");
+}
+
 void measures(Canvas& c, const RackView& v, const Paper& paper) {
-  const double x = paper.right + 16, y = paper.floor + 20;
+  const double x = paper.right + (v.tier_weight.empty() ? 22 : 104), y = paper.floor + 40;
+  if (!v.tier_weight.empty())
+    for (int tier = 0; tier < v.tiers; tier += fine(v, paper) ? v.tiers : 1)
+      c.text({paper.right + 14, paper.tier(v, tier) - 2}, "start", v.tier_weight);
   c.line({x, paper.top}, {x, paper.floor}, "measure");
   c.line({x - 5, paper.top}, {x + 5, paper.top}, "measure");
   c.line({x - 5, paper.floor}, {x + 5, paper.floor}, "measure");
-  c.text({x + 9, (paper.top + paper.floor) / 2}, "start", v.height_text, "strong");
+  c.upright({x + 25, (paper.top + paper.floor) / 2}, "middle", v.height_text, "strong");
   c.line({rack_left, y}, {paper.right, y}, "measure");
   c.line({rack_left, y - 5}, {rack_left, y + 5}, "measure");
   c.line({paper.right, y - 5}, {paper.right, y + 5}, "measure");
@@ -125,12 +150,13 @@ void legend(Canvas& c, const RackView& v, double y) {
 std::string rack(const RackView& v) {
   EXPECTS(v.tiers > 0 && v.trays_per_tier > 0 && v.tray_width > 0.0 && v.spacing > 0.0 && v.lowest >= 0.0);
   const Paper paper(v);
-  Canvas c(v.words.id, width, paper.floor + 100, v.words.title, v.words.description);
+  Canvas c(v.words.id, width, paper.floor + 122, v.words.title, v.words.description);
   frame(c, v, paper);
   trays(c, v, paper);
   water(c, v, paper);
+  drain(c, v, paper);
   measures(c, v, paper);
-  legend(c, v, paper.floor + 74);
+  legend(c, v, paper.floor + 96);
   return c.finish();
 }
 

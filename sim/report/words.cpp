@@ -63,7 +63,9 @@ Cells cells(const study::Estimate& e, const Shown& shown) {
   const int range_decimals = std::min(decimals, decimals_for(scale * (e.most - e.least) / 2.0, show(e.mean)));
   Cells c{plain(show(e.mean), decimals), "", ""};
   if (!shown.unit.empty()) c.mean += " " + shown.unit;
-  if (e.low < e.high) c.interval = span(e.low, e.high, decimals);
+  // What is never below nought has no interval that is.
+  const double low = e.least >= 0.0 ? std::max(0.0, e.low) : e.low;
+  if (e.low < e.high) c.interval = span(low, e.high, decimals);
   if (e.least < e.most) c.range = span(e.least, e.most, range_decimals);
   return c;
 }

@@ -12,9 +12,11 @@ namespace {
 constexpr std::array group_table{
     Group{"scenario", "", "What was run: the scenario as read and as understood."},
     Group{"target", "", "What the keeper asks of a year; a limit that was not stated is absent."},
-    Group{"summary", "", "What the replications say together: each result's mean with a 95 % interval."},
-    Group{"daily", "", "Bands by day of the run over all replications."},
-    Group{"replication", "replication", "One value a replication, over the whole run."},
+    Group{"summary", "",
+          "What the replications say together: each result's mean with a 95 % interval. In a file of size: of the design it "
+          "recommends, or else of the nearest miss, played once more on the luck of the search."},
+    Group{"daily", "", "Bands by day of the run over all replications of /replication."},
+    Group{"replication", "replication", "One value a replication, over the whole run. In a file of size: as in /summary."},
     Group{"series", "replication", "Every day of the replications that were asked for."},
     Group{"design", "", "One value a design tried."},
     Group{"failures", "", "Replications that broke off; they are in no other number."},

@@ -67,7 +67,10 @@ struct Writer::State {
 
   void open() {
     file = make_file(output.temporary());
-    if (header.kind != "simulate") return;
+    if (header.kind == "simulate") open_replications();
+  }
+
+  void open_replications() {
     group("replication");
     numbers.dataset = grown("replication/replication", {{0}, chunk});
     for (const Column& c : outcome_columns())
@@ -167,8 +170,8 @@ Writer::~Writer() { h5::be_quiet(); }
 
 void Writer::append(const study::Block& block) {
   State& s = *state_;
-  EXPECTS(s.header.kind == "simulate");
   guarded(s.output.path(), [&] {
+    if (s.columns.empty()) s.open_replications();
     for (const Outcome& outcome : block.outcomes) s.add(outcome);
     for (const study::Series& one : block.series) s.add(one);
     s.header.replications_failed += block.failures.size();

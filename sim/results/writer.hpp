@@ -15,7 +15,8 @@ namespace rackwright::results {
 /// writer goes without finish(), nothing is left on disk and an existing file is as it was.
 class Writer {
  public:
-  /// `header.kind` decides whether there is a /replication group. `block`: replications the run delivers at a time.
+  /// A file of kind simulate has a /replication group, any other one once something is appended. `block`: replications
+  /// the run delivers at a time.
   Writer(const std::string& path, bool force, Header header, std::uint32_t block = 32);
   ~Writer();
   Writer(const Writer&) = delete;

@@ -24,7 +24,7 @@ class Browser:
         to_read, self.to_browser = os.pipe()
         self.from_browser, to_write = os.pipe()
         words = [installed(), "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage",
-                 "--hide-scrollbars", "--no-first-run", "--no-default-browser-check", "--disable-extensions",
+                 "--no-first-run", "--no-default-browser-check", "--disable-extensions",
                  "--disable-background-networking", "--disable-component-update", "--disable-sync", "--no-proxy-server",
                  "--force-color-profile=srgb", "--user-data-dir=" + self.folder, "--remote-debugging-pipe",
                  "about:blank"]

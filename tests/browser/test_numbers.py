@@ -17,8 +17,10 @@ BANDS = {"fodder": ("Fodder wanted and fodder served, day by day", ("wanted", "s
 
 
 class Year(looking.Case):
+    page_name = "year"
+
     def setUp(self):
-        self.page, self.file = self.open("year"), looking.Result("year")
+        self.page, self.file = self.open(self.page_name), looking.Result(self.page_name)
 
     def test_chance(self):
         table = self.table(self.page, "chance of meeting the target")
@@ -91,6 +93,19 @@ class Year(looking.Case):
         slope = (heights[high] - heights[low]) / (values[high] - values[low])
         for value, height in zip(values, heights):
             self.assertAlmostEqual(height, heights[low] + slope * (value - values[low]), delta=0.16)
+
+
+class YearOfSize(Year):
+    """The design that size recommends, as it plays."""
+    page_name = "size"
+
+    def test_luck_is_that_of_the_search(self):
+        chosen = int(self.file.file["design/chosen"][()])
+        played = int(self.file.file["design/replications"][chosen])
+        self.assertEqual(self.file.file["replication/replication"].size, max(played, 200))
+        if played >= 200:
+            self.assertAlmostEqual(self.file.design("cost_year", chosen)[0], self.file.yearly("cost_total")[0], delta=1e-6)
+            self.assertAlmostEqual(self.file.design("success", chosen)[0], self.file.summary("success")[0], delta=1e-12)
 
 
 class Size(looking.Case):

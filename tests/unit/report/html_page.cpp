@@ -174,3 +174,21 @@ TEST_CASE("files with little in them make a page too") {
   CHECK(sample::markup_fault(html_page(file, {})) == "");
   CHECK_FALSE(has(html_page(file, {}), "id=\"rack-t\""));
 }
+
+TEST_CASE("a sizing that played its design shows the year, the money and the troubles of it") {
+  results::ResultFile file = sample::size_file(1, -1);
+  const results::ResultFile played = sample::simulate_file();
+  for (const auto& [path, array] : played.arrays)
+    if (!path.starts_with("scenario/") && !path.starts_with("series/")) file.arrays.insert({path, array});
+  file.header.replications_completed = 40;
+  const std::string page = html_page(file, facts());
+  CHECK(sample::markup_fault(page) == "");
+  for (const char* part : {"id=\"tradeoff-t\"", "id=\"fodder-t\"", "id=\"room-t\"", "id=\"cost-t\"", "id=\"drymatter-t\"",
+                           "played 40 times on the luck of the search", "the 8 shortest runs", "mats lost to mould"})
+    CHECK(has(page, part));
+  CHECK(has(page, cells(played.estimate("cost_total").value(), {1.0, 0.0, "EUR"}).mean));
+  CHECK_FALSE(has(page, "This file keeps no days"));
+  // The answer stays that of the search.
+  CHECK(has(page, "Build 5 tiers of 6 trays"));
+  CHECK(has(page, "1234 EUR"));
+}

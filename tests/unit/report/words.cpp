@@ -34,6 +34,13 @@ TEST_CASE("estimates show mean, interval and range in the reader's unit") {
   CHECK(shown_in("1", true).unit.empty());
 }
 
+TEST_CASE("what is never below nought shows no interval below it") {
+  const study::Estimate rare{0.003, -0.002, 0.008, 0.05, 0.0, 1.0};
+  CHECK(cells(rare, {}).interval == "0.0000 to 0.0080");
+  const study::Estimate frost{0.003, -0.002, 0.008, 0.05, -1.0, 1.0};
+  CHECK(cells(frost, {}).interval == "-0.0020 to 0.0080");
+}
+
 TEST_CASE("without spread there is no interval") {
   const study::Estimate sure{1025.0, 1025.0, 1025.0, 0.0, 1025.0, 1025.0};
   CHECK(with_interval(sure, {1.0, 0.0, "EUR"}) == "1025 EUR");

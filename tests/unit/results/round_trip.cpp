@@ -66,6 +66,25 @@ TEST_CASE("without replications a file still opens, and says that there are none
   CHECK(got.at("replication/fill_rate").numbers.empty());
 }
 
+TEST_CASE("a file of size keeps replications only when some were appended") {
+  const sample::Folder folder;
+  study::Block block;
+  block.outcomes.resize(3);
+  for (std::uint32_t i = 0; i < 3; ++i) block.outcomes[i].replication = i;
+  for (const bool some : {true, false}) {
+    const std::string path = folder.file(some ? "some.h5" : "none.h5");
+    Writer writer(path, false, sample::header("size", 400));
+    if (some) writer.append(block);
+    study::SizeResult found;
+    found.candidates.emplace_back();
+    writer.finish(design_arrays(found));
+    const ResultFile got = read_result(path);
+    CHECK(got.header.replications_completed == (some ? 3 : 0));
+    CHECK((got.find("replication/fill_rate") != nullptr) == some);
+    if (some) CHECK(got.at("replication/replication").numbers == std::vector<double>{0, 1, 2});
+  }
+}
+
 TEST_CASE("a part read leaves out what grows with the number of replications") {
   const sample::Folder folder;
   const std::string path = folder.file("runs.h5");
