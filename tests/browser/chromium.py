@@ -180,8 +180,9 @@ class Page:
         self._collect()
         return answer["result"].get("value")
 
-    def screenshot(self, target, whole=True):
-        data = self.ask("Page.captureScreenshot", format="png", captureBeyondViewport=whole)["data"]
+    def screenshot(self, target, **part):
+        """The whole page, or the part that `clip` says."""
+        data = self.ask("Page.captureScreenshot", format="png", captureBeyondViewport=True, **part)["data"]
         with open(target, "wb") as file:
             file.write(base64.b64decode(data))
 
