@@ -118,8 +118,10 @@ Plan plan(const Layout& layout, const LineShape& shape, Handling handling, const
   result.walk_per_day = 2.0 * shape.batches_per_day * *way;
   const double walking = result.walk_per_day.value() / times.walking_speed;
   const double rate = shape.batches_per_day * shape.trays_per_batch;
-  result.minutes_per_day = rate * per_tray + walking;
-  const double free_minutes = std::max(0.0, shape.keeper_minutes_per_day - walking);
+  // Animals are fed and ways are walked whatever the number of trays.
+  const double fixed = walking + times.feed_per_group * shape.feedings_per_day;
+  result.minutes_per_day = rate * per_tray + fixed;
+  const double free_minutes = std::max(0.0, shape.keeper_minutes_per_day - fixed);
   const Ceiling most = ceiling(layout, per_tray > 0.0 ? free_minutes / per_tray : std::numeric_limits<double>::max());
   result.daily_ceiling = most.trays;
   result.bottleneck = most.bottleneck;

@@ -35,7 +35,7 @@ Layout usual_layout(const LineShape& shape, Handling handling, const Times& time
                      {"soak buckets", soak_capacity(shape), times.soak_per_batch * per_batch},
                      {"draining", 0.0, times.drain_per_batch * per_batch},
                      {"rack", rack_capacity(shape, handling), on_rack},
-                     {"feeding", 0.0, times.feed_per_group * shape.groups * per_batch},
+                     {"feeding", 0.0, 0.0},
                      {"wash", shape.wash_trays_per_day, times.wash_per_tray}};
   layout.paths = {{0, 1, shape.store_to_soak},
                   {1, 2, Metres(0.0)},

@@ -39,7 +39,7 @@ struct LineShape {
   Hours soak{10.0};
   int soak_buckets = 2;
   double trays_per_bucket = 4.0;
-  int groups = 3;
+  double feedings_per_day = 3.0;  ///< of one group each: a group fed twice counts twice
   double wash_trays_per_day = 60.0;
   double keeper_minutes_per_day = 90.0;
   Metres store_to_soak{6.0}, soak_to_rack{4.0}, rack_to_animals{30.0}, animals_to_wash{20.0};

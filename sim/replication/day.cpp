@@ -37,7 +37,7 @@ void Replicator::State::on_close_day(int day) {
   } else {
     short_run_ = 0;
   }
-  if (minutes_today_ > plan_->scenario.keeper.minutes_per_day) out_.overloaded_days += 1.0;
+  if (rushed_today_ || minutes_today_ > plan_->scenario.keeper.minutes_per_day + 1e-9) out_.overloaded_days += 1.0;
   out_.labour += minutes_today_ / 60.0;
   book_water();
   book_money();
@@ -60,9 +60,7 @@ void Replicator::State::on_close_day(int day) {
   }
   before_ = totals();
   room_.day() = RoomDay{};
-  minutes_today_ = 0.0;
-  short_today_ = false;
-  spoiled_today_ = height_sum_ = height_count_ = taken_up_today_ = soak_water_today_ = wash_water_today_ = 0.0;
+  static_cast<DayValues&>(*this) = {};
 }
 
 void Replicator::State::book_water() {

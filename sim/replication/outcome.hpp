@@ -23,9 +23,13 @@ struct Outcome {
   int spoiled_mould = 0, spoiled_sour = 0;   ///< mats lost and thrown out
   int spoiled_fed = 0;                       ///< spoiled mats fed unnoticed: grave
   int overdue_trays = 0;                     ///< fed or composted past their best
-  int composted_trays = 0;                   ///< sound but not needed in time
+  int unripe_fed = 0;                        ///< fed before they had grown to the stated share of ripe
+  int composted_surplus = 0, composted_overdue = 0, composted_unripe = 0;  ///< sound: not needed in time, past their best, room wanted
   int blocked_sowings = 0;                   ///< trays that found no place
   int unsown_trays = 0;                      ///< trays not sown for want of grain
+  int unsoaked_trays = 0;                    ///< for want of a free soak bucket
+  int untimely_trays = 0;                    ///< soaked, but not sown for want of the keeper's time
+  int unwashed_trays = 0, unmoved_days = 0, hurried_harvests = 0;  ///< likewise: trays, days, rounds with too little cut
 
   double fodder_fresh = 0.0, fodder_dry_matter = 0.0;  ///< harvested and fed
   double mat_height = 0.0, mat_growth_days = 0.0;      ///< means at feeding [cm, d at 20 degC]

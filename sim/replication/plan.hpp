@@ -27,6 +27,9 @@ namespace rackwright {
 inline constexpr int lead_days = 60;
 inline constexpr std::int64_t minutes_per_day = 1440;
 
+/// Share of its soak that a batch must still get for it to wait for a bucket (assumed).
+inline constexpr double least_soak = 0.75;
+
 /// One grain of the scenario with everything its trays need.
 struct GrainPlan {
   int species = 0;                   ///< index into Plan::species
@@ -83,6 +86,7 @@ struct Plan {
   water::Solution water;
   route::LineShape shape;
   route::Plan route;
+  double evening_share = 0.0;        ///< of a usual day's fodder, what the evening's meals want [1]
   double standard_dry_matter = 0.14; ///< of a ripe, well-sprouted mat of the first grain [1]
   double capital_per_day = 0.0;      ///< [currency/d]
 };

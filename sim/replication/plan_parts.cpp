@@ -46,7 +46,9 @@ void plan_route(Plan& plan) {
   shape.soak = s.line.soak;
   shape.soak_buckets = s.keeper.soak_buckets;
   shape.trays_per_bucket = s.keeper.trays_per_bucket;
-  shape.groups = static_cast<int>(s.groups.size());
+  shape.feedings_per_day = 0.0;
+  for (const Group& group : s.groups) shape.feedings_per_day += group.count > 0 ? group.feedings : 0;
+  shape.wash_trays_per_day = s.keeper.wash_trays_per_day;
   shape.keeper_minutes_per_day = s.keeper.minutes_per_day;
   shape.store_to_soak = s.keeper.store_to_soak;
   shape.soak_to_rack = s.keeper.soak_to_rack;
@@ -68,12 +70,16 @@ Ration group_ration(const Group& group, double mat_dry_matter) {
 }
 
 void plan_herd(Plan& plan) {
+  double daily = 0.0, evening = 0.0;
   for (const Group& group : plan.scenario.groups) {
     const Ration ration = group_ration(group, plan.standard_dry_matter);
+    daily += group.count * ration.fresh;
+    evening += group.feedings > 1 ? 0.5 * group.count * ration.fresh : 0.0;
     GroupPlan& want = plan.groups.emplace_back();
     want.ration = ration.fresh;
     want.diet_share = ration.share;
     want.limit = ration.limit;
+    plan.evening_share = daily > 0.0 ? evening / daily : 0.0;
     if (group.breeding.first_birth_day < 0.0) continue;
     want.litter.emplace(std::max(1.0, group.breeding.litter_mean), group.breeding.litter_sd);
     const auto animal = herd::find_class(group.animal_class);

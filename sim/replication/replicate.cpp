@@ -42,6 +42,14 @@ Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(pl
   const Keeper& keeper = plan.scenario.keeper;
   session_minutes_ = {std::llround(60.0 * keeper.morning.value()), std::llround(60.0 * keeper.evening.value())};
   walk_minutes_ = plan.route.walk_per_day.value() / keeper.times.walking_speed / sessions_;
+  if (sessions_ < 2) return;
+  const Line& line = plan.scenario.line;
+  const route::Times& times = keeper.times;
+  evening_minutes_ = walk_minutes_ + times.feed_per_group * static_cast<double>(std::count_if(groups.begin(), groups.end(), twice)) +
+                     times.harvest_per_tray * std::ceil(plan.evening_share * line.trays_per_batch * line.batches_per_day);
+  if (line.batches_per_day < 2) return;
+  evening_minutes_ += times.soak_per_batch + times.drain_per_batch;
+  evening_sowing_ = times.sow_per_tray * line.trays_per_batch;
 }
 
 std::int64_t Replicator::State::session_minute(int day, int session) const {
@@ -55,32 +63,18 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   room_.start(fortune_, begin / 60);
   rack_.clear();
   store_.start(fortune_, begin);
-  balance_ = Balance{};
+  static_cast<RunValues&>(*this) = {};
+  static_cast<CountedValues&>(*this) = {};
+  static_cast<DayValues&>(*this) = {};
   balance_.grain_start = store_.on_hand();
-  out_ = Outcome{};
-  before_ = Totals{};
+  tray_clock_ = foul_until_any_ = begin;
+  out_.room_max = -1e9;
+  out_.room_min = 1e9;
   rows_.clear();
   tubs_.clear();
   clogged_.clear();
   std::fill(mat_heat_.begin(), mat_heat_.end(), 0.0);
   std::fill(foul_until_.begin(), foul_until_.end(), begin);
-  foul_until_any_ = begin;
-  down_ = {};
-  tray_clock_ = begin;
-  humidity_factor_ = 1.0;
-  carried_ = carried_dry_ = 0.0;
-  washed_ = true;
-  work_ = {};
-  minutes_today_ = 0.0;
-  short_run_ = 0;
-  short_today_ = false;
-  spoiled_here_ = 0;
-  mats_ = BatchMats{};
-  tray_stay_ = 0.0;
-  spoiled_today_ = height_sum_ = height_count_ = taken_up_today_ = soak_water_today_ = wash_water_today_ = 0.0;
-  sum_height_ = sum_growth_ = sum_sprouted_ = room_sum_ = room_hours_ = 0.0;
-  out_.room_max = -1e9;
-  out_.room_min = 1e9;
 }
 
 void Replicator::State::schedule_first() {
@@ -140,19 +134,14 @@ Outcome Replicator::State::run(std::uint64_t random_seed, std::uint32_t replicat
 }
 
 void Replicator::State::open_books() {
-  out_ = Outcome{};
-  before_ = Totals{};
+  static_cast<CountedValues&>(*this) = {};
   out_.room_max = -1e9;
   out_.room_min = 1e9;
   out_.grain_start = store_.on_hand();
   std::fill(used_.begin(), used_.end(), 0.0);
-  dry_grain_money_ = 0.0;
-  short_run_ = 0;
-  sum_height_ = sum_growth_ = sum_sprouted_ = room_sum_ = room_hours_ = 0.0;
   balance_.money_booked = 0.0;
   rows_.clear();
   // Little's law is asked of the counted days alone: trays already here stay from now on.
-  tray_stay_ = 0.0;
   tray_clock_ = sim_.now();
   for (Batch& batch : rack_.batches()) {
     tray_stay_ -= static_cast<double>(batch.left) * static_cast<double>(sim_.now() - batch.sown) / minutes_per_day;

@@ -1,11 +1,10 @@
-// A round at the rack: bring it up to date, look it over, cut what is due, feed, wash.
+// A round at the rack: bring it up to date, look it over, make room. Its chores are in feeding.cpp, sowing.cpp and chores.cpp.
 
 #include <algorithm>
 #include <cmath>
 
 #include <fmt/core.h>
 
-#include "models/feed/value.hpp"
 #include "sim/replication/state.hpp"
 
 namespace rackwright {
@@ -24,19 +23,22 @@ void Replicator::State::on_round(const Event& event) {
 
   catch_up();
   settle_all(event.session);
+  const double wanted = ask_animals(event.day, event.session);
   if (fortune_.missed(event.day, event.session)) {
     ++out_.missed_rounds;
     tell([] { return std::string("the round was missed"); });
-    feed_animals(event.day, event.session);  // nothing is cut: every meal of this round is short
+    miss_feeding(wanted);
     drop_carried(event.session);
     return;
   }
   look_round();
   mend_clogs();
-  feed_animals(event.day, event.session);
+  open_chores(event.session);
+  feed_animals(event.day, event.session, wanted);
   sow_due(event.session);
-  if (event.session == 0) rack_.arrange();
-  finish_round(event.session);
+  move_trays(event.session);
+  close_chores();
+  drop_carried(event.session);
 }
 
 void Replicator::State::look_round() {
@@ -61,12 +63,16 @@ bool Replicator::State::too_young(const Batch& batch) const {
   return sim_.now() - batch.sown < minutes_per_day * plan_->scenario.line.days_on_rack - 60;
 }
 
-bool Replicator::State::due(const Batch& batch) const {
-  if (too_young(batch)) return false;
-  const auto& line = plan_->scenario.line;
-  const double ripe = plan_->species[static_cast<std::size_t>(batch.species)].growth.ripe;
-  return batch.growth >= line.ready * ripe || sim_.now() - batch.sown >= minutes_per_day * (line.days_on_rack + line.grace_days) - 60;
+bool Replicator::State::ripe(const Batch& batch) const {
+  return batch.growth >= plan_->scenario.line.ready * plan_->species[static_cast<std::size_t>(batch.species)].growth.ripe;
 }
+
+bool Replicator::State::past_grace(const Batch& batch) const {
+  const auto& line = plan_->scenario.line;
+  return sim_.now() - batch.sown >= minutes_per_day * (line.days_on_rack + line.grace_days) - 60;
+}
+
+bool Replicator::State::due(const Batch& batch) const { return !too_young(batch) && (ripe(batch) || past_grace(batch)); }
 
 const BatchMats& Replicator::State::mats(const Batch& batch) {
   BatchMats& m = mats_;
@@ -145,126 +151,40 @@ void Replicator::State::throw_out(Batch& batch, Tray& tray) {
   leave_rack(batch, tray);
 }
 
-// Cuts trays of a due batch until what is cut covers what is wanted.
-void Replicator::State::cut(Batch& batch, double wanted) {
-  const BatchMats& mats = this->mats(batch);
-  TraySum sum;
-  for (Tray& tray : rack_.trays_of(batch)) {
-    if (!tray.here) continue;
-    if (carried_ >= wanted) break;
-    carried_ += add_tray(mats, tray, sum);
-    if (tray.spoiled != Spoiled::no) ++out_.spoiled_fed;
-    leave_rack(batch, tray);
-  }
-  const DryMatter dry = book_mats(batch, sum);
-  balance_.dry_matter_fed += dry.left;
-  balance_.water_fed += sum.fresh - dry.left;
-  balance_.trays_fed += sum.trays;
-  out_.trays_fed += sum.trays;
-  work_.trays_harvested += sum.trays;
-  carried_dry_ += dry.left;
-  const auto& growth = plan_->species[static_cast<std::size_t>(batch.species)].growth;
-  const double kept = growth::value_kept(growth, std::max(0.0, batch.growth));
-  if (kept < 1.0) out_.overdue_trays += sum.trays;
-  feed::GrainValue value = plan_->scenario.feed.grain;
-  value.crude_protein = plan_->grains[static_cast<std::size_t>(batch.grain)].protein;
-  // Nutrients are linear in the loss: the trays' mean stands for them all.
-  const double loss = sum.sprouted * mats.row.loss / sum.trays;
-  const feed::Nutrients given = feed::mat(Kilograms(plan_->grain_per_tray * sum.trays), batch.grain_dry_matter, loss,
-                                          1.0 - growth.respired_share, value, kept * feed::usual_value_kept);
-  out_.protein += given.crude_protein;
-  out_.energy_feed += given.energy_mj;
-  sum_growth_ += batch.growth * sum.trays;
-  sum_sprouted_ += sum.sprouted;
-  const double height = mats.row.height_cm * sum.trays;
-  sum_height_ += height;
-  height_sum_ += height;
-  height_count_ += sum.trays;
-}
-
-void Replicator::State::feed_animals(int day, int session) {
-  const bool missed = fortune_.missed(day, session);
-  double wanted = 0.0;
-  for (std::size_t g = 0; g < wants_.size(); ++g) {
-    wants_[g] = feeding_share_[g][static_cast<std::size_t>(session)] * fortune_.wanted(g, day);
-    wanted += wants_[g];
-  }
-  if (!missed) {
-    for (Batch& batch : rack_.batches()) {
-      if (carried_ >= wanted || too_young(batch)) break;
-      if (due(batch) && batch.left > 0) cut(batch, wanted);
-    }
-    rack_.drop_empty();
-  }
-  const double served = missed ? 0.0 : std::min(wanted, carried_);
-  const double share = wanted > 0.0 ? served / wanted : 1.0;
-  const double tolerance = plan_->scenario.feed.tolerance;
-  for (const double want : wants_) {
-    if (want <= 0.0) continue;
-    ++out_.feedings;
-    if (share >= 1.0 - tolerance) continue;
-    ++out_.short_feedings;
-    short_today_ = true;
-  }
-  work_.groups_fed = static_cast<int>(std::count_if(wants_.begin(), wants_.end(), [](double want) { return want > 0.0; }));
-  out_.wanted += wanted;
-  out_.served += served;
-  const double dry_share = carried_ > 0.0 ? std::min(1.0, served / carried_) : 0.0;
-  out_.fodder_fresh += served;
-  out_.fodder_dry_matter += carried_dry_ * dry_share;
-  carried_ -= served;
-  carried_dry_ *= 1.0 - dry_share;
-  // What is missing is made up, dry matter for dry matter, from the reserve.
-  const double reserve = (wanted - served) * plan_->standard_dry_matter / plan_->scenario.feed.hay.dry_matter;
-  out_.reserve_feed += reserve;
-  spend(out_.cost.reserve, reserve * plan_->scenario.prices.reserve_per_kg);
-  if (share < 1.0 - tolerance) {
-    tell([&] { return fmt::format("fed {:.1f} of {:.1f} kg wanted: short", served, wanted); });
-  } else {
-    tell([&] { return fmt::format("fed {:.1f} kg", served); });
-  }
-}
-
+// Takes off the rack what has had its time, and what is due where its place is wanted for sowing.
 void Replicator::State::make_room(int trays) {
   const auto& line = plan_->scenario.line;
-  const std::int64_t oldest = minutes_per_day * (line.days_on_rack + line.grace_days) - 60;
+  // An unripe mat stays past its grace while there is room, but not longer than twice its days.
+  const std::int64_t longest = minutes_per_day * (2 * line.days_on_rack + line.grace_days) - 60;
   int needed = trays - rack_.free_places();
   for (Batch& batch : rack_.batches()) {
     if (too_young(batch)) break;
-    const bool past = sim_.now() - batch.sown >= oldest;
-    // Past its grace a mat goes; a mat that is merely due goes only when its place is wanted.
-    if (!past && (needed <= 0 || !due(batch))) continue;
+    const bool goes = past_grace(batch) && (ripe(batch) || sim_.now() - batch.sown >= longest);
+    if (!goes && (needed <= 0 || !due(batch))) continue;
+    int composted = 0;
     for (Tray& tray : rack_.trays_of(batch)) {
-      if (!tray.here || (!past && needed <= 0)) continue;
-      if (tray.spoiled == Spoiled::no) ++out_.composted_trays;
+      if (!tray.here || (!goes && needed <= 0)) continue;
+      if (tray.spoiled == Spoiled::no) ++composted;
       else count_spoiled(tray);
       throw_out(batch, tray);
       --needed;
     }
+    if (composted > 0) count_composted(batch, composted);
   }
   rack_.drop_empty();
 }
 
-void Replicator::State::finish_round(int session) {
-  const Keeper& keeper = plan_->scenario.keeper;
-  if (session == 0 && keeper.handling == route::Handling::ladder) work_.trays_moved = rack_.trays();
-  route::SessionWork without_wash = work_;
-  without_wash.trays_washed = 0;
-  const double minutes = route::session_minutes(keeper.times, work_) + walk_minutes_;
-  const double hurried = route::session_minutes(keeper.times, without_wash) + walk_minutes_;
-  // Short of time, washing is what a keeper leaves undone.
-  washed_ = minutes_today_ + minutes <= keeper.minutes_per_day;
-  minutes_today_ += washed_ ? minutes : hurried;
-  wash_water_today_ += washed_ ? 2.0 * work_.trays_washed : 0.0;  // litres a tray; common practice, no source
-  work_ = {};
-  drop_carried(session);
-}
-
-void Replicator::State::drop_carried(int session) {
-  // What was cut in the morning and not wanted keeps to the evening, no longer.
-  if (session != sessions_ - 1) return;
-  out_.leftover += carried_;
-  carried_ = carried_dry_ = 0.0;
+void Replicator::State::count_composted(const Batch& batch, int trays) {
+  const auto& growth = plan_->species[static_cast<std::size_t>(batch.species)].growth;
+  const bool old = batch.growth > growth.overdue;
+  if (old) out_.overdue_trays += trays;
+  const bool grown = ripe(batch);
+  (old ? out_.composted_overdue : grown ? out_.composted_surplus : out_.composted_unripe) += trays;
+  tell([&] {
+    return fmt::format("{} mat{} composted after {:.1f} days: {}", trays, trays == 1 ? " was" : "s were",
+                       static_cast<double>(sim_.now() - batch.sown) / minutes_per_day,
+                       old ? "past their best" : grown ? "ripe, but not needed" : "still unripe, and their places were wanted");
+  });
 }
 
 }  // namespace rackwright

@@ -27,14 +27,22 @@ double soak_temperature(double water, double room, double hours) {
 }  // namespace
 
 void Replicator::State::on_soak(const Event& event) {
-  Event next = event;
-  ++next.day;
-  const auto soak = static_cast<std::int64_t>(60.0 * plan_->scenario.line.soak.value());
-  sim_.schedule_at(session_minute(next.day, next.session) - soak, phase_soak, next);
+  if (event.number == 0) {  // not one that waited for a bucket
+    Event next = event;
+    ++next.day;
+    const auto soak = static_cast<std::int64_t>(60.0 * plan_->scenario.line.soak.value());
+    sim_.schedule_at(session_minute(next.day, next.session) - soak, phase_soak, next);
+  }
 
   const auto batch = static_cast<std::size_t>(event.session);
   const int grain = plan_->batch_grain[batch % plan_->batch_grain.size()];
-  const int wanted = std::min(plan_->scenario.line.trays_per_batch, plan_->positions);
+  const int planned = std::min(plan_->scenario.line.trays_per_batch, plan_->positions);
+  const int wanted = std::min(planned, bucket_room());
+  if (wanted < planned) {
+    if (wait_for_bucket(event)) return;
+    out_.unsoaked_trays += planned - wanted;
+    tell([&] { return fmt::format("buckets were free for {} of {} trays", wanted, planned); });
+  }
   const double per_tray = plan_->grain_per_tray;
   const double on_hand = store_.on_hand(grain);
   const int trays = std::min(wanted, static_cast<int>(on_hand / per_tray + 1e-9));
@@ -55,6 +63,32 @@ void Replicator::State::on_soak(const Event& event) {
     ++work_.batches_soaked;
   }
   review_order(grain);
+}
+
+int Replicator::State::bucket_room() const {
+  constexpr double rounding = 1e-9;
+  const Keeper& keeper = plan_->scenario.keeper;
+  double taken = 0.0;  // a bucket holds the grain of one batch
+  for (const Tub& tub : tubs_) taken += std::ceil(tub.trays / keeper.trays_per_bucket - rounding);
+  return static_cast<int>(std::floor(std::max(0.0, keeper.soak_buckets - taken) * keeper.trays_per_bucket + rounding));
+}
+
+// A batch that finds too few buckets waits for the round that empties some, if that leaves it most of its soak.
+bool Replicator::State::wait_for_bucket(const Event& event) {
+  std::int64_t round = session_minute(event.day, event.session);
+  const std::int64_t sown = round;
+  for (int day = event.day - 2; day <= event.day; ++day) {
+    for (int session = 0; session < sessions_; ++session) {
+      const std::int64_t at = session_minute(day, session);
+      if (at > sim_.now() && at < round) round = at;
+    }
+  }
+  const bool empties = std::any_of(tubs_.begin(), tubs_.end(), [&](const Tub& tub) { return tub.due <= round; });
+  if (!empties || static_cast<double>(sown - round) < least_soak * 60.0 * plan_->scenario.line.soak.value()) return false;
+  Event again = event;
+  again.number = 1;
+  sim_.schedule_at(round, phase_soak, again);
+  return true;
 }
 
 void Replicator::State::review_order(int grain) {
@@ -78,7 +112,7 @@ void Replicator::State::on_delivery(const Event& event) {
 void Replicator::State::sow_due(int session) {
   int wanted = 0;
   for (const Tub& tub : tubs_) wanted += tub.due <= sim_.now() ? tub.trays : 0;
-  make_room(wanted);
+  make_room(time_for(wanted, plan_->scenario.keeper.times.sow_per_tray));
   for (const Tub& tub : tubs_) {
     if (tub.due <= sim_.now()) sow(tub, session);
   }
@@ -104,11 +138,20 @@ void Replicator::State::sow_trays(Batch& batch, const random::BetaTable& scatter
 }
 
 void Replicator::State::sow(const Tub& tub, int session) {
-  const int trays = std::min(tub.trays, rack_.free_places());
+  const int placed = std::min(tub.trays, rack_.free_places());
+  const double minutes = plan_->scenario.keeper.times.sow_per_tray;
+  const int trays = time_for(placed, minutes);
+  take_time(minutes * trays);
   const double spilt = tub.kilograms * (tub.trays - trays) / tub.trays;
   balance_.grain_spilt += spilt;
   balance_.grain_sown += tub.kilograms - spilt;
-  out_.blocked_sowings += tub.trays - trays;
+  out_.blocked_sowings += tub.trays - placed;
+  out_.untimely_trays += placed - trays;
+  if (trays < placed) {
+    rushed_today_ = true;
+    tell([&] { return fmt::format("time was left to sow {} of {} trays", trays, placed); });
+  }
+  if (placed < tub.trays) tell([&] { return fmt::format("{} trays found no place on the rack", tub.trays - placed); });
   if (trays == 0) return;
 
   const auto& line = plan_->scenario.line;
@@ -140,7 +183,7 @@ void Replicator::State::sow(const Tub& tub, int session) {
   spoilage::Tray tray_like{.dead_fraction = 1.0 - batch.germinable, .density = line.sowing_density, .soak_stress = soaked.stress, .undrained = undrained};
   batch.sour_rate = spoilage::sour_multiplier(plan_->scenario.spoilage, tray_like);
   // Relative to a usual clean lot on a well-washed tray.
-  const double residue = washed_ ? 1.0 - line.wash : 1.0;
+  const double residue = 1.0 - washed_ * line.wash;
   tray_like.inoculum = (tub.lot.inoculum * grain.dip.inoculum_left + residue) / 1.1;
   tray_like.dead_fraction = plan_->scenario.spoilage.usual_dead_fraction;
   const double clean = spoilage::mould_multiplier(plan_->scenario.spoilage, tray_like);

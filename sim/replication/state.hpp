@@ -1,6 +1,7 @@
 #pragma once
 // The moving parts of one replication. Handlers are split by what people would call them:
-//   replicate.cpp  run, schedule, dispatch        round.cpp   look, cut, feed, wash
+//   replicate.cpp  run, schedule, dispatch        round.cpp   look over, make room, throw out
+//   feeding.cpp    share out, cut, feed            chores.cpp  minutes: what there is time for
 //   sowing.cpp     soak, sow, order, deliveries   day.cpp     close the day, water, money
 //   trouble.cpp    outages, clogs, dry mats        settle.cpp  batches brought up to date, spoilage
 
@@ -12,7 +13,6 @@
 
 #include "sim/kernel/fingerprint.hpp"
 #include "sim/kernel/simulation.hpp"
-#include "sim/replication/balance.hpp"
 #include "sim/replication/batch_settle.hpp"
 #include "sim/replication/events.hpp"
 #include "sim/replication/fortune.hpp"
@@ -20,6 +20,7 @@
 #include "sim/replication/rack_state.hpp"
 #include "sim/replication/replicate.hpp"
 #include "sim/replication/room_march.hpp"
+#include "sim/replication/run_values.hpp"
 
 namespace rackwright {
 
@@ -33,17 +34,6 @@ struct Tub {
   grain::Lot lot;
 };
 
-/// A batch's mats as they stand at one time. Its trays differ by their sprouted share, and all masses are linear in it.
-struct BatchMats {
-  int slot = -1;             ///< of the batch
-  double when = 0.0;         ///< settled then [min]
-  MatRow row;
-  double share = 0.0;        ///< germinated share of the germinable grain [1]
-  double fresh_soaked = 0.0, fresh_gain = 0.0;   ///< of a tray that only soaked, and what all sprouting adds [kg]
-  double supply_soaked = 0.0, supply_gain = 0.0; ///< likewise of the water supplied [L]
-  double evaporated = 0.0;   ///< by a tray [kg]
-};
-
 /// Some trays of one batch.
 struct TraySum {
   int trays = 0;
@@ -54,10 +44,7 @@ struct TraySum {
 /// Their dry matter, and how much of the grain's they lost [kg].
 struct DryMatter { double left = 0.0, lost = 0.0; };
 
-/// What yesterday ended with, for the difference to today.
-struct Totals { double wanted = 0.0, served = 0.0, water = 0.0, energy = 0.0, labour = 0.0; };
-
-class Replicator::State {
+class Replicator::State : private RunValues, private CountedValues, private DayValues {
  public:
   explicit State(const Plan& plan);
   Outcome run(std::uint64_t random_seed, std::uint32_t replication, Journal* journal);
@@ -92,23 +79,42 @@ class Replicator::State {
   void on_round(const Event& event);
   void catch_up();                       ///< the room up to the present whole hour
   void look_round();
-  void feed_animals(int day, int session);
+  [[nodiscard]] bool too_young(const Batch& batch) const;
+  [[nodiscard]] bool ripe(const Batch& batch) const;        ///< grown to the share at which a mat may be fed
+  [[nodiscard]] bool past_grace(const Batch& batch) const;
   [[nodiscard]] bool due(const Batch& batch) const;
-  void cut(Batch& batch, double wanted);
   void make_room(int trays);
+  void count_composted(const Batch& batch, int trays);
   void throw_out(Batch& batch, Tray& tray);
   void count_spoiled(const Tray& tray) { ++(tray.spoiled == Spoiled::mould ? out_.spoiled_mould : out_.spoiled_sour); }
-  [[nodiscard]] bool too_young(const Batch& batch) const;
   const BatchMats& mats(const Batch& batch);
   double add_tray(const BatchMats& mats, const Tray& tray, TraySum& sum);
   DryMatter book_mats(const Batch& batch, const TraySum& sum);
   void count_trays();
   void leave_rack(Batch& batch, Tray& tray);
-  void finish_round(int session);
+
+  // feeding.cpp
+  double ask_animals(int day, int session);        ///< fills wants_; their sum [kg]
+  [[nodiscard]] double fair_meal(int day, int session, double wanted);
+  void feed_animals(int day, int session, double wanted);
+  void miss_feeding(double wanted);
+  void count_feedings(double share);
+  void harvest(double meal);
+  void cut(Batch& batch, double wanted);
+  void value_cut(const Batch& batch, const BatchMats& mats, const TraySum& sum, double dry_matter);
   void drop_carried(int session);
+
+  // chores.cpp
+  void open_chores(int session);
+  [[nodiscard]] int time_for(int wanted, double minutes_each) const;  ///< how many of them there is time for
+  void take_time(double minutes) { minutes_left_ -= minutes; }
+  void move_trays(int session);
+  void close_chores();
 
   // sowing.cpp
   void on_soak(const Event& event);
+  [[nodiscard]] int bucket_room() const;           ///< trays' worth of grain that free buckets take
+  [[nodiscard]] bool wait_for_bucket(const Event& event);
   void on_delivery(const Event& event);
   void sow_due(int session);
   void sow(const Tub& tub, int session);
@@ -143,42 +149,24 @@ class Replicator::State {
   RackState rack_;
   BatchSettler settler_;
   std::vector<double> mould_gains_;      ///< of the batches just settled
-  BatchMats mats_;                       ///< of the batch last asked for
   GrainStore store_;
-  Balance balance_;
-  Outcome out_;
   std::vector<DailyRow> rows_;
 
   std::vector<Tub> tubs_;
   std::vector<double> mat_heat_;         ///< W at one growth day a day, by species
-  std::int64_t foul_until_any_ = 0;      ///< the latest of foul_until_
   std::array<std::int64_t, 2> session_minutes_{};  ///< of the two rounds in their day
   std::vector<std::int64_t> foul_until_; ///< by tier: minute until which spoiled trays above seed it
   std::vector<std::pair<int, std::int64_t>> clogged_;  ///< tier, since
   std::vector<double> thrown_, wants_;    ///< by grain: past its use-by [kg]; by group: wanted at this feeding [kg]
   std::vector<std::array<double, 2>> feeding_share_;  ///< by group: of the day's want, morning and evening
   std::vector<double> used_;             ///< by grain, counted days [kg]
-  double dry_grain_money_ = 0.0;         ///< paid for it
   std::vector<double> median_rate_20_;   ///< by species [1/d]
-  std::array<int, 2> down_{};            ///< outages under way: pump, power
-  std::int64_t tray_clock_ = 0;          ///< minute up to which tray_days is summed
-  double humidity_factor_ = 1.0;         ///< of the mould hazard, today
-  double carried_ = 0.0, carried_dry_ = 0.0;  ///< cut but not yet fed [kg fresh, kg DM]
-  bool washed_ = true;                   ///< was there time to wash at the last round?
-  route::SessionWork work_;              ///< since the last round that was kept
-  double minutes_today_ = 0.0, walk_minutes_ = 0.0;
+  double walk_minutes_ = 0.0;            ///< of one round
+  double evening_minutes_ = 0.0;         ///< that the morning leaves the evening for feeding and harvest
+  double evening_sowing_ = 0.0;          ///< and, before it moves and washes, for sowing
   int sessions_ = 2;
-  int short_run_ = 0;
-  bool short_today_ = false;
-  int spoiled_here_ = 0;                 ///< spoiled trays still on the rack
-  double spoiled_today_ = 0.0, height_sum_ = 0.0, height_count_ = 0.0;
-  double taken_up_today_ = 0.0, soak_water_today_ = 0.0, wash_water_today_ = 0.0;
-  Totals before_;                        ///< at the end of yesterday, for the daily row
   double usual_wetness_ = 1.0;           ///< mould multiplier of usual air
   std::vector<TrayLuck> tray_luck_;      ///< of the batch being sown
-  double tray_stay_ = 0.0;
-  double sum_height_ = 0.0, sum_growth_ = 0.0, sum_sprouted_ = 0.0;
-  double room_sum_ = 0.0, room_hours_ = 0.0;
 };
 
 }  // namespace rackwright

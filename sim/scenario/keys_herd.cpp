@@ -35,7 +35,7 @@ Table<S> keeper_keys() {
       clock<S>("keeper.morning", AT(keeper.morning), "When the morning feeding is.", yours),
       clock<S>("keeper.evening", AT(keeper.evening), "When the evening feeding is.", yours),
       real<S>("keeper.minutes_per_day", {5.0, 1440.0}, AT(keeper.minutes_per_day),
-              "Time you have for the line; a plain number is minutes.", yours).in("min").bare_number(),
+              "Time you have for the line; what there is no time for is left undone. A plain number is minutes.", yours).in("min").bare_number(),
       real<S>("keeper.miss_chance", {0.0, 0.5}, AT(keeper.miss_chance),
               "Chance that a whole feeding round is missed.", "assumed"),
       real<S>("keeper.notice_spoiled", {0.0, 1.0}, AT(keeper.notice_spoiled),
@@ -67,6 +67,8 @@ Table<S> keeper_keys() {
       whole<S>("keeper.soak_buckets", {1, 200}, AT(keeper.soak_buckets), "Buckets for soaking.", yours),
       real<S>("keeper.trays_per_bucket", {0.1, 200.0}, AT(keeper.trays_per_bucket),
               "Trays' worth of grain one bucket takes.", yours),
+      real<S>("keeper.wash_trays", {1.0, 10000.0}, AT(keeper.wash_trays_per_day),
+              "Trays a day that the washing place takes.", "assumed"),
   };
 }
 

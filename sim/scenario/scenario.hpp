@@ -114,6 +114,7 @@ struct Keeper {
   Metres store_to_soak{6.0}, soak_to_rack{4.0}, rack_to_animals{30.0}, animals_to_wash{20.0};
   int soak_buckets = 3;
   double trays_per_bucket = 3.0;
+  double wash_trays_per_day = 60.0;      ///< that the washing place takes
 };
 
 /// Animals fed alike.

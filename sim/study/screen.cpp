@@ -18,7 +18,7 @@ namespace rackwright::study {
 namespace {
 
 constexpr double slack = 0.95;            // of what is wanted: appetite varies from year to year
-constexpr double minutes_slack = 1.5;     // a keeper may overrun, but not by half of every day
+constexpr double minutes_slack = 1.05;    // a missed round leaves its walk to the other round of the day
 constexpr double longest_growth = 40.0;   // [d at 20 degC] searched for the heaviest mat
 constexpr double early_hours = 1.0;       // a mat may be cut this much before its last day is full
 
@@ -76,15 +76,20 @@ std::string too_little_fodder(const Plan& plan, double heaviest, double needed_k
                      by_places * heaviest / horizon, needed_kg / horizon);
 }
 
-// The route at its best: no lane of a ladder is left half used, washing keeps up, the keeper works longer.
+// The route at its best: no lane of a ladder is left half used, a batch waits for its bucket as long as it may, and a keeper short of
+// time neither moves nor washes.
 std::string blocked_route(const Plan& plan, double trays_needed) {
   const Keeper& keeper = plan.scenario.keeper;
   route::LineShape shape = plan.shape;
   shape.days_on_rack = shortest_stay(plan);
   shape.wash_trays_per_day = 0.0;  // no limit
   shape.keeper_minutes_per_day *= minutes_slack;
+  shape.feedings_per_day *= 1.0 - keeper.miss_chance;
+  shape.soak = least_soak * shape.soak;
+  route::Times times = keeper.times;
+  times.wash_per_tray = 0.0;
   const auto handling = route::Handling::fixed;
-  const auto best = route::plan(route::usual_layout(shape, handling, keeper.times), shape, handling, keeper.times);
+  const auto best = route::plan(route::usual_layout(shape, handling, times), shape, handling, times);
   if (best.daily_ceiling >= trays_needed) return {};
   return fmt::format("{} can pass {:.1f} trays a day at most; the target needs at least {:.1f}", best.bottleneck,
                      best.daily_ceiling, trays_needed);

@@ -1,0 +1,66 @@
+// The keeper's minutes. Animals are fed and watered in any case; the time that is left goes, in this order, to harvest, sowing, moving
+// and washing. What there is no time for is left undone, counted and told.
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/core.h>
+
+#include "sim/replication/state.hpp"
+
+namespace rackwright {
+
+void Replicator::State::open_chores(int session) {
+  const Keeper& keeper = plan_->scenario.keeper;
+  work_.groups_fed = static_cast<int>(std::count_if(wants_.begin(), wants_.end(), [](double want) { return want > 0.0; }));
+  const double taken = route::session_minutes(keeper.times, work_) + walk_minutes_;
+  minutes_left_ = keeper.minutes_per_day - minutes_today_ - taken;
+  // The morning leaves the evening the time to feed its animals and to cut what they eat, and does not move or wash in the time in
+  // which the evening would sow: the order is that of the day.
+  if (session == 0) minutes_left_ -= evening_minutes_;
+  rushed_harvest_ = false;
+}
+
+int Replicator::State::time_for(int wanted, double minutes_each) const {
+  constexpr double rounding = 1e-9;
+  if (minutes_each * wanted <= minutes_left_ + rounding || minutes_each <= 0.0) return wanted;
+  return std::max(0, static_cast<int>(std::floor((minutes_left_ + rounding) / minutes_each)));
+}
+
+// A ladder is moved as a whole or not at all.
+void Replicator::State::move_trays(int session) {
+  const Keeper& keeper = plan_->scenario.keeper;
+  if (session != 0) return;
+  take_time(evening_sowing_);
+  if (keeper.handling != route::Handling::ladder) return;
+  if (time_for(rack_.trays(), keeper.times.move_per_tray) < rack_.trays()) {
+    ++out_.unmoved_days;
+    rushed_today_ = true;
+    tell([] { return std::string("no time was left to move the trays"); });
+    return;
+  }
+  rack_.arrange();
+  work_.trays_moved = rack_.trays();
+  take_time(keeper.times.move_per_tray * work_.trays_moved);
+}
+
+void Replicator::State::close_chores() {
+  const Keeper& keeper = plan_->scenario.keeper;
+  const int used = work_.trays_washed;
+  const int place = std::max(0, static_cast<int>(keeper.wash_trays_per_day) - washed_today_);
+  const int timely = time_for(used, keeper.times.wash_per_tray);
+  work_.trays_washed = std::min(timely, place);
+  if (timely < used) rushed_today_ = true;
+  // Trays sown next carry what a wash would have removed, all of them alike.
+  washed_ = used > 0 ? static_cast<double>(work_.trays_washed) / used : 1.0;
+  if (work_.trays_washed < used) {
+    out_.unwashed_trays += used - work_.trays_washed;
+    tell([&] { return fmt::format("{} of {} trays were left unwashed", used - work_.trays_washed, used); });
+  }
+  washed_today_ += work_.trays_washed;
+  wash_water_today_ += 2.0 * work_.trays_washed;  // litres a tray; common practice, no source
+  minutes_today_ += route::session_minutes(keeper.times, work_) + walk_minutes_;
+  work_ = {};
+}
+
+}  // namespace rackwright

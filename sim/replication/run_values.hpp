@@ -1,0 +1,69 @@
+#pragma once
+// What a replication keeps beside rack, room and store. Each struct is assigned anew where its time begins, so that nothing is left
+// over from the time before. Replicator::State holds them as bases.
+
+#include <array>
+#include <cstdint>
+
+#include "models/route/stations.hpp"
+#include "sim/replication/balance.hpp"
+#include "sim/replication/mat_table.hpp"
+#include "sim/replication/outcome.hpp"
+
+namespace rackwright {
+
+/// A batch's mats as they stand at one time. Its trays differ by their sprouted share, and all masses are linear in it.
+struct BatchMats {
+  int slot = -1;             ///< of the batch
+  double when = 0.0;         ///< settled then [min]
+  MatRow row;
+  double share = 0.0;        ///< germinated share of the germinable grain [1]
+  double fresh_soaked = 0.0, fresh_gain = 0.0;   ///< of a tray that only soaked, and what all sprouting adds [kg]
+  double supply_soaked = 0.0, supply_gain = 0.0; ///< likewise of the water supplied [L]
+  double evaporated = 0.0;   ///< by a tray [kg]
+};
+
+/// What yesterday ended with, for the difference to today.
+struct Totals { double wanted = 0.0, served = 0.0, water = 0.0, energy = 0.0, labour = 0.0; };
+
+/// Fodder cut but not yet fed.
+struct Carried { double fresh = 0.0, dry_matter = 0.0, protein = 0.0, energy_mj = 0.0; };  ///< kg, kg, kg, MJ
+
+/// Of a whole run, its run-in included.
+struct RunValues {
+  Balance balance_;
+  BatchMats mats_;                       ///< of the batch last asked for
+  std::int64_t foul_until_any_ = 0;      ///< the latest of foul_until_
+  std::array<int, 2> down_{};            ///< outages under way: pump, power
+  std::int64_t tray_clock_ = 0;          ///< minute up to which tray_days is summed
+  double humidity_factor_ = 1.0;         ///< of the mould hazard, today
+  Carried carried_;
+  double washed_ = 1.0;                  ///< share of the last round's trays that there was time to wash [1]
+  route::SessionWork work_;              ///< since the last round that was kept
+  double minutes_left_ = 0.0;            ///< for the chores of the round under way
+  bool rushed_harvest_ = false;          ///< was there too little time to cut all that its animals wanted?
+  int spoiled_here_ = 0;                 ///< spoiled trays still on the rack
+};
+
+/// Of the days that are counted: from the start of the run-in, and again from day 0.
+struct CountedValues {
+  Outcome out_;
+  Totals before_;                        ///< at the end of yesterday, for the daily row
+  double dry_grain_money_ = 0.0;         ///< paid for the grain used
+  int short_run_ = 0;
+  double tray_stay_ = 0.0;
+  double sum_height_ = 0.0, sum_growth_ = 0.0, sum_sprouted_ = 0.0;
+  double room_sum_ = 0.0, room_hours_ = 0.0;
+};
+
+/// Of one day.
+struct DayValues {
+  double minutes_today_ = 0.0;
+  int washed_today_ = 0;
+  bool short_today_ = false;
+  bool rushed_today_ = false;            ///< something was left undone for want of time
+  double spoiled_today_ = 0.0, height_sum_ = 0.0, height_count_ = 0.0;
+  double taken_up_today_ = 0.0, soak_water_today_ = 0.0, wash_water_today_ = 0.0;
+};
+
+}  // namespace rackwright
