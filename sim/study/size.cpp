@@ -214,7 +214,7 @@ SizeResult size(const Scenario& scenario, const SizeRequest& request) {
   screen_all(search);
 
   const Target& target = scenario.target;
-  const ChoiceRules rules{.years = target.years, .confidence = target.confidence,
+  const ChoiceRules rules{.requirements = {{Requirement::Kind::share, target.years}}, .confidence = target.confidence,
                           .indifference = scenario.choose.indifference, .first_stage = request.first_stage,
                           .most = static_cast<std::uint32_t>(scenario.choose.most_replications)};
   Elimination choice(search.alive.size(), rules);

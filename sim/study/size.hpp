@@ -35,7 +35,7 @@ struct Candidate {
 struct SizeRequest {
   std::uint64_t random_seed = 1;
   int threads = 0;
-  std::uint32_t first_stage = 24;    ///< replications every unscreened candidate gets
+  std::uint32_t first_stage = 16;    ///< replications every unscreened candidate gets
   std::function<void(const std::string& stage, std::size_t done, std::size_t of)> progress{};
   const std::atomic<bool>* stop = nullptr;
 };

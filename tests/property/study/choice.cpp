@@ -74,29 +74,30 @@ Score play(const std::vector<Truth>& truths, const ChoiceRules& rules, double tr
 
 constexpr int games = 300;
 constexpr int too_many = 46;
-const ChoiceRules rules{.years = 0.9, .confidence = 0.90, .indifference = 0.02, .first_stage = 24, .most = 1500};
+constexpr double asked = 0.9;
+const ChoiceRules rules{.requirements = {{Requirement::Kind::share, asked}}, .confidence = 0.90, .indifference = 0.02, .first_stage = 16, .most = 1500};
 
 }  // namespace
 
 TEST_CASE("well-spread designs: the right one is chosen at least as often as promised, and the search settles") {
-  const Score score = play({{0.50, 60}, {0.75, 70}, {0.97, 80}, {0.99, 90}, {0.999, 100}, {0.60, 110}}, rules, rules.years, games);
+  const Score score = play({{0.50, 60}, {0.75, 70}, {0.97, 80}, {0.99, 90}, {0.999, 100}, {0.60, 110}}, rules, asked, games);
   CHECK(score.wrong < too_many);
   CHECK(score.settled > games * 9 / 10);
   CHECK(score.chosen == games);
 }
 
 TEST_CASE("a design just under the target is not chosen more often than promised") {
-  const Score score = play({{0.895, 60}, {0.895, 61}, {0.895, 62}, {0.895, 63}, {0.98, 100}}, rules, rules.years, games);
+  const Score score = play({{0.895, 60}, {0.895, 61}, {0.895, 62}, {0.895, 63}, {0.98, 100}}, rules, asked, games);
   CHECK(score.wrong < too_many);
 }
 
 TEST_CASE("a best design just over the target is not lost more often than promised") {
-  const Score score = play({{0.905, 60}, {0.98, 80}, {0.99, 90}}, rules, rules.years, games);
+  const Score score = play({{0.905, 60}, {0.98, 80}, {0.99, 90}}, rules, asked, games);
   CHECK(score.wrong < too_many);
 }
 
 TEST_CASE("nothing meets the target: nothing is chosen more often than promised") {
-  const Score score = play({{0.80, 60}, {0.85, 70}, {0.89, 80}}, rules, rules.years, games);
+  const Score score = play({{0.80, 60}, {0.85, 70}, {0.89, 80}}, rules, asked, games);
   CHECK(score.wrong < too_many);
   CHECK(score.chosen < too_many);
 }
@@ -104,14 +105,14 @@ TEST_CASE("nothing meets the target: nothing is chosen more often than promised"
 TEST_CASE("many near-equal costs: what is chosen is within the indifference as often as promised") {
   std::vector<Truth> truths;
   for (int d = 0; d < 20; ++d) truths.push_back({0.99, 100.0 + 0.3 * d});
-  const Score score = play(truths, rules, rules.years, games / 3);
+  const Score score = play(truths, rules, asked, games / 3);
   CHECK(score.wrong < 22);  // of 100: probability 0.0003 at one in ten
   CHECK(score.settled == games / 3);
 }
 
 TEST_CASE("wrong answers are seen: a search that asks too little of its designs is caught") {
   ChoiceRules lax = rules;
-  lax.years = 0.85;
+  lax.requirements[0].least = 0.85;
   const Score score = play({{0.895, 60}, {0.98, 100}}, lax, 0.9, games / 3);
   CHECK(score.wrong > 50);
 }

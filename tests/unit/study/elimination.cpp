@@ -33,22 +33,26 @@ double ripple(std::uint32_t year) { return 3.0 * std::sin(1.7 * year); }  // the
 
 }  // namespace
 
-TEST_CASE("looks double from the first stage and end at the most") {
-  CHECK(looks({.first_stage = 24, .most = 2000}) == std::vector<std::uint32_t>{24, 48, 96, 192, 384, 768, 1536, 2000});
+TEST_CASE("looks grow by half from the first stage and end at the most") {
+  CHECK(looks({.first_stage = 16, .most = 200}) == std::vector<std::uint32_t>{16, 24, 36, 54, 81, 122, 183, 200});
   CHECK(looks({.first_stage = 24, .most = 24}) == std::vector<std::uint32_t>{24});
   CHECK(looks({.first_stage = 50, .most = 10}) == std::vector<std::uint32_t>{10});
 }
 
 TEST_CASE("levels of all bounds together spend the error allowed and no more") {
-  const ChoiceRules rules{.confidence = 0.9, .first_stage = 10, .most = 80};  // looks at 10, 20, 40, 80
+  const ChoiceRules rules{.confidence = 0.9, .first_stage = 10, .most = 30};  // looks at 10, 15, 23, 30
   const Levels level = levels(rules, 5);
   // Of cost: two questions, four others, four looks.
   const double spent = 5 * level.meets + level.fails + 2 * 4 * 4 * level.dearer;
   CHECK(spent == Approx(0.1).epsilon(1e-12));
+  ChoiceRules three = rules;  // the best must not be lost to any of them; to be shown, a bad one must pass all
+  three.requirements.resize(3);
+  CHECK(levels(three, 5).fails == Approx(level.fails / 3.0));
+  CHECK(levels(three, 5).meets == Approx(level.meets));
 }
 
 TEST_CASE("a clear case: the cheapest design that always succeeds is chosen, the cheaper ones that never do are out") {
-  Elimination choice(4, {.years = 0.9});
+  Elimination choice(4, {});
   search(choice, [](std::size_t d, std::uint32_t year) {
     return Answer{d >= 2, 100.0 + 10.0 * static_cast<double>(d) + ripple(year)};
   });
@@ -58,7 +62,7 @@ TEST_CASE("a clear case: the cheapest design that always succeeds is chosen, the
   CHECK(choice.standing(1) == Standing::fails);
   CHECK(choice.standing(3) == Standing::costlier);
   CHECK(choice.cost_difference(3, 2) == Approx(10.0));
-  CHECK(choice.years(0) == 24);  // hopeless designs get no second stage
+  CHECK(choice.years(0) == 16);  // hopeless designs get no second stage
 }
 
 TEST_CASE("designs that never succeed leave nothing, and that is settled") {
@@ -70,7 +74,7 @@ TEST_CASE("designs that never succeed leave nothing, and that is settled") {
 }
 
 TEST_CASE("a design on the limit spends its years and stays open") {
-  Elimination choice(2, {.years = 0.9, .most = 400});
+  Elimination choice(2, {.most = 400});
   search(choice, [](std::size_t d, std::uint32_t year) {
     if (d == 0) return Answer{year % 10 != 9, 90.0};  // nine of ten exactly, and cheaper
     return Answer{true, 100.0 + ripple(year)};
@@ -111,6 +115,25 @@ TEST_CASE("a dropped design is never asked for again and the choice is not calle
   });
   CHECK(choice.best() == 1);
   CHECK_FALSE(choice.settled());
+}
+
+TEST_CASE("every requirement must hold, a mean as well as a share") {
+  const ChoiceRules rules{.requirements = {{Requirement::Kind::share, 0.9}, {Requirement::Kind::mean, 5.0}}};
+  Elimination choice(3, rules);
+  for (auto work = choice.next(); !work.empty(); work = choice.next()) {
+    for (const auto& each : work) {
+      for (std::uint32_t year = each.first; year < each.first + each.count; ++year) {
+        // The first keeps the share alone, the second the mean alone, the third both.
+        const double share = each.design == 1 ? 0.0 : 1.0, mean = (each.design == 0 ? 4.0 : 6.0) + 0.1 * ripple(year);
+        const double given[] = {share, mean};
+        choice.record(each.design, given, 100.0 + 10.0 * static_cast<double>(each.design) + ripple(year));
+      }
+    }
+  }
+  CHECK(choice.standing(0) == Standing::fails);
+  CHECK(choice.standing(1) == Standing::fails);
+  CHECK(choice.best() == 2);
+  CHECK(choice.settled());
 }
 
 TEST_CASE("no designs at all: nothing to do") {
