@@ -29,6 +29,8 @@ constexpr std::array outcome_table{
     Column{"short_days_year", "1", "days with a short feeding, for 365 days", real,
            [](const Outcome& o) { return yearly(o, o.short_days); }},
     Column{"longest_short_run", "1", "most short days in a row", whole, RACKWRIGHT_FIELD(longest_short_run)},
+    Column{"worst_season_fill_rate", "1", "fill rate of the worst season of the run", real,
+           RACKWRIGHT_FIELD(worst_season_fill_rate)},
     Column{"short_days_dec_feb", "1", "short days in December to February", whole,
            RACKWRIGHT_FIELD(short_days_by_season[0])},
     Column{"short_days_mar_may", "1", "short days in March to May", whole, RACKWRIGHT_FIELD(short_days_by_season[1])},

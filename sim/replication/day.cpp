@@ -29,10 +29,10 @@ void Replicator::State::on_close_day(int day) {
   at.relative_humidity = humidity;
   humidity_factor_ = spoilage::mould_multiplier(spoil, at) / usual_wetness_;
 
+  const std::size_t season = season_of((plan_->first_day_of_year + day + 730 - 1) % 365 + 1);
   if (short_today_) {
     ++out_.short_days;
-    const int of_year = (plan_->first_day_of_year + day + 730 - 1) % 365 + 1;
-    ++out_.short_days_by_season[season_of(of_year)];
+    ++out_.short_days_by_season[season];
     out_.longest_short_run = std::max(out_.longest_short_run, ++short_run_);
   } else {
     short_run_ = 0;
@@ -57,6 +57,7 @@ void Replicator::State::on_close_day(int day) {
     out_.room_max = std::max(out_.room_max, room.most);
     out_.room_min = std::min(out_.room_min, room.least);
     write_row();
+    seasons_.add(season, out_.wanted - before_.wanted, out_.served - before_.served);
   }
   before_ = totals();
   room_.day() = RoomDay{};

@@ -78,12 +78,14 @@ void Fortune::draw_herd(const Plan& plan) {
     random::first_blocks(daily(Purpose::demand, entity, 0), appetite);
     const double introduction = in_days(group.introduction), ration = plan.groups[g].ration;
     double* wanted = wanted_.data() + g * days_ + lead_days;
-    int grown = group.count;
+    int grown = group.count, lost = 0;
     double grown_want = grown * ration;
     for (int day = 0; day <= horizon_; ++day) {
-      // Grown animals die by the month and are replaced on the run's anniversary.
+      // Grown animals die by the month and are replaced on the run's anniversary; the herd grows by the month.
       if (day > 0 && (day % 365 == 0 || day % 30 == 0)) {
-        grown = day % 365 == 0 ? group.count : grown - deaths_of_a_month(group, entity, day, grown);
+        lost = day % 365 == 0 ? 0 : lost + deaths_of_a_month(group, entity, day, grown);
+        const double kept_up = group.growth == 0.0 ? group.count : group.count * std::pow(1.0 + group.growth, day / 365.0);
+        grown = std::max(0, static_cast<int>(std::lround(kept_up)) - lost);
         grown_want = grown * ration;
       }
       const double score = normal(Purpose::demand, entity, day, appetite[static_cast<std::size_t>(day)]);

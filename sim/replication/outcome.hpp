@@ -17,6 +17,7 @@ struct Outcome {
   double fill_rate = 1.0;            ///< served / wanted [1]
   int feedings = 0, short_feedings = 0, missed_rounds = 0;
   int short_days = 0, longest_short_run = 0;
+  double worst_season_fill_rate = 1.0;   ///< of the seasons with four weeks or more in the run [1]
   std::array<int, 4> short_days_by_season{};  ///< Dec-Feb, Mar-May, Jun-Aug, Sep-Nov
 
   int trays_sown = 0, trays_fed = 0, trays_on_rack = 0;  ///< on the rack: left standing at the end

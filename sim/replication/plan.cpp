@@ -115,7 +115,9 @@ Plan make_plan(const Scenario& scenario) {
   plan.scenario = scenario;
   plan.horizon_days = std::max(1, static_cast<int>(std::ceil(in_days(scenario.run.length))));
   plan.first_day_of_year = day_of_year(scenario.run.start);
-  if (scenario.run.rack_full_at_start) {
+  if (const auto& length = scenario.run.warm_up_length) {
+    plan.warm_up_days = std::clamp(static_cast<int>(std::ceil(in_days(*length))), 0, lead_days);
+  } else if (scenario.run.rack_full_at_start) {
     plan.warm_up_days = std::min(lead_days, scenario.line.days_on_rack + scenario.line.grace_days + 3);
   }
   plan_grains(plan);

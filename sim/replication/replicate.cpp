@@ -168,6 +168,7 @@ Outcome Replicator::State::close_books() {
   Outcome& o = out_;
   o.days = plan_->horizon_days;
   o.fill_rate = o.wanted > 0.0 ? std::min(1.0, o.served / o.wanted) : 1.0;
+  o.worst_season_fill_rate = seasons_.worst(o.fill_rate);
   o.trays_on_rack = rack_.trays();
   o.grain_end = store_.on_hand();
   double in_tubs = 0.0;

@@ -9,6 +9,7 @@
 #include "sim/replication/balance.hpp"
 #include "sim/replication/mat_table.hpp"
 #include "sim/replication/outcome.hpp"
+#include "sim/replication/season_book.hpp"
 
 namespace rackwright {
 
@@ -51,6 +52,7 @@ struct CountedValues {
   Totals before_;                        ///< at the end of yesterday, for the daily row
   double dry_grain_money_ = 0.0;         ///< paid for the grain used
   int short_run_ = 0;
+  SeasonBook seasons_;
   double tray_stay_ = 0.0;
   double sum_height_ = 0.0, sum_growth_ = 0.0, sum_sprouted_ = 0.0;
   double room_sum_ = 0.0, room_hours_ = 0.0;

@@ -83,6 +83,29 @@ std::string runners_up(const ResultFile& file) {
   return out;
 }
 
+/// What the choice promises, what a bit more money buys, what would help, how long the rack lasts.
+std::string advice(const ResultFile& file) {
+  std::string out;
+  if (const std::string promise = file.text("design/promise"); !promise.empty()) out += wrapped("Promise: " + promise + ".");
+  const auto list = [&](const char* path, const char* heading) {
+    const results::Array* lines = file.find(path);
+    if (lines == nullptr) return;
+    out += std::string("\n") + heading + "\n";
+    for (const std::string& line : lines->texts) out += wrapped("- " + line, 2, 2);
+  };
+  list("design/help", "What would help the nearest miss, on the same fortunes");
+  list("design/buys", "What a bit more money buys");
+  if (const auto [bends, knee] = candidate_at(file, "design/knee"); bends) {
+    const auto& places = file.at("design/frontier").numbers;
+    out += wrapped(fmt::format("The curve of cost against fodder served has {} designs and bends most at {} ({} a year, fill rate "
+                               "{}): beyond it money buys least.", plain(*std::max_element(places.begin(), places.end()), 0),
+                               design_words(file, knee), with_interval(file.design("cost_year", knee), money(file)),
+                               share_with_interval(file.design("fill_rate", knee))), 2);
+  }
+  if (const std::string runway = file.text("design/runway"); !runway.empty()) out += "\n" + wrapped("Runway: " + runway + ".");
+  return out;
+}
+
 std::string tried(const ResultFile& file) {
   static const std::vector<std::pair<std::string, const char*>> meaning{
       {"screened", "ruled out by arithmetic alone"}, {"fails", "miss the target"}, {"costlier", "cost more"},
@@ -98,6 +121,10 @@ std::string tried(const ResultFile& file) {
   out += fmt::format(". {} replications of {} days were spent, random seed {}.",
                      plain(file.number("design/spent").value_or(0.0), 0), file.header.horizon_days,
                      file.header.random_seed);
+  const double spent = file.number("design/spent").value_or(0.0), equal = file.number("design/equal_allocation").value_or(0.0);
+  if (equal > 1.5 * spent)
+    out += fmt::format(" Playing every design as often as the closest contest asked for would have taken {} times as many.",
+                       plain(equal / spent, 0));
   const auto& verdicts = file.at("design/verdict").texts;
   const auto screened = std::find(verdicts.begin(), verdicts.end(), "screened");
   if (screened != verdicts.end())
@@ -122,15 +149,17 @@ std::string size_text(const ResultFile& file) {
                    : "Recommended: the cheapest design shown to meet the target\n\n";
     out += portrait(file, chosen) + "\n";
   } else {
-    out += "No design that was tried is shown to meet the target.\n";
+    const bool stopped = file.number("design/stopped").value_or(0.0) != 0.0;
+    out += stopped ? "The search was stopped before any design was shown to meet the target.\n"
+                   : "No design that was tried is shown to meet the target.\n";
     if (const auto [near, nearest] = candidate_at(file, "design/nearest"); near)
-      out += "The nearest miss\n\n" + portrait(file, nearest) + "\n" +
+      out += std::string(stopped ? "The best so far" : "The nearest miss") + "\n\n" + portrait(file, nearest) + "\n" +
              wrapped("It " + file.at("design/why").texts[nearest] + ".");
   }
   if (const std::string target = target_words(file); !target.empty()) out += wrapped("Target: " + target + ".");
   if (const std::string binding = file.text("design/binding"); !binding.empty())
     out += wrapped("What binds: " + binding + ".");
-  return out + runners_up(file) + tried(file) + cautions_text(file);
+  return out + advice(file) + runners_up(file) + tried(file) + cautions_text(file);
 }
 
 }  // namespace rackwright::report

@@ -16,15 +16,33 @@ std::string share_with_interval(const study::Estimate& share) { return with_inte
 std::string target_words(const ResultFile& file) {
   const auto fill_rate = file.number("target/fill_rate");
   if (!fill_rate) return "";
-  std::string words = fmt::format("fill rate at least {:.4g} %", 100.0 * *fill_rate);
+  std::string together, apart;
+  const auto limit = [&](const char* key, const std::string& words) {
+    const auto own = file.number(fmt::format("target/{}_years", key));
+    std::string& list = own ? apart : together;
+    list += (together.empty() && apart.empty() ? "" : ", ") + words;
+    if (own) list += fmt::format(" in at least {:.4g} % of years", 100.0 * *own);
+  };
+  limit("fill_rate", fmt::format("fill rate at least {:.4g} %", 100.0 * *fill_rate));
   if (const auto most = file.number("target/short_days"))
-    words += fmt::format(", at most {:.4g} short days a year", *most);
+    limit("short_days", fmt::format("at most {:.4g} short days a year", *most));
+  if (const auto most = file.number("target/longest_short_run"))
+    limit("longest_short_run", fmt::format("at most {:.4g} short days in a row", *most));
+  if (const auto least = file.number("target/season_fill_rate"))
+    limit("season_fill_rate", fmt::format("at least {:.4g} % served in the worst season", 100.0 * *least));
   if (const auto most = file.number("target/spoiled_fed"))
-    words += fmt::format(", at most {:.4g} spoiled mats fed a year", *most);
+    limit("spoiled_fed", *most < 1e-9 ? std::string("no spoiled mat fed") :
+                                        fmt::format("at most {:.4g} spoiled mats fed a year", *most));
   if (const auto most = file.number("target/yearly_cost"))
-    words += fmt::format(", at most {} {} a year", plain(*most, 0), file.header.currency);
-  if (const auto years = file.number("target/years"))
+    limit("yearly_cost", fmt::format("at most {} {} a year", plain(*most, 0), file.header.currency));
+  std::string words = together;
+  if (const auto years = file.number("target/years"); years && !together.empty())
     words += fmt::format(", in at least {:.4g} % of years", 100.0 * *years);
+  words += apart;
+  if (const auto least = file.number("target/mean_fill_rate"))
+    words += fmt::format("; on average at least {:.4g} % served", 100.0 * *least);
+  if (const auto most = file.number("target/mean_yearly_cost"))
+    words += fmt::format("; on average at most {} {} a year", plain(*most, 0), file.header.currency);
   return words;
 }
 

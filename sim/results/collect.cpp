@@ -5,6 +5,8 @@
 #include <array>
 #include <chrono>
 #include <ctime>
+#include <optional>
+#include <utility>
 
 #include "models/base/quantity.hpp"
 #include "sim/replication/columns.hpp"
@@ -99,9 +101,17 @@ Arrays scenario_arrays(const Scenario& scenario, const std::string& text_read, c
   all["target/fill_rate"] = number(t.fill_rate);
   all["target/years"] = number(t.years);
   all["target/confidence"] = number(t.confidence);
-  if (t.short_days) all["target/short_days"] = number(*t.short_days);
-  if (t.spoiled_fed) all["target/spoiled_fed"] = number(*t.spoiled_fed);
-  if (t.yearly_cost) all["target/yearly_cost"] = number(*t.yearly_cost);
+  const std::pair<const char*, const std::optional<double>&> stated[] = {
+      {"short_days", t.short_days},           {"longest_short_run", t.longest_short_run},
+      {"season_fill_rate", t.season_fill_rate}, {"spoiled_fed", t.spoiled_fed},
+      {"yearly_cost", t.yearly_cost},         {"mean_fill_rate", t.mean_fill_rate},
+      {"mean_yearly_cost", t.mean_yearly_cost}, {"fill_rate_years", t.fill_rate_years},
+      {"short_days_years", t.short_days_years}, {"longest_short_run_years", t.longest_short_run_years},
+      {"season_fill_rate_years", t.season_fill_rate_years}, {"spoiled_fed_years", t.spoiled_fed_years},
+      {"yearly_cost_years", t.yearly_cost_years}};
+  for (const auto& [name, value] : stated) {
+    if (value) all[std::string("target/") + name] = number(*value);
+  }
   return all;
 }
 

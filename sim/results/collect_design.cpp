@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <limits>
 
 #include "models/base/expects.hpp"
 #include "sim/results/collect.hpp"
@@ -22,6 +23,8 @@ constexpr EstimateColumn estimate_columns[] = {
     {"design/labour", &Candidate::labour},
 };
 
+constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
+
 /// One number a candidate.
 template <class Get>
 Array each(const std::vector<Candidate>& candidates, Get get) {
@@ -33,9 +36,12 @@ Array each(const std::vector<Candidate>& candidates, Get get) {
 void add_estimates(Arrays& all, const std::vector<Candidate>& candidates) {
   for (const EstimateColumn& column : estimate_columns) {
     const std::string path = column.path;
-    all[path] = each(candidates, [&](const Candidate& c) { return (c.*column.member).mean; });
-    all[path + "_low"] = each(candidates, [&](const Candidate& c) { return (c.*column.member).low; });
-    all[path + "_high"] = each(candidates, [&](const Candidate& c) { return (c.*column.member).high; });
+    const auto take = [&](double Estimate::*part) {  // nothing is known of a design that was not played
+      return each(candidates, [&](const Candidate& c) { return c.replications > 0 ? c.*column.member.*part : nothing; });
+    };
+    all[path] = take(&Estimate::mean);
+    all[path + "_low"] = take(&Estimate::low);
+    all[path + "_high"] = take(&Estimate::high);
   }
 }
 
@@ -69,6 +75,45 @@ void add_broken(Arrays& all, const std::vector<Candidate>& candidates) {
   all["design/broken"] = std::move(shares);
 }
 
+void add_requirements(Arrays& all, const std::vector<Candidate>& candidates) {
+  const auto played = std::find_if(candidates.begin(), candidates.end(), [](const Candidate& c) { return !c.kept.empty(); });
+  std::vector<std::string> names{"the limits together"};
+  std::vector<double> asked{nothing};
+  if (played != candidates.end()) {
+    names.clear(), asked.clear();
+    for (const Candidate::Kept& kept : played->kept) names.push_back(kept.name), asked.push_back(kept.least);
+  }
+  const std::size_t n = names.size();
+  const auto take = [&](double Estimate::*part) {
+    Array table{{candidates.size(), n}, {}, {}};
+    for (const Candidate& c : candidates)
+      for (std::size_t r = 0; r < n; ++r) table.numbers.push_back(r < c.kept.size() ? c.kept[r].value.*part : nothing);
+    return table;
+  };
+  all["design/reached"] = take(&Estimate::mean);
+  all["design/reached_low"] = take(&Estimate::low);
+  all["design/reached_high"] = take(&Estimate::high);
+  all["design/requirement"] = row(std::move(names));
+  all["design/asked"] = row(std::move(asked));
+}
+
+void add_advice(Arrays& all, const study::SizeResult& result) {
+  std::vector<double> places(result.candidates.size(), 0.0);
+  for (std::size_t i = 0; i < result.frontier.size(); ++i)
+    places.at(static_cast<std::size_t>(result.frontier[i])) = static_cast<double>(i + 1);
+  all["design/frontier"] = row(std::move(places));
+  all["design/knee"] = number(result.knee);
+  all["design/promise"] = text(result.promise);
+  all["design/equal_allocation"] = number(static_cast<double>(result.equal_allocation));
+  if (!result.buys.empty()) all["design/buys"] = row(result.buys);
+  if (!result.help.empty()) all["design/help"] = row(result.help);
+  if (result.runway.look_ahead == 0) return;
+  all["design/runway"] = text(result.runway_words);
+  all["design/look_ahead"] = number(result.runway.look_ahead);
+  all["design/runway_share"] = row(std::vector<double>{0.1, 0.5, 0.9});
+  all["design/runway_day"] = row(std::vector<double>(result.runway.days.begin(), result.runway.days.end()));
+}
+
 }  // namespace
 
 Arrays design_arrays(const study::SizeResult& result) {
@@ -91,6 +136,8 @@ Arrays design_arrays(const study::SizeResult& result) {
   add_texts(all, result);
   add_estimates(all, candidates);
   add_broken(all, candidates);
+  add_requirements(all, candidates);
+  add_advice(all, result);
 
   Array seasons{{candidates.size(), 4}, {}, {}};
   for (const Candidate& c : candidates)

@@ -100,6 +100,7 @@ const Table<G>& group_keys() {
               "Age at which young begin to want fodder.", yours).show("d"),
       real<G>("sale", {24.0, 24.0 * 3000.0}, AT(breeding.sale), "Age at which they leave.", yours).show("d"),
       real<G>("yearly_death", {0.0, 0.9}, AT(yearly_death), "Share of grown animals lost in a year.", "assumed"),
+      real<G>("growth", {-0.5, 2.0}, AT(growth), "How much the number of grown animals grows in a year.", yours),
   };
   return table;
 }

@@ -38,12 +38,16 @@
 namespace rackwright {
 
 enum class Units { metric, us };
+/// How long the line is run in before a run counts: as long as its trays need, or as long as a pilot run shows.
+enum class WarmUp { usual, automatic };
 
 struct Run {
   std::chrono::year_month_day start{std::chrono::year(2026), std::chrono::month(3), std::chrono::day(1)};
   Hours length = days(365);
   int replications = 400;
   std::uint64_t random_seed = 1;
+  WarmUp warm_up = WarmUp::usual;
+  std::optional<Hours> warm_up_length{};  ///< run in for so long; else as `warm_up` says
   bool rack_full_at_start = true;  ///< the run opens with a line already turning over, not an empty rack
 };
 
@@ -131,6 +135,7 @@ struct Group {
   Hours introduction{0.0};               ///< over which the ration is brought in from the start
   herd::Breeding breeding;
   double yearly_death = 0.02;            ///< of grown animals [1/yr]
+  double growth = 0.0;                   ///< of the number of grown animals, kept up by rearing or buying [1/yr]
 };
 
 struct Feed {
@@ -139,13 +144,20 @@ struct Feed {
   double tolerance = 0.02;               ///< a feeding is short when it misses more than this share of its ration [1]
 };
 
-/// A year (replication) succeeds when every stated limit holds; the design succeeds when enough years do.
+/// A year (replication) succeeds when every stated limit holds, but for those with their own share of years; the design
+/// succeeds when enough years do, when each of those limits holds in its own share of years, and when the means hold.
 struct Target {
   double fill_rate = 0.97;               ///< least kg served / kg wanted [1]
   std::optional<double> short_days{};    ///< most days a year with a short feeding
+  std::optional<double> longest_short_run{};  ///< most short days in a row
+  std::optional<double> season_fill_rate{};   ///< least of the worst season
   std::optional<double> spoiled_fed{};   ///< most spoiled mats fed unnoticed a year
   std::optional<double> yearly_cost{};   ///< most money a year
+  std::optional<double> mean_fill_rate{};     ///< least mean over years
+  std::optional<double> mean_yearly_cost{};   ///< most, mean over years
   double years = 0.9;                    ///< share of years that must succeed [1]
+  std::optional<double> fill_rate_years{}, short_days_years{}, longest_short_run_years{}, season_fill_rate_years{},
+      spoiled_fed_years{}, yearly_cost_years{};  ///< a limit's own share of years [1]
   double confidence = 0.95;
 };
 
@@ -159,6 +171,7 @@ struct Choose {
   std::vector<Choice> choices{};
   double indifference = 0.02;            ///< cost differences below this share are not worth a decision [1]
   int most_replications = 2000;
+  Hours look_ahead = days(5.0 * 365.0);  ///< how far ahead a growing herd is followed on the chosen rack
 };
 
 struct Scenario {

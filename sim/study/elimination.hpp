@@ -9,16 +9,10 @@
 #include <span>
 #include <vector>
 
+#include "sim/study/limits.hpp"
 #include "sim/study/sequential.hpp"
 
 namespace rackwright::study {
-
-/// One thing a design must do: a share of years that succeed, or a mean, not below `least`.
-struct Requirement {
-  enum class Kind { share, mean };
-  Kind kind = Kind::share;
-  double least = 0.9;
-};
 
 /// What the choice must promise.
 struct ChoiceRules {

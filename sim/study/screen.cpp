@@ -38,6 +38,9 @@ double heaviest_mat(const Plan& plan) {
 
 Hours shortest_stay(const Plan& plan) { return days(plan.scenario.line.days_on_rack) - Hours(early_hours); }
 
+// No share that every design must reach follows from the worst season; the mean over years does.
+double least_fill_rate(const Target& target) { return std::max(target.fill_rate, target.mean_fill_rate.value_or(0.0)); }
+
 /// Least fodder wanted over the run [kg fresh]: grown animals only, none for those that might die (mean and three
 /// standard deviations, all on the first day), nothing while the ration is brought in.
 double least_wanted(const Plan& plan) {
@@ -53,32 +56,40 @@ double least_wanted(const Plan& plan) {
   return wanted;
 }
 
-std::string dry_tier(const Scenario& design) {
+Screen dry_tier(const Scenario& design) {
   const auto faults = water::find_faults(network_of(design));
   if (faults.empty()) return {};
-  return fmt::format("the water does not work at {}: {}", faults.front().node, faults.front().why);
+  return {fmt::format("the water does not work at {}: {}", faults.front().node, faults.front().why), 0.0};
 }
 
-std::string too_little_fodder(const Plan& plan, double heaviest, double needed_kg) {
+Screen too_little_fodder(const Plan& plan, double heaviest, double needed_kg) {
   const Line& line = plan.scenario.line;
   const double horizon = plan.horizon_days, places = plan.positions;
   const double sown = static_cast<double>(line.trays_per_batch) * line.batches_per_day;
   // What stands on the rack when the run opens is fed too: one rackful on top of what is sown or finds a place.
   const double by_sowing = sown * horizon + places;
   const double by_places = places * (horizon / in_days(shortest_stay(plan)) + 1.0);
-  if (std::min(by_sowing, by_places) * heaviest >= needed_kg) return {};
+  const double reached = std::min(by_sowing, by_places) * heaviest / needed_kg;
+  if (reached >= 1.0) return {};
+  // What it would take, with everything else as it is.
+  const double trays_needed = needed_kg / heaviest;
+  const double batch = std::ceil((trays_needed - places) / horizon / line.batches_per_day - 1e-9);
+  const double room = std::ceil(trays_needed / (horizon / in_days(shortest_stay(plan)) + 1.0) - 1e-9);
   if (by_sowing <= by_places) {
-    return fmt::format("{:.0f} trays a day of at most {:.2g} kg give at best {:.3g} kg a day; the target needs {:.3g}",
-                       sown, heaviest, by_sowing * heaviest / horizon, needed_kg / horizon);
+    return {fmt::format("{:.0f} trays a day of at most {:.2g} kg give at best {:.3g} kg a day; the target needs {:.3g}: at "
+                        "least {:.0f} trays a batch{}", sown, heaviest, by_sowing * heaviest / horizon, needed_kg / horizon,
+                        batch, room > places ? fmt::format(" and {:.0f} places", room) : std::string()), reached};
   }
-  return fmt::format("{:.0f} places give at most {:.1f} mats a day when each takes {} days, at best {:.3g} kg a day; "
-                     "the target needs {:.3g}", places, by_places / horizon, line.days_on_rack,
-                     by_places * heaviest / horizon, needed_kg / horizon);
+  return {fmt::format("{:.0f} places give at most {:.1f} mats a day when each takes {} days, at best {:.3g} kg a day; "
+                      "the target needs {:.3g}: at least {:.0f} places{}", places, by_places / horizon, line.days_on_rack,
+                      by_places * heaviest / horizon, needed_kg / horizon, room,
+                      batch > line.trays_per_batch ? fmt::format(" and {:.0f} trays a batch", batch) : std::string()),
+          reached};
 }
 
 // The route at its best: no lane of a ladder is left half used, a batch waits for its bucket as long as it may, and a keeper short of
 // time neither moves nor washes.
-std::string blocked_route(const Plan& plan, double trays_needed) {
+Screen blocked_route(const Plan& plan, double trays_needed) {
   const Keeper& keeper = plan.scenario.keeper;
   route::LineShape shape = plan.shape;
   shape.days_on_rack = shortest_stay(plan);
@@ -91,21 +102,30 @@ std::string blocked_route(const Plan& plan, double trays_needed) {
   const auto handling = route::Handling::fixed;
   const auto best = route::plan(route::usual_layout(shape, handling, times), shape, handling, times);
   if (best.daily_ceiling >= trays_needed) return {};
-  return fmt::format("{} can pass {:.1f} trays a day at most; the target needs at least {:.1f}", best.bottleneck,
-                     best.daily_ceiling, trays_needed);
+  const double reached = best.daily_ceiling / trays_needed;
+  std::string remedy;
+  if (best.bottleneck == "keeper's time") {
+    remedy = fmt::format(": about {:.0f} minutes a day", std::ceil(keeper.minutes_per_day / std::max(reached, 1e-3)));
+  } else if (best.bottleneck == "soak buckets") {
+    remedy = fmt::format(": about {:.0f} buckets", std::ceil(keeper.soak_buckets / std::max(reached, 1e-3)));
+  }
+  return {fmt::format("{} can pass {:.1f} trays a day at most; the target needs at least {:.1f}{}", best.bottleneck,
+                      best.daily_ceiling, trays_needed, remedy), reached};
 }
 
 }  // namespace
 
-std::string screen(const Scenario& design) {
-  if (std::string why = dry_tier(design); !why.empty()) return why;
+Screen screen_margin(const Scenario& design) {
+  if (Screen out = dry_tier(design); !out.why.empty()) return out;
   const Plan plan = make_plan(design);
   const double heaviest = heaviest_mat(plan);
-  if (heaviest <= 0.0) return "its trays hold no grain";
-  const double needed_kg = slack * design.target.fill_rate * least_wanted(plan);
-  if (std::string why = too_little_fodder(plan, heaviest, needed_kg); !why.empty()) return why;
+  if (heaviest <= 0.0) return {"its trays hold no grain", 0.0};
+  const double needed_kg = slack * least_fill_rate(design.target) * least_wanted(plan);
+  if (Screen out = too_little_fodder(plan, heaviest, needed_kg); !out.why.empty()) return out;
   // The rackful at the start spares that many trays.
   return blocked_route(plan, std::max(0.0, needed_kg / heaviest - plan.positions) / plan.horizon_days);
 }
+
+std::string screen(const Scenario& design) { return screen_margin(design).why; }
 
 }  // namespace rackwright::study

@@ -26,9 +26,11 @@ struct Candidate {
   Verdict verdict = Verdict::undecided;
   std::string why{};                 ///< one sentence for people
   std::uint32_t replications = 0;
-  Estimate success{};                ///< share of years that met the target, exact interval
+  Estimate success{};                ///< share of years that met the limits taken together, exact interval
   Estimate fill_rate{}, cost_year{}, short_days{}, spoiled_trays{}, overdue_trays{}, labour{};
   std::array<double, 4> short_seasons{};
+  struct Kept { std::string name; Estimate value; double least = 0.0; bool mean = false; };
+  std::vector<Kept> kept{};          ///< each requirement of the target: what was reached, and what was asked
   std::vector<std::pair<std::string, double>> broken{};  ///< limit -> share of failed years that broke it
 };
 
@@ -38,6 +40,18 @@ struct SizeRequest {
   std::uint32_t first_stage = 16;    ///< replications every unscreened candidate gets
   std::function<void(const std::string& stage, std::size_t done, std::size_t of)> progress{};
   const std::atomic<bool>* stop = nullptr;
+  bool advice = true;                ///< also the frontier's steps, remedies and the runway
+};
+
+/// How long the chosen rack lasts a growing herd.
+struct Runway {
+  int look_ahead = 0;                ///< [d]; 0: not asked
+  std::uint32_t replications = 0;
+  Estimate share{};                  ///< of runs in which it became too small
+  std::array<int, 3> days{-1, -1, -1};  ///< by which one run in ten, half, nine in ten have; -1: not within look_ahead
+  std::string extension{};           ///< the cheapest that is enough then; empty: none
+  double extension_success = 0.0;    ///< share of runs in which it is
+  Estimate extension_cost{};         ///< more than the chosen design, a year
 };
 
 struct SizeResult {
@@ -47,6 +61,14 @@ struct SizeResult {
   int nearest = -1;                  ///< index of the nearest miss when nothing does
   std::vector<int> runners_up{};     ///< cheapest others that meet or nearly meet, at most five
   std::string binding{};             ///< which limit, and in which season, keeps the nearest cheaper design out
+  std::string promise{};             ///< what is promised of the choice, in a sentence
+  std::vector<int> frontier{};       ///< designs that nothing cheaper serves better than, by cost
+  int knee = -1;                     ///< index into candidates of the one where the frontier bends most
+  std::vector<std::string> buys{};   ///< what a bit more money buys: steps from the chosen design up the frontier
+  std::vector<std::string> help{};   ///< what would make the nearest miss meet the target
+  Runway runway{};
+  std::string runway_words{};
+  std::uint64_t equal_allocation = 0;  ///< what as many years for every design as the closest contest took would have cost
   bool settled = false;              ///< the whole promise of docs/models/sizing.md holds; else some stay undecided
   bool stopped = false;
   std::uint64_t replications = 0;    ///< spent in all
@@ -61,6 +83,10 @@ std::vector<std::vector<std::string>> grid(const Choose& choose);
 /// meet its target; soak buckets and one and a half times the keeper's minutes are hard limits here, though the
 /// simulation lets a keeper overrun them. The design has passed check_scenario.
 std::string screen(const Scenario& design);
+/// The same with how near it comes: what is to be had over what is needed; 1 when arithmetic does not rule it out, 0 when
+/// nothing can be said.
+struct Screen { std::string why{}; double reached = 1.0; };
+Screen screen_margin(const Scenario& design);
 
 /// Finds the cheapest design. The scenario has passed check_scenario. Throws nothing on bad values of a choice: such a
 /// candidate is screened with the reason. The result does not depend on the number of threads.

@@ -10,12 +10,6 @@
 namespace rackwright::study {
 namespace {
 
-double per_year(const Outcome& outcome, double amount) {
-  return outcome.days > 0.0 ? amount * 365.0 / outcome.days : 0.0;
-}
-
-bool above(const std::optional<double>& limit, double amount) { return limit && amount > *limit; }
-
 std::size_t column_index(std::string_view name) {
   const Column* column = find_column(name);
   if (column == nullptr) throw std::logic_error("no result column is called " + std::string(name));
@@ -28,17 +22,6 @@ std::size_t pair_index(std::size_t i, std::size_t j, std::size_t n) {
 }
 
 }  // namespace
-
-std::vector<std::string> broken_limits(const Outcome& outcome, const Target& target) {
-  std::vector<std::string> broken;
-  if (outcome.fill_rate < target.fill_rate) broken.emplace_back("fill rate");
-  if (above(target.short_days, per_year(outcome, outcome.short_days))) broken.emplace_back("short days");
-  if (above(target.spoiled_fed, per_year(outcome, outcome.spoiled_fed))) broken.emplace_back("spoiled mats fed");
-  if (above(target.yearly_cost, per_year(outcome, outcome.cost_total))) broken.emplace_back("yearly cost");
-  return broken;
-}
-
-bool succeeds(const Outcome& outcome, const Target& target) { return broken_limits(outcome, target).empty(); }
 
 Summary::Summary(const Target& target) : target_(target) {
   const std::size_t n = outcome_columns().size();

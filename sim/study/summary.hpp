@@ -11,16 +11,12 @@
 
 #include "sim/replication/columns.hpp"
 #include "sim/scenario/scenario.hpp"
+#include "sim/study/limits.hpp"
 
 namespace rackwright::study {
 
 /// A mean with its 95 % interval, and the spread of single years.
 struct Estimate { double mean = 0.0, low = 0.0, high = 0.0, sd = 0.0, least = 0.0, most = 0.0; };
-
-/// Does a year count as a success under a target? Every stated limit must hold.
-bool succeeds(const Outcome& outcome, const Target& target);
-/// Which limits a year broke, as words; empty when none.
-std::vector<std::string> broken_limits(const Outcome& outcome, const Target& target);
 
 class Summary {
  public:

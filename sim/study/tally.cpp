@@ -1,10 +1,12 @@
 #include "sim/study/tally.hpp"
 
+#include <cmath>
+
 #include "sim/study/intervals.hpp"
 
 namespace rackwright::study {
 
-bool Tally::add(const Outcome& outcome, const Target& target) {
+std::vector<double> Tally::add(const Outcome& outcome, const Target& target) {
   const double scale = outcome.days > 0.0 ? 365.0 / outcome.days : 0.0;
   fill_rate.add(outcome.fill_rate);
   cost_year.add(outcome.cost_total * scale);
@@ -18,11 +20,15 @@ bool Tally::add(const Outcome& outcome, const Target& target) {
   const auto limits = broken_limits(outcome, target);
   for (const std::string& limit : limits) ++broken[limit];
   ++years;
-  if (limits.empty()) ++successes;
-  return limits.empty();
+  if (limits.empty()) ++faultless;
+  std::vector<double> values = given_by(outcome, target);
+  if (values.front() > 0.0) ++successes;
+  given.resize(values.size());
+  for (std::size_t r = 0; r < values.size(); ++r) given[r].add(values[r]);
+  return values;
 }
 
-void Tally::describe(Candidate& candidate) const {
+void Tally::describe(Candidate& candidate, const Target& target) const {
   candidate.replications = static_cast<std::uint32_t>(years);
   if (years == 0) return;
   candidate.success = share_estimate(successes, years);
@@ -37,7 +43,16 @@ void Tally::describe(Candidate& candidate) const {
   for (std::size_t season = 0; season < short_seasons.size(); ++season) {
     candidate.short_seasons[season] = short_in_all > 0.0 ? short_seasons[season] / short_in_all : 0.0;
   }
-  const auto failed = static_cast<double>(years - successes);
+  const auto asked = requirements(target);
+  const auto names = requirement_names(target);
+  candidate.kept.clear();
+  for (std::size_t r = 0; r < asked.size(); ++r) {
+    const bool mean = asked[r].kind == Requirement::Kind::mean;
+    const auto good = static_cast<std::uint64_t>(std::llround(given[r].mean() * static_cast<double>(years)));
+    const Estimate value = mean ? mean_estimate(given[r]) : share_estimate(good, years);
+    candidate.kept.push_back({names[r], value, asked[r].least, mean});
+  }
+  const auto failed = static_cast<double>(years - faultless);
   candidate.broken.clear();
   for (const auto& [limit, count] : broken) candidate.broken.emplace_back(limit, static_cast<double>(count) / failed);
 }

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "models/base/expects.hpp"
+#include "sim/study/limits.hpp"
 
 namespace rackwright::study {
 namespace {
@@ -16,12 +17,21 @@ struct SeasonName { std::string_view from, to; };
 constexpr std::array<SeasonName, 4> seasons{{{"December", "February"}, {"March", "May"}, {"June", "August"},
                                              {"September", "November"}}};
 
-std::string_view limit_words(std::string_view limit) {
-  if (limit == "fill rate") return "fill rate too low";
-  if (limit == "short days") return "too many short days";
-  if (limit == "spoiled mats fed") return "too many spoiled mats fed";
-  if (limit == "yearly cost") return "costs too much";
-  return limit;
+const Limit* find_limit(std::string_view name) {
+  for (const Limit& limit : limits()) {
+    if (limit.name == name) return &limit;
+  }
+  return nullptr;
+}
+
+/// A requirement apart from the limits taken together that the design does not reach; nullptr when it reaches all.
+const Candidate::Kept* missed_apart(const Candidate& candidate) {
+  const Candidate::Kept* worst = nullptr;
+  for (std::size_t r = 1; r < candidate.kept.size(); ++r) {
+    const Candidate::Kept& kept = candidate.kept[r];
+    if (kept.value.mean < kept.least && (worst == nullptr || gap(kept) < gap(*worst))) worst = &kept;
+  }
+  return worst;
 }
 
 }  // namespace
@@ -71,21 +81,48 @@ std::string shortfall_words(const Candidate& candidate, bool whole_years) {
   std::string words;
   double most = 0.0;
   for (const auto& [limit, share] : candidate.broken) most = std::max(most, share);
-  for (const auto& [limit, share] : candidate.broken) {
+  bool service = false;  // a design that only costs too much has no season of it
+  for (const auto& [name, share] : candidate.broken) {
     if (share < 0.5 && share < most) continue;  // the limits that break most of the failed years
-    words += fmt::format("{}{}", words.empty() ? "" : ", ", limit_words(limit));
+    const Limit* limit = find_limit(name);
+    words += fmt::format("{}{}", words.empty() ? "" : ", ", limit != nullptr ? limit->broken : name);
+    service = service || limit == nullptr || limit->service;
   }
   const std::string season = season_words(candidate.short_seasons);
-  if (whole_years && !season.empty() && !words.empty()) words += fmt::format("; short {}", season);
+  if (service && whole_years && !season.empty() && !words.empty()) words += fmt::format("; short {}", season);
   return words;
 }
 
+double gap(const Candidate::Kept& kept) {
+  const double scale = kept.mean && std::abs(kept.least) > 1e-12 ? std::abs(kept.least) : 1.0;
+  return (kept.value.mean - kept.least) / scale;
+}
+
+double gap(const Candidate& candidate) {
+  double least = 1.0;
+  for (const Candidate::Kept& kept : candidate.kept) least = std::min(least, gap(kept));
+  return candidate.kept.empty() ? -1.0 : least;
+}
+
+std::string missed_words(const Candidate::Kept& kept) {
+  if (kept.mean && kept.least < 0.0) {
+    return fmt::format("{} {:.4g}, above the {:.4g} allowed", kept.name, -kept.value.mean, -kept.least);
+  }
+  if (kept.mean) return fmt::format("{} {:.4g}, below the {:.4g} asked for", kept.name, kept.value.mean, kept.least);
+  return fmt::format("keeps the limit on {} in only {:.4g} % of years, {:.4g} % are asked for", kept.name,
+                     100.0 * kept.value.mean, 100.0 * kept.least);
+}
+
 std::string failure_words(const Candidate& candidate, bool whole_years) {
+  const bool together = candidate.kept.empty() || candidate.kept.front().value.mean < candidate.kept.front().least;
+  const Candidate::Kept* apart = missed_apart(candidate);
+  if (apart != nullptr && !together) return missed_words(*apart);
   const std::string met = candidate.success.mean > 0.0
                               ? fmt::format("meets the target in only {}", share_words(candidate))
                               : fmt::format("meets the target in none of {} years simulated", candidate.replications);
   const std::string shortfall = shortfall_words(candidate, whole_years);
-  return shortfall.empty() ? met : met + ": " + shortfall;
+  std::string words = shortfall.empty() ? met : met + ": " + shortfall;
+  return apart == nullptr ? words : words + "; " + missed_words(*apart);
 }
 
 std::string money_words(double amount, const std::string& currency) {

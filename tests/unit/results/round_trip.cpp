@@ -97,6 +97,13 @@ TEST_CASE("a part read leaves out what grows with the number of replications") {
   CHECK_FALSE(got.estimate("no such thing").has_value());
 }
 
+// What is not known equals nothing, not even itself: told apart by a number that no dataset holds.
+static Arrays without_gaps(Arrays arrays) {
+  for (auto& [path, array] : arrays)
+    for (double& value : array.numbers) value = std::isnan(value) ? -987654.0 : value;
+  return arrays;
+}
+
 TEST_CASE("designs come back with their texts, intervals and places") {
   const sample::Folder folder;
   const std::string path = folder.file("size.h5");
@@ -123,7 +130,8 @@ TEST_CASE("designs come back with their texts, intervals and places") {
   Writer writer(path, false, sample::header("size", 2000));
   writer.finish(arrays);
   const ResultFile got = read_result(path);
-  CHECK(got.arrays == arrays);
+  CHECK(without_gaps(got.arrays) == without_gaps(arrays));
+  CHECK(std::isnan(got.design("cost_year", 0).mean));  // never played: nothing is known, not zero
   CHECK(got.candidates() == 3);
   CHECK(got.design("success", 2).low == 2.8);
   CHECK(got.at("design/runner_up").numbers == std::vector<double>{2, 0, 1});

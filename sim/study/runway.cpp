@@ -1,0 +1,173 @@
+#include "sim/study/runway.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "models/base/expects.hpp"
+#include "sim/replication/replicate.hpp"
+#include "sim/scenario/read.hpp"
+#include "sim/study/intervals.hpp"
+#include "sim/study/moments.hpp"
+
+namespace rackwright::study {
+namespace {
+
+constexpr int window = 28;
+constexpr int settled_year = 365;      // an extension must be enough for so long after the date
+constexpr std::size_t most_tried = 10;
+
+std::string date_words(const Run& run, int day) {
+  constexpr const char* months[] = {"January", "February", "March",     "April",   "May",      "June",
+                                    "July",    "August",   "September", "October", "November", "December"};
+  const std::chrono::year_month_day date{std::chrono::sys_days(run.start) + std::chrono::days(day)};
+  return fmt::format("{} {} {}", static_cast<unsigned>(date.day()), months[static_cast<unsigned>(date.month()) - 1],
+                     static_cast<int>(date.year()));
+}
+
+/// Day that a share p of the runs has reached by; -1 when fewer have become too small at all.
+int quantile(std::vector<int> days, double p) {
+  for (int& day : days) day = day < 0 ? INT32_MAX : day;
+  std::sort(days.begin(), days.end());
+  const auto rank = static_cast<std::size_t>(std::ceil(p * static_cast<double>(days.size())));
+  const int day = days[std::max<std::size_t>(rank, 1) - 1];
+  return day == INT32_MAX ? -1 : day;
+}
+
+double fill_between(std::span<const DailyRow> rows, int first, int last) {
+  double wanted = 0.0, served = 0.0;
+  for (int day = first; day < std::min(last, static_cast<int>(rows.size())); ++day) {
+    wanted += rows[static_cast<std::size_t>(day)].wanted;
+    served += rows[static_cast<std::size_t>(day)].served;
+  }
+  return wanted > 0.0 ? served / wanted : 1.0;
+}
+
+struct Trial { double good_share = 0.0; std::vector<double> costs{}; };
+
+/// The year that begins on `from`, with the extension in place from the start of the run.
+Trial try_extension(Scenario design, int from, const RunwayRequest& request) {
+  design.run.length = days(from + settled_year);
+  const Plan plan = make_plan(design);
+  Replicator replicator(plan);
+  Trial trial;
+  const std::uint32_t runs = std::max(8U, request.replications / 2);
+  for (std::uint32_t k = 0; k < runs; ++k) {
+    const Outcome outcome = replicator.run(request.random_seed, k);
+    const bool good = fill_between(replicator.daily(), from, from + settled_year) >= design.target.fill_rate;
+    trial.good_share += good / static_cast<double>(runs);
+    trial.costs.push_back(outcome.cost_total * 365.0 / outcome.days);
+  }
+  return trial;
+}
+
+Scenario second_rack(const Scenario& design) {
+  Scenario two = design;
+  two.rack.tiers *= 2;
+  two.line.trays_per_batch *= 2;
+  return two;
+}
+
+/// The herd as it will be, for the arithmetic of the screen.
+Scenario grown_by(const Scenario& design, int day) {
+  Scenario later = design;
+  for (Group& group : later.groups) {
+    group.count = static_cast<int>(std::lround(group.count * std::pow(1.0 + group.growth, day / 365.0)));
+  }
+  return later;
+}
+
+void find_extension(Runway& found, const Scenario& design,
+                    const std::vector<std::pair<std::string, Scenario>>& others, const RunwayRequest& request) {
+  auto list = others;
+  list.emplace_back("a second rack like it", second_rack(design));
+  const int from = std::max(found.days[1], 0);
+  const Trial now = try_extension(design, from, request);
+  std::size_t tried = 0;
+  for (const auto& [words, other] : list) {
+    if (request.stop != nullptr && request.stop->load()) return;
+    const bool last = &words == &list.back().first;
+    if ((!last && tried == most_tried) || !check_scenario(other).empty() || !screen(grown_by(other, from)).empty()) continue;
+    ++tried;
+    const Trial trial = try_extension(other, from, request);
+    if (trial.good_share < design.target.years) continue;
+    Moments more;
+    for (std::size_t k = 0; k < trial.costs.size(); ++k) more.add(trial.costs[k] - now.costs[k]);
+    found.extension = words;
+    found.extension_success = trial.good_share;
+    found.extension_cost = mean_estimate(more);
+    return;
+  }
+}
+
+}  // namespace
+
+int too_small_from(std::span<const DailyRow> rows, double least, int tail) {
+  double wanted = 0.0, served = 0.0;
+  int since = -1;
+  const int days = static_cast<int>(rows.size());
+  for (int day = 0; day < days; ++day) {
+    const auto& row = rows[static_cast<std::size_t>(day)];
+    wanted += row.wanted;
+    served += row.served;
+    if (day >= window) {
+      wanted -= rows[static_cast<std::size_t>(day - window)].wanted;
+      served -= rows[static_cast<std::size_t>(day - window)].served;
+    }
+    if (day < window - 1) continue;
+    if (served >= least * wanted - 1e-6) since = -1;
+    else if (since < 0) since = day;
+  }
+  return since >= 0 && days - since >= tail ? since : -1;
+}
+
+bool grows(const Scenario& scenario) {
+  return std::any_of(scenario.groups.begin(), scenario.groups.end(),
+                     [](const Group& group) { return group.growth > 0.0 && group.count > 0; });
+}
+
+Runway runway(const Scenario& design, const std::vector<std::pair<std::string, Scenario>>& others,
+              const RunwayRequest& request) {
+  EXPECTS(request.replications > 0);
+  Scenario longer = design;
+  longer.run.length = days(std::ceil(in_days(design.choose.look_ahead)));
+  const Plan plan = make_plan(longer);
+  Replicator replicator(plan);
+  std::vector<int> dates;
+  for (std::uint32_t k = 0; k < request.replications; ++k) {
+    if (request.stop != nullptr && request.stop->load()) return {};
+    replicator.run(request.random_seed, k);
+    dates.push_back(too_small_from(replicator.daily(), design.target.fill_rate));
+  }
+  Runway found;
+  found.look_ahead = plan.horizon_days;
+  found.replications = request.replications;
+  found.share = share_estimate(static_cast<std::uint64_t>(std::count_if(dates.begin(), dates.end(), [](int d) { return d >= 0; })),
+                               dates.size());
+  found.days = {quantile(dates, 0.1), quantile(dates, 0.5), quantile(dates, 0.9)};
+  if (found.days[1] >= 0) find_extension(found, design, others, request);
+  return found;
+}
+
+std::string runway_words(const Runway& runway, const Scenario& design) {
+  const double years = runway.look_ahead / 365.0;
+  const std::string least = fmt::format("{:.4g} %", 100.0 * design.target.fill_rate);
+  if (runway.days[1] < 0) {
+    return fmt::format("the rack stays large enough for the growing herd in {:.3g} % of runs over the {:.3g} years looked "
+                       "ahead (too small: from some day on, what the last four weeks served stays below {})",
+                       100.0 * (1.0 - runway.share.mean), years, least);
+  }
+  const auto date = [&](int day) { return day < 0 ? "after the years looked ahead" : date_words(design.run, day); };
+  std::string words = fmt::format(
+      "the herd outgrows the rack about {} (one run in ten by {}, nine in ten by {}): from then on what the last four weeks "
+      "served stays below {}", date(runway.days[1]), date(runway.days[0]), date(runway.days[2]), least);
+  if (runway.extension.empty()) return words + ". No design of the grid, nor a second rack like it, would be enough then";
+  return words + fmt::format(". The cheapest of the grid that is enough for the year from then on ({:.0f} % of runs): {}, for "
+                             "{:.0f} {} a year more ({:.0f} to {:.0f})", 100.0 * runway.extension_success, runway.extension,
+                             runway.extension_cost.mean, design.currency, runway.extension_cost.low,
+                             runway.extension_cost.high);
+}
+
+}  // namespace rackwright::study

@@ -1,0 +1,113 @@
+// What is worth knowing beyond the choice: what more money buys, what would help, how long the rack lasts.
+#include <algorithm>
+#include <variant>
+
+#include <fmt/format.h>
+
+#include "sim/study/design_runs.hpp"
+#include "sim/study/remedy.hpp"
+#include "sim/study/runway.hpp"
+#include "sim/study/size_search.hpp"
+#include "sim/study/verdict_words.hpp"
+
+namespace rackwright::study {
+namespace {
+
+constexpr std::uint32_t enough_years = 96;  // for a point of the frontier
+constexpr std::size_t most_steps = 3, most_remedies = 4;
+
+std::vector<CostAndService> curve_of(const Search& search) {
+  std::vector<CostAndService> played;
+  for (std::size_t d = 0; d < search.alive.size(); ++d) {
+    const Tally& tally = search.tallies[d];
+    if (tally.years > 0 && search.faults[d].empty()) played.push_back({d, tally.cost_year.mean(), tally.fill_rate.mean()});
+  }
+  return frontier(std::move(played));
+}
+
+// Points of the frontier that were dropped after a few years get more, on the same fortunes; their verdicts stand.
+void play_on(Search& search, const std::vector<CostAndService>& curve) {
+  const auto most = static_cast<std::uint32_t>(search.scenario.choose.most_replications);
+  std::vector<Elimination::Work> work;
+  for (const CostAndService& point : curve) {
+    const auto years = static_cast<std::uint32_t>(search.tallies[point.design].years);
+    const std::uint32_t goal = std::min(enough_years, most);
+    if (years < goal) work.push_back({point.design, years, goal - years});
+  }
+  if (work.empty()) return;
+  run_designs(search.scenario, search.values, work, search.request, [&](const DesignYears& years) {
+    if (!years.fault.empty()) return;
+    for (const Outcome& outcome : years.outcomes) search.keep(years.design, outcome);
+    search.result.replications += years.outcomes.size();
+  });
+}
+
+void find_frontier(Search& search) {
+  SizeResult& result = search.result;
+  const auto curve = curve_of(search);
+  for (const CostAndService& point : curve) result.frontier.push_back(static_cast<int>(search.alive[point.design]));
+  if (const int bend = knee(curve); bend >= 0) result.knee = result.frontier[static_cast<std::size_t>(bend)];
+  const int from = result.chosen >= 0 ? result.chosen : result.nearest;
+  const auto base = std::find(search.alive.begin(), search.alive.end(), static_cast<std::size_t>(std::max(from, 0)));
+  if (from < 0 || base == search.alive.end()) return;
+  const auto b = static_cast<std::size_t>(base - search.alive.begin());
+  for (const CostAndService& point : curve) {
+    if (point.cost <= search.tallies[b].cost_year.mean() || point.design == b) continue;
+    if (result.buys.size() == most_steps) break;
+    const Candidate& dearer = result.candidates[search.alive[point.design]];
+    result.buys.push_back(fmt::format("{}: {}", design_words(result.keys, dearer.values),
+                                      step_words(step_up(search.years[b], search.years[point.design]),
+                                                 search.scenario.currency)));
+  }
+}
+
+void find_help(Search& search) {
+  SizeResult& result = search.result;
+  if (result.chosen >= 0 || result.nearest < 0 || result.stopped) return;
+  const auto design = design_of(search.scenario, result.candidates[static_cast<std::size_t>(result.nearest)].values);
+  if (!std::holds_alternative<Scenario>(design)) return;
+  for (const Remedy& remedy : remedies(std::get<Scenario>(design), search.request.random_seed, 48, search.request.stop)) {
+    if (result.help.size() < most_remedies) result.help.push_back(remedy_words(remedy, search.scenario.currency));
+  }
+}
+
+void find_runway(Search& search) {
+  SizeResult& result = search.result;
+  if (result.chosen < 0 || result.stopped || !grows(search.scenario) || search.scenario.choose.look_ahead.value() < 24.0)
+    return;
+  const auto scenario_at = [&](int i) {
+    return std::get<Scenario>(design_of(search.scenario, result.candidates[static_cast<std::size_t>(i)].values));
+  };
+  std::vector<int> order;
+  for (const std::size_t i : search.alive) {
+    const Candidate& c = result.candidates[i];
+    if (static_cast<int>(i) != result.chosen && c.replications > 0 && c.verdict != Verdict::fails)
+      order.push_back(static_cast<int>(i));
+  }
+  std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
+    return result.candidates[static_cast<std::size_t>(a)].cost_year.mean < result.candidates[static_cast<std::size_t>(b)].cost_year.mean;
+  });
+  std::vector<std::pair<std::string, Scenario>> others;
+  for (const int i : order)
+    others.emplace_back(design_words(result.keys, result.candidates[static_cast<std::size_t>(i)].values), scenario_at(i));
+  const Scenario chosen = scenario_at(result.chosen);
+  RunwayRequest request{.random_seed = search.request.random_seed};
+  request.stop = search.request.stop;
+  result.runway = runway(chosen, others, request);
+  if (result.runway.look_ahead > 0) result.runway_words = runway_words(result.runway, chosen);
+}
+
+}  // namespace
+
+void play_frontier(Search& search) {
+  if (!search.result.stopped && search.request.advice) play_on(search, curve_of(search));
+}
+
+void advise(Search& search) {
+  find_frontier(search);
+  if (!search.request.advice) return;
+  find_help(search);
+  find_runway(search);
+}
+
+}  // namespace rackwright::study

@@ -1,0 +1,80 @@
+#include "sim/study/runway.hpp"
+
+#include "sim/study/remedy.hpp"
+#include "tests/catch.hpp"
+#include "tests/unit/study/small_farm.hpp"
+
+using namespace rackwright;
+using namespace rackwright::study;
+
+namespace {
+std::vector<DailyRow> served_days(int days, double (*served)(int)) {
+  std::vector<DailyRow> rows(static_cast<std::size_t>(days));
+  for (int day = 0; day < days; ++day) {
+    rows[static_cast<std::size_t>(day)].wanted = 10.0F;
+    rows[static_cast<std::size_t>(day)].served = static_cast<float>(served(day));
+  }
+  return rows;
+}
+}  // namespace
+
+TEST_CASE("too small from the first day on which four weeks' service falls below for good") {
+  CHECK(too_small_from(served_days(400, [](int) { return 10.0; }), 0.95) == -1);
+  // From day 200 on nothing but half: two short days of 28 make 0.964, three make 0.946.
+  CHECK(too_small_from(served_days(400, [](int day) { return day < 200 ? 10.0 : 5.0; }), 0.95) == 202);
+  // A bad spell that passes does not count, nor one too near the end.
+  CHECK(too_small_from(served_days(400, [](int day) { return day > 100 && day < 150 ? 5.0 : 10.0; }), 0.95) == -1);
+  CHECK(too_small_from(served_days(400, [](int day) { return day < 350 ? 10.0 : 5.0; }), 0.95) == -1);
+  CHECK(too_small_from(served_days(20, [](int) { return 0.0; }), 0.95) == -1);  // no four weeks yet
+}
+
+TEST_CASE("a growing herd outgrows its rack on a date, and more trays put it off") {
+  Scenario farm = test::small_farm();
+  farm.target.fill_rate = 0.8;
+  farm.target.years = 0.8;
+  farm.choose.look_ahead = days(3 * 365.0);
+  CHECK_FALSE(grows(farm));
+  farm.groups.front().growth = 0.5;
+  REQUIRE(grows(farm));
+  Scenario larger = farm;
+  larger.line.trays_per_batch = 14;
+  larger.rack.trays_per_tier = 26;
+  RunwayRequest request;
+  request.replications = 12;
+  const Runway found = runway(farm, {{"larger", larger}}, request);
+  CHECK(found.look_ahead == 1095);
+  REQUIRE(found.days[1] > 0);
+  CHECK(found.days[0] <= found.days[1]);
+  CHECK(found.extension == "larger");
+  CHECK(found.extension_cost.mean > 0.0);
+  const std::string words = runway_words(found, farm);
+  CHECK(words.find("the herd outgrows the rack about") == 0);
+  CHECK(words.find("larger") != std::string::npos);
+  const Runway again = runway(farm, {{"larger", larger}}, request);
+  CHECK(again.days == found.days);
+
+  const Runway later = runway(larger, {}, request);
+  CHECK((later.days[1] < 0 || later.days[1] > found.days[1]));
+}
+
+TEST_CASE("what would help a rack too small is found and named") {
+  Scenario farm = test::small_farm();
+  farm.target.fill_rate = 0.9;
+  farm.target.years = 0.8;
+  farm.line.trays_per_batch = 3;
+  const auto found = remedies(farm, 1, 24);
+  REQUIRE_FALSE(found.empty());
+  CHECK(found.front().reaches);
+  CHECK(found.front().success >= 0.8);
+  for (std::size_t i = 1; i < found.size(); ++i) CHECK(found[i - 1].cost_year <= found[i].cost_year);
+  bool trays = false;
+  for (const Remedy& remedy : found) trays = trays || remedy.setting.find("line.trays_per_batch = ") == 0;
+  CHECK(trays);
+  CHECK(remedy_words(found.front(), "EUR").find("the target holds in") != std::string::npos);
+
+  farm.target.fill_rate = 1.0;  // nobody serves every gram through missed rounds
+  farm.keeper.miss_chance = 0.2;
+  const auto none = remedies(farm, 1, 12);
+  REQUIRE(none.size() == 1);
+  CHECK_FALSE(none.front().reaches);
+}
