@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "sim/results/result_file.hpp"
 #include "tests/catch.hpp"
 #include "tests/unit/results/sample.hpp"
