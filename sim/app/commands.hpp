@@ -22,6 +22,7 @@ const std::vector<Command>& commands();
 int check(const Options& options);
 int simulate(const Options& options);
 int size(const Options& options);
+int sweep(const Options& options);
 int journal(const Options& options);
 int report(const Options& options);
 int evaluate(const Options& options);

@@ -17,7 +17,7 @@ namespace po = boost::program_options;
 
 namespace {
 
-constexpr std::array<OptionEntry, 12> table{{
+constexpr std::array<OptionEntry, 19> table{{
     {Option::replications, "replications", "N", "how many years of luck to play (run.replications)"},
     {Option::years, "years", "N", "length of each replication in years of 365 days, to the nearest day (run.length)"},
     {Option::random_seed, "random-seed", "N", "the master number all luck is drawn from (run.random_seed)"},
@@ -25,7 +25,15 @@ constexpr std::array<OptionEntry, 12> table{{
     {Option::replication, "replication", "N", "which replication, counted from 0"},
     {Option::out, "out", "FILE", "where to write the result"},
     {Option::force, "force", "", "replace an existing FILE"},
+    {Option::resume, "resume", "", "go on with what an earlier run of the same command finished"},
+    {Option::shard, "shard", "K/N", "do the K-th of N shares, as other runs do the others; the last one writes FILE"},
+    {Option::merge, "merge", "", "write FILE from the shares that other runs have finished; plays nothing"},
     {Option::set, "set", "KEY=VALUE", "change one key of the scenario; may be given several times"},
+    {Option::vary, "vary", "KEY=VALUES",
+     "a key to vary, over A,B,C or LOW:HIGH or LOW:HIGH:COUNT; may be given several times"},
+    {Option::method, "method", "NAME", "how points are laid: grid (the default), latin, sobol, or sensitivity"},
+    {Option::points, "points", "N", "how many points (latin, sobol), or rows of them (sensitivity)"},
+    {Option::play_all, "play-all", "", "play points too that arithmetic alone rules out"},
     {Option::quiet, "quiet", "", "no talk and no progress"},
     {Option::json, "json", "", "answer in JSON"},
     {Option::text, "text", "", "a page for the terminal"},
@@ -42,7 +50,7 @@ po::options_description description(std::span<const Option> taken) {
     const OptionEntry& e = entry(option);
     if (e.value.empty()) {
       all.add_options()(e.name.data(), po::bool_switch(), e.sentence.data());
-    } else if (option == Option::set) {
+    } else if (option == Option::set || option == Option::vary) {
       all.add_options()(e.name.data(), po::value<std::vector<std::string>>()->value_name(e.value.data()),
                         e.sentence.data());
     } else {
@@ -98,6 +106,15 @@ class Reader {
   std::vector<std::string>& problems_;
 };
 
+results::Shard read_shard(const std::string& text, std::vector<std::string>& problems) {
+  const auto slash = text.find('/');
+  const auto number = read_whole(text.substr(0, slash), 1, 1'000'000);
+  const auto of = slash == std::string::npos ? std::nullopt : read_whole(text.substr(slash + 1), 1, 1'000'000);
+  if (number && of && *number <= *of) return {static_cast<std::uint32_t>(*number), static_cast<std::uint32_t>(*of)};
+  problems.push_back(fmt::format("--shard {}: write K/N with whole numbers, K from 1 to N, such as --shard 3/16", text));
+  return {};
+}
+
 Options collect(const po::variables_map& given, std::vector<std::string>& problems) {
   Reader reader(given, problems);
   Options options;
@@ -115,8 +132,15 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
   if (const auto n = reader.whole("threads", 1, 1024)) options.threads = static_cast<int>(*n);
   if (const auto n = reader.whole("replication", 0, 4'000'000'000U))
     options.replication = static_cast<std::uint32_t>(*n);
+  if (const auto text = reader.text("shard")) options.shard = read_shard(*text, problems);
+  if (given.count("vary") != 0) options.vary = given["vary"].as<std::vector<std::string>>();
+  options.method = reader.text("method");
+  options.points = reader.whole("points", 1, 1'000'000'000);
   options.out = reader.text("out");
   options.force = reader.flag("force");
+  options.resume = reader.flag("resume");
+  options.merge = reader.flag("merge");
+  options.play_all = reader.flag("play-all");
   options.quiet = reader.flag("quiet");
   options.json = reader.flag("json");
   options.text = reader.flag("text");

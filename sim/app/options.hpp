@@ -8,9 +8,14 @@
 #include <string_view>
 #include <vector>
 
+#include "sim/results/parts.hpp"
+
 namespace rackwright::app {
 
-enum class Option { replications, years, random_seed, threads, replication, out, force, set, quiet, json, text, help };
+enum class Option {
+  replications, years, random_seed, threads, replication, out, force, resume, shard, merge, set, vary, method, points,
+  play_all, quiet, json, text, help
+};
 
 /// One row of the table: how it is written and what it does.
 struct OptionEntry {
@@ -29,7 +34,12 @@ struct Options {
   std::optional<std::uint32_t> replication{};
   int threads = 0;  ///< 0: all cores
   std::optional<std::string> out{};
-  bool force = false, quiet = false, json = false, text = false, help = false;
+  std::vector<std::string> vary{};      ///< KEY=VALUES in order
+  std::optional<std::string> method{};
+  std::optional<std::uint64_t> points{};
+  bool merge = false, play_all = false;
+  results::Shard shard{};  ///< --shard K/N
+  bool force = false, resume = false, quiet = false, json = false, text = false, help = false;
 };
 
 /// Reads the arguments of a command. Throws BadInput with all problems in one text.

@@ -48,6 +48,21 @@ Json design(const ResultFile& file, std::size_t candidate) {
   return one;
 }
 
+Json texts_or_numbers(const results::Array& array) {
+  return array.texts.empty() ? Json(array.numbers) : Json(array.texts);
+}
+
+// Everything of a sweep that does not grow with its points, as it stands in the file.
+Json sweep(const ResultFile& file) {
+  Json all = Json::object();
+  for (const auto& [path, array] : file.arrays) {
+    if (!path.starts_with("sweep/")) continue;
+    const Json values = texts_or_numbers(array);
+    all[path.substr(6)] = array.shape.empty() ? values.front() : values;
+  }
+  return all;
+}
+
 Json as_json(const ResultFile& file) {
   const auto& h = file.header;
   Json all = {{"kind", h.kind},
@@ -66,6 +81,7 @@ Json as_json(const ResultFile& file) {
     all["designs"] = Json::array();
     for (std::size_t i = 0; i < file.candidates(); ++i) all["designs"].push_back(design(file, i));
   }
+  if (h.kind == "sweep") all["sweep"] = sweep(file);
   return all;
 }
 

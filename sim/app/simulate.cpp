@@ -1,85 +1,92 @@
 // `rackwright simulate`: many replications of the design as written, into a result file.
 
 #include <algorithm>
+#include <optional>
 #include <stdexcept>
 
 #include <fmt/core.h>
 
 #include "sim/app/commands.hpp"
 #include "sim/app/exit.hpp"
-#include "sim/app/interrupt.hpp"
 #include "sim/app/load.hpp"
 #include "sim/app/output.hpp"
-#include "sim/app/progress.hpp"
+#include "sim/app/play.hpp"
 #include "sim/app/say.hpp"
 #include "sim/app/show.hpp"
+#include "sim/app/study_output.hpp"
 #include "sim/replication/plan.hpp"
 #include "sim/results/collect.hpp"
 #include "sim/results/writer.hpp"
 #include "sim/scenario/cautions.hpp"
 #include "sim/scenario/read.hpp"
-#include "sim/study/run.hpp"
 #include "sim/study/summary.hpp"
 
 namespace rackwright::app {
 
 namespace {
 
+using results::Stretch;
+
 struct Done {
   std::uint32_t completed = 0, asked = 0;
   std::vector<study::Failure> failures{};
 };
 
-// Replications whose days are kept whole: the first few, enough to look at.
-std::vector<std::uint32_t> kept_whole(std::uint32_t asked) {
-  std::vector<std::uint32_t> list;
-  for (std::uint32_t i = 0; i < std::min(asked, 3U); ++i) list.push_back(i);
-  return list;
+// One more than the last replication of every share before this one's.
+std::uint32_t share_end(std::uint32_t replications, std::uint32_t shares, std::uint32_t of) {
+  return static_cast<std::uint32_t>(std::uint64_t{replications} * shares / of);
 }
 
-Done play(const Loaded& loaded, const Options& options, const std::string& out) {
+// Plays what is missing and writes the whole.
+Done write_all(const Loaded& loaded, const Options& options, const StudyMark& mark, results::Parts& parts,
+               Player& player) {
   const Scenario& scenario = loaded.scenario;
-  const Plan plan = make_plan(scenario);
-  study::RunRequest request;
-  request.random_seed = scenario.run.random_seed;
-  request.replications = static_cast<std::uint32_t>(scenario.run.replications);
-  request.threads = options.threads;
-  request.series = kept_whole(request.replications);
-  request.stop = &catch_interrupts();
-  Progress progress(options.quiet);
-  request.progress = [&](std::uint32_t done) { progress.show("replications", done, request.replications); };
-
-  results::Writer writer(out, options.force,
+  results::Writer writer(parts.output(), true,
                          results::describe_run(scenario, "simulate", options.command_line, results::utc_now()),
-                         request.block);
-  study::Bands bands(plan.horizon_days);
+                         player.block(), parts.temporary());
+  study::Bands bands(player.days());
   study::Summary summary(scenario.target);
-  Done done{0, request.replications, {}};
-  done.completed = study::run_replications(plan, request, &bands, [&](const study::Block& block) {
+  Done done{0, player.replications(), {}};
+  done.completed = player.play({0, done.asked}, &bands, [&](const study::Block& block) {
     writer.append(block);
     for (const Outcome& outcome : block.outcomes) summary.add(outcome);
     done.failures.insert(done.failures.end(), block.failures.begin(), block.failures.end());
   });
-  progress.finish();
   if (summary.replications() == 0) {
     const std::string why = done.failures.empty() ? "it was stopped at once" : done.failures.front().what;
-    throw std::runtime_error(fmt::format("no replication was finished, so {} was not written: {}", out, why));
+    throw std::runtime_error(
+        fmt::format("no replication was finished, so {} was not written: {}", parts.output(), why));
   }
   results::Arrays arrays = results::scenario_arrays(scenario, loaded.text, resolved_text(scenario), cautions(scenario));
+  arrays["scenario/mark"] = results::text(mark.text());
   arrays.merge(results::band_arrays(bands));
   arrays.merge(results::summary_arrays(summary));
   writer.finish(arrays);
   return done;
 }
 
-}  // namespace
+// Plays one share of the replications and says whether all shares are done and this run is to write the whole.
+bool play_share(const Options& options, results::Parts& parts, Player& player) {
+  const std::uint32_t all = player.replications();
+  const std::uint32_t first = share_end(all, options.shard.number - 1, options.shard.of);
+  const std::uint32_t count = share_end(all, options.shard.number, options.shard.of) - first;
+  if (player.play({first, count}, nullptr, {}) < count) {
+    fmt::print(stderr, "stopped early\n");
+    tell_resume(options, parts);
+    return false;
+  }
+  talk(options.quiet, fmt::format("share {} of {} is finished: {} replications are kept in {}", options.shard.number,
+                                  options.shard.of, count, parts.folder()));
+  // Only when all is there: taking it waits until the others have let go.
+  parts.look_again();
+  if (!player.all_finished() || !parts.take_all() || !player.all_finished()) return false;
+  talk(options.quiet, "all shares are finished; writing the whole");
+  return true;
+}
 
-int simulate(const Options& options) {
-  const Loaded loaded = load(options);
-  const std::string out = output_path(options, loaded.path);
-  const Done done = play(loaded, options, out);
-  show_result(out, options.json);
-  talk(options.quiet, fmt::format("\nwritten: {}", out));
+int tell(const Loaded& loaded, const Options& options, const results::Parts& parts, const Done& done) {
+  show_result(parts.output(), options.json);
+  talk(options.quiet, fmt::format("\nwritten: {}", parts.output()));
   for (const study::Failure& failure : done.failures) {
     fmt::print(
         stderr,
@@ -87,12 +94,38 @@ int simulate(const Options& options) {
         failure.replication, failure.what, loaded.path, failure.replication, loaded.scenario.run.random_seed);
   }
   if (done.completed < done.asked) {
-    fmt::print(stderr,
-               "stopped early: {} holds {} of {} replications; the same command with --force plays them all again\n",
-               out, done.completed, done.asked);
+    fmt::print(stderr, "stopped early: {} holds {} of {} replications\n", parts.output(), done.completed, done.asked);
+    tell_resume(options, parts);
     return fault;
   }
   return done.failures.empty() ? good : fault;
+}
+
+}  // namespace
+
+int simulate(const Options& options) {
+  const Loaded loaded = load(options);
+  const std::string out = output_path(options, loaded.path);
+  const StudyMark mark = mark_study("simulate", loaded.scenario);
+  const auto parts = open_parts(options, out, mark, [](const results::ResultFile& file) {
+    return file.header.replications_completed + file.header.replications_failed == file.header.replications_asked;
+  });
+  if (!parts) {
+    show_result(out, options.json);
+    talk(options.quiet, fmt::format("\n{} was finished already", out));
+    return good;
+  }
+  const Plan plan = make_plan(loaded.scenario);
+  Player player(plan, options, *parts);
+  try {
+    if (!options.shard.whole() && !play_share(options, *parts, player)) return player.stopped() ? fault : good;
+    const Done done = write_all(loaded, options, mark, *parts, player);
+    if (done.completed == done.asked) parts->finish();
+    return tell(loaded, options, *parts, done);
+  } catch (...) {
+    tell_resume(options, *parts);
+    throw;
+  }
 }
 
 }  // namespace rackwright::app

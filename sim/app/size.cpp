@@ -1,5 +1,7 @@
 // `rackwright size`: the cheapest design of the grid that meets the target.
 
+#include <chrono>
+
 #include <fmt/core.h>
 
 #include "sim/app/commands.hpp"
@@ -11,7 +13,9 @@
 #include "sim/app/say.hpp"
 #include "sim/app/show.hpp"
 #include "sim/app/size_shown.hpp"
+#include "sim/app/study_output.hpp"
 #include "sim/results/collect.hpp"
+#include "sim/results/kept_years.hpp"
 #include "sim/results/writer.hpp"
 #include "sim/scenario/cautions.hpp"
 #include "sim/scenario/read.hpp"
@@ -21,16 +25,56 @@ namespace rackwright::app {
 
 namespace {
 
-study::SizeResult search(const Scenario& scenario, const Options& options) {
+study::SizeResult search(const Scenario& scenario, const Options& options, results::Parts& parts) {
+  results::KeptYears kept(parts);
   study::SizeRequest request;
   request.random_seed = scenario.run.random_seed;
   request.threads = options.threads;
   request.stop = &catch_interrupts();
+  request.memory = &kept;
   Progress progress(options.quiet);
   request.progress = [&](const std::string& stage, std::size_t done, std::size_t of) {
     progress.show(stage, done, of);
   };
-  return study::size(scenario, request);
+  const auto begun = std::chrono::steady_clock::now();
+  study::SizeResult result = study::size(scenario, request);
+  // What took long must outlive a disk that is full, or a stop, when the result is made and written.
+  const bool quick = std::chrono::steady_clock::now() - begun < std::chrono::milliseconds(500);
+  if (result.stopped || !parts.empty() || !quick) kept.flush();
+  return result;
+}
+
+int find(const Loaded& loaded, const Options& options, const StudyMark& mark, results::Parts& parts) {
+  const std::string& out = parts.output();
+  // The writer comes first: an output that cannot be written is refused before the search, not after.
+  results::Writer writer(out, true,
+                         results::describe_run(loaded.scenario, "size", options.command_line, results::utc_now()), 32,
+                         parts.temporary());
+  const study::SizeResult result = search(loaded.scenario, options, parts);
+  results::Arrays arrays =
+      results::scenario_arrays(loaded.scenario, loaded.text, resolved_text(loaded.scenario), cautions(loaded.scenario));
+  arrays["scenario/mark"] = results::text(mark.text());
+  arrays.merge(results::design_arrays(result));
+  arrays.merge(play_shown(loaded.scenario, result, options, writer));
+  const bool stopped = result.stopped || catch_interrupts().load();
+  if (stopped) arrays["design/stopped"] = results::number(1.0);
+  writer.finish(arrays);
+  if (!stopped) parts.finish();
+  show_result(out, options.json);
+  talk(options.quiet, fmt::format("\nwritten: {}", out));
+  if (stopped) {
+    fmt::print(stderr, "stopped early: the verdicts are those reached so far\n");
+    tell_resume(options, parts);
+    return fault;
+  }
+  return result.chosen < 0 ? none_meets : good;
+}
+
+int already_found(const Options& options, const std::string& out) {
+  show_result(out, options.json);
+  talk(options.quiet, fmt::format("\n{} was finished already", out));
+  const auto chosen = results::read_result(out, results::Part::summary).number("design/chosen");
+  return chosen.value_or(-1.0) < 0.0 ? none_meets : good;
 }
 
 }  // namespace
@@ -41,23 +85,17 @@ int size(const Options& options) {
   if (loaded.scenario.choose.choices.empty())
     throw BadInput(fmt::format(
         "{}: nothing to choose from; list values under [choose], such as \"rack.tiers\" = [3, 4, 5]", loaded.path));
-  // The writer comes first: an output that cannot be written is refused before the search, not after.
-  results::Writer writer(out, options.force,
-                         results::describe_run(loaded.scenario, "size", options.command_line, results::utc_now()));
-  const study::SizeResult result = search(loaded.scenario, options);
-  results::Arrays arrays =
-      results::scenario_arrays(loaded.scenario, loaded.text, resolved_text(loaded.scenario), cautions(loaded.scenario));
-  arrays.merge(results::design_arrays(result));
-  arrays.merge(play_shown(loaded.scenario, result, options, writer));
-  writer.finish(arrays);
-  show_result(out, options.json);
-  talk(options.quiet, fmt::format("\nwritten: {}", out));
-  if (result.stopped) {
-    fmt::print(stderr,
-               "stopped early: the verdicts are those reached so far; the same command with --force searches anew\n");
-    return fault;
+  const StudyMark mark = mark_study("size", loaded.scenario);
+  const auto parts = open_parts(options, out, mark, [](const results::ResultFile& file) {
+    return file.number("design/stopped").value_or(1.0) == 0.0;
+  });
+  if (!parts) return already_found(options, out);
+  try {
+    return find(loaded, options, mark, *parts);
+  } catch (...) {
+    tell_resume(options, *parts);
+    throw;
   }
-  return result.chosen < 0 ? none_meets : good;
 }
 
 }  // namespace rackwright::app

@@ -7,9 +7,10 @@
 
 namespace rackwright::report {
 
-/// The two pages by kind of file.
+/// The pages by kind of file.
 std::string simulate_text(const results::ResultFile& file);
 std::string size_text(const results::ResultFile& file);
+std::string sweep_text(const results::ResultFile& file);
 
 /// "fill rate at least 97 %, at most 10 short days a year, in at least 90 % of years"; empty when the file has no
 /// target.

@@ -42,11 +42,12 @@ Id creation_properties(const Dataset& dataset, const Extent& extent) {
   const hid_t p = properties.get();
   check(H5Pset_attr_creation_order(p, H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED), "set up a dataset");
   check(H5Pset_obj_track_times(p, false), "set up a dataset");
-  if (extent.shape.empty() || dataset.type == Type::text) return properties;  // text of any length takes no filter
+  if (extent.shape.empty() || (dataset.type == Type::text && extent.grow_by == 0)) return properties;
   std::vector<hsize_t> chunk(extent.shape.begin(), extent.shape.end());
   if (extent.grow_by > 0) chunk[0] = extent.grow_by;
   else chunk[0] = std::min(extent.shape[0], std::max<std::size_t>(1, most_in_chunk / product(extent.shape, 1)));
   check(H5Pset_chunk(p, static_cast<int>(chunk.size()), chunk.data()), "set up a dataset");
+  if (dataset.type == Type::text) return properties;  // text of any length takes no filter
   check(H5Pset_shuffle(p), "set up a dataset");
   check(H5Pset_deflate(p, 4), "set up a dataset");
   check(H5Pset_fletcher32(p), "set up a dataset");
@@ -122,7 +123,10 @@ void write_array(hid_t file, const Dataset& dataset, const Array& array, const s
   made.close("write " + dataset.path);
 }
 
-void append_rows(hid_t dataset, const double* numbers, std::size_t rows, std::size_t row_size) {
+namespace {
+
+/// Makes room for more rows and selects it; gives the selection.
+Id grow(hid_t dataset, std::size_t rows) {
   Id before(H5Dget_space(dataset), H5Sclose, "grow a dataset");
   std::vector<hsize_t> shape(
       static_cast<std::size_t>(check(H5Sget_simple_extent_ndims(before.get()), "grow a dataset")));
@@ -135,9 +139,25 @@ void append_rows(hid_t dataset, const double* numbers, std::size_t rows, std::si
   Id after(H5Dget_space(dataset), H5Sclose, "grow a dataset");
   check(H5Sselect_hyperslab(after.get(), H5S_SELECT_SET, start.data(), nullptr, count.data(), nullptr),
         "grow a dataset");
-  const hsize_t size = rows * row_size;
+  return after;
+}
+
+void write_selected(hid_t dataset, hid_t type, const Id& selected, hsize_t size, const void* values) {
   Id memory(H5Screate_simple(1, &size, nullptr), H5Sclose, "grow a dataset");
-  check(H5Dwrite(dataset, H5T_NATIVE_DOUBLE, memory.get(), after.get(), H5P_DEFAULT, numbers), "add replications");
+  check(H5Dwrite(dataset, type, memory.get(), selected.get(), H5P_DEFAULT, values), "add rows");
+}
+
+}  // namespace
+
+void append_rows(hid_t dataset, const double* numbers, std::size_t rows, std::size_t row_size) {
+  write_selected(dataset, H5T_NATIVE_DOUBLE, grow(dataset, rows), rows * row_size, numbers);
+}
+
+void append_texts(hid_t dataset, const std::vector<std::string>& texts) {
+  std::vector<const char*> starts;
+  for (const std::string& t : texts) starts.push_back(t.c_str());
+  const Id type = h5::text_type();
+  write_selected(dataset, type.get(), grow(dataset, texts.size()), texts.size(), starts.data());
 }
 
 }  // namespace rackwright::results

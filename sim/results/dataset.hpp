@@ -29,4 +29,7 @@ void write_array(hid_t file, const Dataset& dataset, const Array& array, const s
 /// Adds rows at the end of a growing dataset; `row_size` numbers make a row.
 void append_rows(hid_t dataset, const double* numbers, std::size_t rows, std::size_t row_size);
 
+/// The same with texts, one a row.
+void append_texts(hid_t dataset, const std::vector<std::string>& texts);
+
 }  // namespace rackwright::results

@@ -20,6 +20,7 @@ std::string_view when_name(When when) {
   switch (when) {
     case When::simulate: return "simulate";
     case When::size: return "size";
+    case When::sweep: return "sweep";
     case When::sometimes: return "if any";
   }
   return "";

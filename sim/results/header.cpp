@@ -6,7 +6,7 @@ namespace rackwright::results {
 namespace {
 
 constexpr std::array attribute_table{
-    Attribute{"kind", &Header::kind, "the command that made it: simulate or size"},
+    Attribute{"kind", &Header::kind, "the command that made it: simulate, size or sweep"},
     Attribute{"title", &Header::title, "the scenario's title"},
     Attribute{"currency", &Header::currency, "what money is counted in"},
     Attribute{"display_units", &Header::display_units,
@@ -16,7 +16,7 @@ constexpr std::array attribute_table{
     Attribute{"random_seed", &Header::random_seed,
               "master seed; with the replication's number it gives the same luck again"},
     Attribute{"replications_asked", &Header::replications_asked,
-              "replications asked for; for size, the most a design may get"},
+              "replications asked for; for size, the most a design may get; for sweep, those of each point"},
     Attribute{"replications_completed", &Header::replications_completed, "replications in /replication"},
     Attribute{"replications_failed", &Header::replications_failed, "replications that broke off, see /failures"},
     Attribute{"command_line", &Header::command_line, "as typed"},

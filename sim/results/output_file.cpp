@@ -56,18 +56,23 @@ void throw_write_fault(const std::string& path, int system_error, const std::str
   }
 }
 
-OutputFile::OutputFile(std::string path, bool force)
-    : path_(std::move(path)), temporary_(path_ + ".tmp-" + std::to_string(getpid())), force_(force) {
+void check_output(const std::string& path, bool force) {
   struct stat what {};
-  if (path_.empty()) throw WriteFault(Cause::folder, "the output has no name");
-  if (stat(path_.c_str(), &what) == 0) {
-    if (S_ISDIR(what.st_mode)) throw_write_fault(path_, EISDIR, "");
-    if (!S_ISREG(what.st_mode)) throw WriteFault(Cause::exists, path_ + " is not a plain file and cannot be replaced");
-    if (!force_) refuse_existing(path_);
+  if (path.empty()) throw WriteFault(Cause::folder, "the output has no name");
+  if (stat(path.c_str(), &what) == 0) {
+    if (S_ISDIR(what.st_mode)) throw_write_fault(path, EISDIR, "");
+    if (!S_ISREG(what.st_mode)) throw WriteFault(Cause::exists, path + " is not a plain file and cannot be replaced");
+    if (!force) refuse_existing(path);
   } else if (errno != ENOENT) {
-    throw_write_fault(path_, errno, "");
+    throw_write_fault(path, errno, "");
   }
-  if (path_.back() == '/') throw_write_fault(path_, EISDIR, "");
+  if (path.back() == '/') throw_write_fault(path, EISDIR, "");
+}
+
+OutputFile::OutputFile(std::string path, bool force, std::string temporary)
+    : path_(std::move(path)), temporary_(std::move(temporary)), force_(force) {
+  if (temporary_.empty()) temporary_ = path_ + ".tmp-" + std::to_string(getpid());
+  check_output(path_, force_);
   // Taking the name is the only sure test of the folder; O_EXCL keeps off another run's file.
   const int file = open(temporary_.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0666);
   if (file < 0 && errno == EEXIST)

@@ -10,7 +10,8 @@ namespace rackwright::results {
 class OutputFile {
  public:
   /// Refuses, with a WriteFault, a folder that is not there or not writable, and an existing file unless `force`.
-  OutputFile(std::string path, bool force);
+  /// `temporary`: the name to write under, on the same disk; one beside the path when empty.
+  OutputFile(std::string path, bool force, std::string temporary = "");
   ~OutputFile();
   OutputFile(const OutputFile&) = delete;
   OutputFile& operator=(const OutputFile&) = delete;
@@ -25,6 +26,9 @@ class OutputFile {
   std::string path_, temporary_;
   bool force_ = false, placed_ = false;
 };
+
+/// The same refusals of a name, before anything is written.
+void check_output(const std::string& path, bool force);
 
 /// WriteFault for a system error met while `doing` something with `path`.
 [[noreturn]] void throw_write_fault(const std::string& path, int system_error, const std::string& otherwise);

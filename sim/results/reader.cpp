@@ -109,11 +109,12 @@ bool exists(hid_t file, const Dataset& d) {
 }
 
 bool wanted(const Dataset& d, Part part) {
-  return part == Part::everything || (d.group != "replication" && d.group != "series");
+  return part == Part::everything || (!d.streamed && d.group != "series");
 }
 
 bool required(const Dataset& d, const Header& header) {
-  return (d.when == When::simulate && header.kind == "simulate") || (d.when == When::size && header.kind == "size");
+  return (d.when == When::simulate && header.kind == "simulate") || (d.when == When::size && header.kind == "size") ||
+         (d.when == When::sweep && header.kind == "sweep");
 }
 
 /// Every dataset is as long as the dimensions it names.

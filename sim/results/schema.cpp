@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "sim/replication/columns.hpp"
+#include "sim/study/sweep_run.hpp"
 
 namespace rackwright::results {
 namespace {
@@ -19,6 +20,8 @@ constexpr std::array group_table{
     Group{"replication", "replication", "One value a replication, over the whole run. In a file of size: as in /summary."},
     Group{"series", "replication", "Every day of the replications that were asked for."},
     Group{"design", "", "One value a design tried."},
+    Group{"sweep", "point",
+          "One value a point of a sweep; amounts are for 365 days. Where a point was not played, its numbers are NaN."},
     Group{"failures", "", "Replications that broke off; they are in no other number."},
 };
 
@@ -28,6 +31,8 @@ using enum When;
 constexpr std::array row_table{
     Row{"scenario/text", "", text, "", "scenario file as read, settings of the command line not in it", sometimes},
     Row{"scenario/resolved", "", text, "", "scenario with every key and its value", sometimes},
+    Row{"scenario/mark", "", text, "", "mark of the study: equal marks mean equal results, as --resume needs to know",
+        sometimes},
     Row{"scenario/caution", "caution", text, "", "what to be careful about with this scenario", sometimes},
     Row{"scenario/hay_cost_per_kg_dry_matter", "", real, "kg-1", "price of hay, currency per kg of its dry matter",
         sometimes},
@@ -135,6 +140,62 @@ constexpr std::array row_table{
     Row{"design/settled", "", whole, "1", "1 when every verdict has the confidence asked for", size},
     Row{"design/stopped", "", whole, "1", "1 when the search was stopped early", size},
 
+    Row{"sweep/point", "point", whole, "1", "number of the point, from 0", sweep},
+    Row{"sweep/key", "key", text, "", "scenario key that varies", sweep},
+    Row{"sweep/word", "word", text, "", "values that are words, key after key", sometimes},
+    Row{"sweep/refused", "refused", whole, "1", "number of a point with something to say in why", sometimes},
+    Row{"sweep/leader", "leader", whole, "1",
+        "number of a point: the cheapest that meet the target, or, when none does, those that meet it most often", sometimes},
+    Row{"sweep/effect", "effect", whole, "1", "number of a value, or of a slice of the range, of a key", sweep},
+    Row{"sweep/outcome", "outcome", text, "", "column of this group whose spread is explained", sometimes},
+    Row{"sweep/method", "", text, "", "grid, latin, sobol or sensitivity", sweep},
+    Row{"sweep/points", "", whole, "1", "points of the sweep", sweep},
+    Row{"sweep/target_met", "", whole, "1", "1 when a point meets the target in the share of replications asked for", sweep},
+    Row{"sweep/count", "", whole, "1", "points played", sweep},
+    Row{"sweep/count_hopeless", "", whole, "1", "points that arithmetic alone rules out", sweep},
+    Row{"sweep/count_invalid", "", whole, "1", "points that are no sound scenario", sweep},
+    Row{"sweep/count_failed", "", whole, "1", "points of which a replication broke off", sweep},
+    Row{"sweep/example_hopeless", "", text, "", "why, for one of them", sometimes},
+    Row{"sweep/example_invalid", "", text, "", "why, for one of them", sometimes},
+    Row{"sweep/example_failed", "", text, "", "why, for one of them", sometimes},
+    Row{"sweep/unit", "key", text, "", "unit of the key's values; empty: words", sweep},
+    Row{"sweep/low", "key", real, "1", "least value of the key, in its unit", sweep},
+    Row{"sweep/high", "key", real, "1", "greatest value of the key, in its unit", sweep},
+    Row{"sweep/word_key", "word", whole, "1", "the key it belongs to, from 0", sometimes},
+    Row{"sweep/value", "point key", real, "1",
+        "what the point has for the key, in the key's unit; for words the place among that key's words, from 0", sweep},
+    Row{"sweep/status", "point", whole, "1",
+        "0 played, 1 ruled out by arithmetic, 2 no sound scenario, 3 a replication broke off", sweep},
+    Row{"sweep/success", "point", real, "1", "share of replications that meet the target", sweep},
+    Row{"sweep/{}", "point", real, "", ", mean", sweep, Each::sweep},
+    Row{"sweep/{}_se", "point", real, "", ", standard error of the mean", sweep, Each::sweep},
+    Row{"sweep/{}_sd", "point", real, "", ", standard deviation from replication to replication", sweep, Each::sweep},
+    Row{"sweep/{}_q05", "point", real, "", ", quantile 0.05", sweep, Each::sweep},
+    Row{"sweep/{}_q50", "point", real, "", ", median", sweep, Each::sweep},
+    Row{"sweep/{}_q95", "point", real, "", ", quantile 0.95", sweep, Each::sweep},
+    Row{"sweep/why", "refused", text, "", "why it was not played, or cannot meet the target", sometimes},
+    Row{"sweep/leader_value", "leader key", text, "", "what the point has for the key", sometimes},
+    Row{"sweep/leader_success", "leader", real, "1", "share of replications that meet the target", sometimes},
+    Row{"sweep/leader_fill_rate", "leader", real, "1", "share of the fodder wanted that is served, mean", sometimes},
+    Row{"sweep/leader_cost_year", "leader", real, "1", "money a year, currency, mean", sometimes},
+    Row{"sweep/leader_cost_year_se", "leader", real, "1", "standard error of that mean", sometimes},
+    Row{"sweep/leader_short_days", "leader", real, "1", "days a year with a short feeding, mean", sometimes},
+    Row{"sweep/effect_key", "effect", whole, "1", "the key, from 0", sweep},
+    Row{"sweep/effect_label", "effect", text, "", "the value or slice", sweep},
+    Row{"sweep/effect_points", "effect", whole, "1", "points played that have it", sweep},
+    Row{"sweep/effect_fill_rate", "effect", real, "1", "mean of those points' fill rates", sweep},
+    Row{"sweep/effect_cost_year", "effect", real, "1", "mean of their costs a year, currency", sweep},
+    Row{"sweep/effect_success", "effect", real, "1", "mean of their shares of success", sweep},
+    Row{"sweep/rows", "", whole, "1", "rows of points that the indices are estimated from", sometimes},
+    Row{"sweep/outcome_mean", "outcome", real, "1", "mean over the points, in the column's unit", sometimes},
+    Row{"sweep/outcome_sd", "outcome", real, "1", "standard deviation over the points", sometimes},
+    Row{"sweep/first_order", "key outcome", real, "1", "share of the variance that this key explains by itself", sometimes},
+    Row{"sweep/first_order_low", "key outcome", real, "1", "lower end of its 95 % interval", sometimes},
+    Row{"sweep/first_order_high", "key outcome", real, "1", "upper end of its 95 % interval", sometimes},
+    Row{"sweep/total", "key outcome", real, "1", "share of the variance that this key has a hand in", sometimes},
+    Row{"sweep/total_low", "key outcome", real, "1", "lower end of its 95 % interval", sometimes},
+    Row{"sweep/total_high", "key outcome", real, "1", "upper end of its 95 % interval", sometimes},
+
     Row{"failures/replication", "replication", whole, "1", "number of the replication", sometimes},
     Row{"failures/what", "replication", text, "", "what went wrong", sometimes},
 };
@@ -151,8 +212,11 @@ Dataset make_dataset(const Row& r, std::string_view column, Type type, std::stri
   std::string path(r.path);
   if (const auto hole = path.find("{}"); hole != std::string::npos) path.replace(hole, 2, column);
   const auto slash = path.find('/');
-  return {path, path.substr(0, slash), path.substr(slash + 1), words(r.dimensions), type, std::string(unit),
-          std::string(long_name) + std::string(r.long_name), r.when};
+  Dataset made{path, path.substr(0, slash), path.substr(slash + 1), words(r.dimensions), type, std::string(unit),
+               std::string(long_name) + std::string(r.long_name), r.when};
+  const std::string first = made.dimensions.empty() ? "" : made.dimensions.front();
+  made.streamed = first == "replication" || first == "point" || first == "refused";
+  return made;
 }
 
 std::vector<Dataset> expand() {
@@ -161,6 +225,9 @@ std::vector<Dataset> expand() {
     if (r.each == Each::one) all.push_back(make_dataset(r, "", r.type, r.unit, ""));
     if (r.each == Each::daily)
       for (const DailyColumn& c : daily_columns()) all.push_back(make_dataset(r, c.name, r.type, c.unit, c.long_name));
+    if (r.each == Each::sweep)
+      for (const study::SweepColumn& c : study::sweep_columns())
+        all.push_back(make_dataset(r, c.name, r.type, c.unit, c.long_name));
     if (r.each == Each::outcome)
       for (const Column& c : outcome_columns())
         all.push_back(make_dataset(r, c.name, c.type == ColumnType::whole ? whole : real, c.unit, c.long_name));

@@ -9,15 +9,15 @@
 namespace rackwright::results {
 
 enum class Type { real, single, whole, text };
-enum class When { simulate, size, sometimes };  ///< in files of that kind always; or only if there is something to say
+enum class When { simulate, size, sweep, sometimes };  ///< in files of that kind always; or only if there is something to say
 
 /// One group of the file. A streamed dimension grows as replications arrive.
 struct Group {
   std::string_view name, streamed_dimension, sentence;
 };
 
-/// What a row of the table stands for: one dataset, or one for each column of an Outcome or of a DailyRow.
-enum class Each { one, outcome, daily };
+/// What a row of the table stands for: one dataset, or one for each column of an Outcome, of a DailyRow or of a sweep.
+enum class Each { one, outcome, daily, sweep };
 
 /// One row. In rows for columns "{}" in the path is the column's name, the unit is the column's, and `long_name`
 /// follows the column's.
@@ -41,6 +41,8 @@ struct Dataset {
   std::string unit, long_name;
   When when;
   /// A dimension's own values: the dataset bears the dimension's name.
+  /// Grows with the work done, so that what only wants the gist leaves it out.
+  bool streamed = false;
   [[nodiscard]] bool coordinate() const { return dimensions.size() == 1 && dimensions.front() == name; }
 };
 

@@ -97,6 +97,11 @@ std::uint64_t crc64(const void* data, std::size_t size, std::uint64_t before) {
   return ~crc;
 }
 
+std::string seal_text(std::uint64_t crc) {
+  const auto seal = seal_for(crc);
+  return {seal.begin(), seal.end()};
+}
+
 void seal_file(const std::string& path) {
   File file(path, O_RDWR);
   const std::size_t size = file.size();

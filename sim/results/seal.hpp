@@ -14,6 +14,9 @@ std::uint64_t crc64(const void* data, std::size_t size, std::uint64_t before = 0
 /// Adds the seal to a finished file. Throws std::system_error.
 void seal_file(const std::string& path);
 
+/// The seal's own 24 bytes for that checksum.
+std::string seal_text(std::uint64_t crc);
+
 enum class Seal { good, broken, absent };
 /// Throws std::system_error when the file cannot be read.
 Seal check_seal(const std::string& path);

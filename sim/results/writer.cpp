@@ -1,5 +1,6 @@
 #include "sim/results/writer.hpp"
 
+#include <map>
 #include <set>
 #include <system_error>
 #include <vector>
@@ -28,6 +29,15 @@ struct Stream {
   std::vector<double> waiting{};
 };
 
+/// A growing dataset of the schema table, and what waits for a full chunk.
+struct Growing {
+  h5::Id dataset;
+  std::size_t row_size = 1, rows = 0;  ///< rows that wait
+  std::vector<double> numbers{};
+  std::vector<std::string> texts{};
+};
+constexpr std::size_t growing_chunk = 2048;
+
 template <class Work>
 void guarded(const std::string& path, Work work) {
   h5::be_quiet();
@@ -51,11 +61,12 @@ struct Writer::State {
   Stream numbers;               // of the replications
   std::vector<Stream> columns;  // by outcome_columns()
   std::vector<study::Failure> failures;
+  std::map<std::string, Growing, std::less<>> growing;  // by path
   h5::Id series_numbers;
   std::vector<h5::Id> series;   // by daily_columns()
 
-  State(const std::string& path, bool force, Header h, std::uint32_t block)
-      : output(path, force), header(std::move(h)), chunk(chunk_of(block)) {}
+  State(const std::string& path, bool force, Header h, std::uint32_t block, const std::string& temporary)
+      : output(path, force, temporary), header(std::move(h)), chunk(chunk_of(block)) {}
 
   void group(const std::string& name) {
     if (made_groups.insert(name).second) make_group(file.get(), name).close("make a group");
@@ -82,9 +93,49 @@ struct Writer::State {
     stream.waiting.clear();
   }
 
+  void flush(Growing& g, std::size_t rows) {
+    if (rows == 0) return;
+    const auto values = static_cast<std::ptrdiff_t>(rows * g.row_size);
+    if (g.texts.empty()) {
+      append_rows(g.dataset.get(), g.numbers.data(), rows, g.row_size);
+      g.numbers.erase(g.numbers.begin(), g.numbers.begin() + values);
+    } else {
+      append_texts(g.dataset.get(), {g.texts.begin(), g.texts.begin() + values});
+      g.texts.erase(g.texts.begin(), g.texts.begin() + values);
+    }
+    g.rows -= rows;
+  }
+
   void flush_all() {
     flush(numbers);
     for (Stream& s : columns) flush(s);
+    for (auto& [path, g] : growing) flush(g, g.rows);
+  }
+
+  Growing& begin(const Dataset& d, const Array& rows) {
+    Extent extent{rows.shape, growing_chunk};
+    extent.shape[0] = 0;
+    group(d.group);
+    Growing made{make_dataset(file.get(), d, extent, header.start_date), 1, 0, {}, {}};
+    for (std::size_t i = 1; i < rows.shape.size(); ++i) made.row_size *= rows.shape[i];
+    return growing.emplace(d.path, std::move(made)).first->second;
+  }
+
+  void add(const Arrays& rows) {
+    std::size_t taken = 0;
+    for (const Dataset& d : datasets()) {
+      const auto found = rows.find(d.path);
+      if (found == rows.end()) continue;
+      const Array& array = found->second;
+      const auto known = growing.find(d.path);
+      Growing& g = known != growing.end() ? known->second : begin(d, array);
+      g.rows += array.shape[0];
+      g.numbers.insert(g.numbers.end(), array.numbers.begin(), array.numbers.end());
+      g.texts.insert(g.texts.end(), array.texts.begin(), array.texts.end());
+      flush(g, g.rows / growing_chunk * growing_chunk);  // chunks are written whole and once
+      ++taken;
+    }
+    EXPECTS(taken == rows.size());
   }
 
   void add(const Outcome& outcome) {
@@ -152,6 +203,7 @@ struct Writer::State {
   void close() {
     for (Stream& s : columns) s.dataset.close("write replications");
     numbers.dataset.close("write replications");
+    for (auto& [path, g] : growing) g.dataset.close("write " + path);
     for (h5::Id& s : series) s.close("write series");
     series_numbers.close("write series");
     h5::check(H5Fflush(file.get(), H5F_SCOPE_GLOBAL), "write the file");
@@ -159,10 +211,10 @@ struct Writer::State {
   }
 };
 
-Writer::Writer(const std::string& path, bool force, Header header, std::uint32_t block) {
+Writer::Writer(const std::string& path, bool force, Header header, std::uint32_t block, const std::string& temporary) {
   EXPECTS(block > 0);
   header.replications_completed = header.replications_failed = 0;
-  state_ = std::make_unique<State>(path, force, std::move(header), block);
+  state_ = std::make_unique<State>(path, force, std::move(header), block, temporary);
   guarded(path, [&] { state_->open(); });
 }
 
@@ -178,6 +230,14 @@ void Writer::append(const study::Block& block) {
     for (const study::Failure& f : block.failures)
       if (s.failures.size() < most_failures) s.failures.push_back(f);
   });
+}
+
+void Writer::put(const Arrays& arrays) {
+  guarded(state_->output.path(), [&] { state_->write_all(arrays); });
+}
+
+void Writer::append(const Arrays& rows) {
+  guarded(state_->output.path(), [&] { state_->add(rows); });
 }
 
 void Writer::finish(const Arrays& arrays) {

@@ -1,9 +1,12 @@
 // set_key and get_key: one key of a scenario by its dotted name.
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
+#include "models/base/expects.hpp"
 #include "sim/scenario/document.hpp"
+#include "sim/scenario/key_number.hpp"
 #include "sim/scenario/key_table.hpp"
 #include "sim/scenario/key_text.hpp"
 #include "sim/scenario/names.hpp"
@@ -97,6 +100,52 @@ std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::st
     return set_choice(scenario, key, value_text);
   }
   return problem(key, value_text, "is not a known key", nearest(key, keys::all_key_names(scenario)));
+}
+
+std::optional<KeyFacts> key_facts(const Scenario& scenario, std::string_view key) {
+  std::optional<KeyFacts> out;
+  Scenario copy = scenario;
+  with_key(copy, key, [&](const auto& entry, const auto&) {
+    const bool whole = entry.kind == keys::Kind::whole;
+    out = KeyFacts{whole || entry.kind == keys::Kind::real, whole, std::string(entry.unit), entry.least, entry.most};
+  });
+  return out;
+}
+
+std::variant<double, Problem> read_number(const Scenario& scenario, std::string_view key, std::string_view text) {
+  std::variant<double, Problem> out = problem(key, text, "must be a number here");
+  Scenario copy = scenario;
+  const bool found = with_key(copy, key, [&](const auto& entry, const auto&) {
+    EXPECTS(entry.kind == keys::Kind::real || entry.kind == keys::Kind::whole);
+    const auto read = keys::read_value(entry, keys::Raw{keys::Raw::Shape::loose, std::string(text), {}});
+    if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {
+      out = problem(key, text, bad->text);
+      return;
+    }
+    const auto& value = std::get<keys::Value>(read);
+    if (const double* number = std::get_if<double>(&value)) out = *number;
+    if (const auto* number = std::get_if<std::int64_t>(&value)) out = static_cast<double>(*number);
+  });
+  EXPECTS(found);
+  return out;
+}
+
+std::optional<Problem> set_number(Scenario& scenario, std::string_view key, double value) {
+  std::optional<Problem> out;
+  const bool found = with_key(scenario, key, [&](const auto& entry, auto& owner) {
+    const bool whole = entry.kind == keys::Kind::whole;
+    EXPECTS(whole || entry.kind == keys::Kind::real);
+    const double number = whole ? std::round(value) : value;
+    std::optional<std::string> why;
+    if (number >= entry.least && number <= entry.most) {
+      why = entry.set(owner, whole ? keys::Value(static_cast<std::int64_t>(number)) : keys::Value(number), scenario);
+    } else {
+      why = "must be " + keys::range_text(entry);
+    }
+    if (why) out = problem(key, fmt::format("{}", number), *why);
+  });
+  EXPECTS(found);
+  return out;
 }
 
 std::optional<std::string> get_key(const Scenario& scenario, std::string_view key) {

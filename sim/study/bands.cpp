@@ -104,4 +104,24 @@ double Bands::mean(int day, std::size_t column) const {
   return static_cast<double>(state_->sums[place]) / steps_per_unit / static_cast<double>(state_->replications);
 }
 
+Bands::Parts Bands::parts() const {
+  state_->count_waiting();
+  Parts parts{state_->days, state_->replications, state_->sums, {}};
+  parts.sketches.reserve(state_->sketches.size());
+  for (const QuantileSketch& sketch : state_->sketches) parts.sketches.push_back(sketch.parts());
+  return parts;
+}
+
+Bands Bands::from(const Parts& parts) {
+  Bands bands(parts.days);
+  State& s = *bands.state_;
+  EXPECTS(parts.sums.size() == s.sums.size() && parts.sketches.size() == s.sketches.size());
+  s.replications = parts.replications;
+  s.sums = parts.sums;
+  for (std::size_t place = 0; place < s.sketches.size(); ++place) {
+    s.sketches[place] = QuantileSketch::from(parts.sketches[place]);
+  }
+  return bands;
+}
+
 }  // namespace rackwright::study

@@ -5,8 +5,10 @@
 #include <cstdint>
 #include <memory>
 #include <span>
+#include <vector>
 
 #include "sim/replication/outcome.hpp"
+#include "sim/study/quantile_sketch.hpp"
 
 namespace rackwright::study {
 
@@ -28,6 +30,16 @@ class Bands {
   [[nodiscard]] double quantile(int day, std::size_t column, double p) const;
   /// Mean to about 1e-6, summed in whole steps so that the order of replications does not matter.
   [[nodiscard]] double mean(int day, std::size_t column) const;
+
+  /// All counts as plain numbers, for a file, and back to the last bit.
+  struct Parts {
+    int days = 0;
+    std::uint64_t replications = 0;
+    std::vector<std::int64_t> sums{};             ///< by day, then column
+    std::vector<QuantileSketch::Parts> sketches{};///< likewise
+  };
+  [[nodiscard]] Parts parts() const;
+  static Bands from(const Parts& parts);
 
  private:
   struct State;

@@ -106,7 +106,7 @@ bool run_designs(const Scenario& scenario, const std::vector<std::vector<std::st
   const auto make_worker = [&](int) {
     return [&, worker = DesignWorker(request.random_seed, shared_plan)](std::size_t t) mutable {
       const Task& task = tasks[t];
-      DesignYears years{work[task.work].design};
+      DesignYears years{work[task.work].design, task.count, {}, {}};
       try {
         years.outcomes = worker.run(task);
       } catch (const std::exception& fault) {

@@ -21,6 +21,7 @@ std::variant<Scenario, Problems> design_of(const Scenario& scenario, const std::
 /// Years of one design in order, or why it could not be simulated.
 struct DesignYears {
   std::size_t design = 0;
+  std::uint32_t asked = 0;  ///< years this delivery answers for
   std::vector<Outcome> outcomes{};
   std::string fault{};
 };

@@ -9,6 +9,7 @@
 #include "sim/study/design_runs.hpp"
 #include "sim/study/size_search.hpp"
 #include "sim/study/threads.hpp"
+#include "sim/study/year_memory.hpp"
 
 namespace rackwright::study {
 namespace {
@@ -55,7 +56,7 @@ bool simulate(Search& search, Elimination& choice, const std::vector<Elimination
   for (const auto& each : work) asked += each.count;
   const std::string stage = fmt::format("{} {}, year {} to {}", work.size(), work.size() == 1 ? "design" : "designs",
                                         work.front().first + 1, work.front().first + work.front().count);
-  return run_designs(search.scenario, search.values, work, search.request, [&](const DesignYears& years) {
+  return run_or_recall(search.scenario, search.values, work, search.request, [&](const DesignYears& years) {
     const std::size_t d = years.design;
     if (!years.fault.empty() && search.faults[d].empty()) {
       search.faults[d] = years.fault;

@@ -34,6 +34,8 @@ struct Candidate {
   std::vector<std::pair<std::string, double>> broken{};  ///< limit -> share of failed years that broke it
 };
 
+class YearMemory;  // year_memory.hpp
+
 struct SizeRequest {
   std::uint64_t random_seed = 1;
   int threads = 0;
@@ -41,6 +43,7 @@ struct SizeRequest {
   std::function<void(const std::string& stage, std::size_t done, std::size_t of)> progress{};
   const std::atomic<bool>* stop = nullptr;
   bool advice = true;                ///< also the frontier's steps, remedies and the runway
+  YearMemory* memory = nullptr;      ///< years simulated before, and where to keep those simulated now
 };
 
 /// How long the chosen rack lasts a growing herd.

@@ -9,6 +9,7 @@
 #include "sim/study/runway.hpp"
 #include "sim/study/size_search.hpp"
 #include "sim/study/verdict_words.hpp"
+#include "sim/study/year_memory.hpp"
 
 namespace rackwright::study {
 namespace {
@@ -35,7 +36,7 @@ void play_on(Search& search, const std::vector<CostAndService>& curve) {
     if (years < goal) work.push_back({point.design, years, goal - years});
   }
   if (work.empty()) return;
-  run_designs(search.scenario, search.values, work, search.request, [&](const DesignYears& years) {
+  run_or_recall(search.scenario, search.values, work, search.request, [&](const DesignYears& years) {
     if (!years.fault.empty()) return;
     for (const Outcome& outcome : years.outcomes) search.keep(years.design, outcome);
     search.result.replications += years.outcomes.size();

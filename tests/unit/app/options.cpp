@@ -55,7 +55,7 @@ TEST_CASE("options: every complaint at once") {
 }
 
 TEST_CASE("options: an option of a later day is not taken silently") {
-  CHECK(says(complaint({"--resume"}), "unknown option --resume"));
+  CHECK(says(complaint({"--rewind"}), "unknown option --rewind"));
 }
 
 TEST_CASE("options: a shortened name is a mistake, a missing or repeated value too") {

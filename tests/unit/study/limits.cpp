@@ -74,7 +74,6 @@ TEST_CASE("a limit with its own share of years is a requirement apart, and so is
 
 TEST_CASE("the worst season is the least share of any that lies in the run for four weeks or more") {
   SeasonBook book;
-  book.start();
   const auto days = [&](std::size_t season, int count, double served) {
     for (int d = 0; d < count; ++d) book.add(season, 10.0, served);
   };
@@ -84,7 +83,7 @@ TEST_CASE("the worst season is the least share of any that lies in the run for f
   days(3, 91, 10.0);
   days(1, 28, 7.0);  // the next year's, by itself
   CHECK(book.worst(0.5) == Approx(0.7));
-  book.start();
+  book = SeasonBook{};
   days(0, 20, 1.0);
   CHECK(book.worst(0.5) == 0.5);
 }

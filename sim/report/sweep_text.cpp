@@ -1,0 +1,123 @@
+// A sweep told in the terminal: the best points, what each key does, and what explains the spread.
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "sim/report/parts.hpp"
+#include "sim/report/words.hpp"
+
+namespace rackwright::report {
+namespace {
+
+using results::ResultFile;
+
+double whole(const ResultFile& file, std::string_view path) { return file.number(path).value_or(0.0); }
+
+std::string share(double value) { return plain(100.0 * value, value > 0.9 ? 2 : 1) + " %"; }
+
+std::string counts(const ResultFile& file) {
+  std::string out = fmt::format("{} points ({}), {} replications of {} days each, random seed {}, all on the same luck.",
+                                plain(whole(file, "sweep/points"), 0), file.text("sweep/method"),
+                                file.header.replications_asked, file.header.horizon_days, file.header.random_seed);
+  const auto also = [&](const std::string& what, const char* words) {
+    const double n = whole(file, "sweep/count_" + what);
+    if (n <= 0.0) return;
+    out += fmt::format(" {} {}, {}: {}.", plain(n, 0), words, n > 1.0 ? "one of them because" : "because",
+                       file.text("sweep/example_" + what));
+  };
+  also("hopeless", "ruled out by arithmetic alone");
+  also("invalid", "no sound scenario");
+  also("failed", "not played to the end");
+  return wrapped(out);
+}
+
+std::string leaders(const ResultFile& file) {
+  const results::Array* leader = file.find("sweep/leader");
+  if (leader == nullptr) return "\nNo point could be played.\n";
+  const bool met = whole(file, "sweep/target_met") > 0.0;
+  std::string out = met ? "\nThe cheapest points that meet the target\n"
+                        : "\nNo point meets the target; those that come nearest\n";
+  const std::size_t keys = file.at("sweep/key").texts.size();
+  for (std::size_t i = 0; i < leader->numbers.size(); ++i) {
+    std::string words;
+    for (std::size_t k = 0; k < keys; ++k)
+      words += fmt::format("{}{} = {}", k == 0 ? "" : ", ", file.at("sweep/key").texts[k],
+                           file.at("sweep/leader_value").texts[i * keys + k]);
+    out += wrapped(fmt::format("{}. {}", i + 1, words), 2, 3);
+    const double cost = file.at("sweep/leader_cost_year").numbers[i];
+    const double error = file.at("sweep/leader_cost_year_se").numbers[i];
+    const std::string spread =
+        std::isfinite(error) ? fmt::format(" (standard error {})", plain(error, decimals_for(2.0 * error, error))) : "";
+    out += wrapped(fmt::format("{} {} a year{}; the target is met in {} of years; fill rate {}; {} short days a year",
+                               plain(cost, decimals_for(2.0 * error, cost)), file.header.currency, spread,
+                               share(file.at("sweep/leader_success").numbers[i]),
+                               share(file.at("sweep/leader_fill_rate").numbers[i]),
+                               plain(file.at("sweep/leader_short_days").numbers[i], 1)),
+                   5);
+  }
+  if (met)
+    out += wrapped("These are estimates for many points side by side: the best of many looks better than it is. Size a few "
+                   "of them with rackwright size, which promises what it says.");
+  return out;
+}
+
+std::string effects(const ResultFile& file) {
+  const auto& labels = file.at("sweep/effect_label").texts;
+  const auto& keys = file.at("sweep/effect_key").numbers;
+  std::size_t longest = 5;
+  for (const std::string& label : labels) longest = std::max(longest, width(label));
+  std::string out = "\nWhat each key does, the others taken as they come\n";
+  out += "    " + left("", longest) + right("fill rate", 12) + right(file.header.currency + " a year", 14) +
+         right("target met", 13) + right("points", 10) + "\n";
+  double before = -1.0;
+  for (std::size_t i = 0; i < labels.size(); ++i) {
+    if (keys[i] != before) {
+      before = keys[i];
+      out += "  " + file.at("sweep/key").texts.at(static_cast<std::size_t>(keys[i])) + "\n";
+    }
+    const double points = file.at("sweep/effect_points").numbers[i];
+    const auto cell = [&](const std::string& text, std::size_t columns) { return right(points > 0.0 ? text : "-", columns); };
+    out += "    " + left(labels[i], longest) + cell(share(file.at("sweep/effect_fill_rate").numbers[i]), 12) +
+           cell(plain(file.at("sweep/effect_cost_year").numbers[i], 0), 14) +
+           cell(share(file.at("sweep/effect_success").numbers[i]), 13) + right(plain(points, 0), 10) + "\n";
+  }
+  return out;
+}
+
+std::string indices(const ResultFile& file) {
+  const results::Array* first = file.find("sweep/first_order");
+  if (first == nullptr) return "";
+  const auto& keys = file.at("sweep/key").texts;
+  const std::size_t outcomes = file.at("sweep/outcome").texts.size();
+  std::size_t longest = 0;
+  for (const std::string& key : keys) longest = std::max(longest, width(key));
+  std::string out;
+  for (std::size_t o = 0; o < outcomes; ++o) {
+    const bool cost = file.at("sweep/outcome").texts[o] == "cost_year";
+    out += fmt::format("\nWhat the spread of {} comes from (Sobol' indices, 95 % intervals)\n", cost ? "cost a year" : "fill rate");
+    out += "    " + left("", longest) + right("by itself", 26) + right("with the others", 26) + "\n";
+    for (std::size_t k = 0; k < keys.size(); ++k) {
+      const auto cell = [&](const char* path) {
+        const std::string name(path);
+        const auto at = [&](const std::string& p) { return file.at(p).numbers[k * outcomes + o]; };
+        return right(fmt::format("{:.3f} ({:.3f} to {:.3f})", at(name), at(name + "_low"), at(name + "_high")), 26);
+      };
+      out += "    " + left(keys[k], longest) + cell("sweep/first_order") + cell("sweep/total") + "\n";
+    }
+  }
+  return out + wrapped(fmt::format("From {} rows of points. The spread is that of a point's mean over its replications, when "
+                                   "each key takes every value of its range alike.",
+                                   plain(whole(file, "sweep/rows"), 0)));
+}
+
+}  // namespace
+
+std::string sweep_text(const ResultFile& file) {
+  std::string out = file.header.title + "\n\n" + counts(file);
+  if (const std::string target = target_words(file); !target.empty()) out += wrapped("Target: " + target + ".");
+  return out + leaders(file) + indices(file) + effects(file) + cautions_text(file);
+}
+
+}  // namespace rackwright::report

@@ -1,0 +1,75 @@
+#include "sim/study/sweep_digest.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace rackwright::study {
+namespace {
+
+bool listed(const SweepAxis& axis) {
+  return !axis.words.empty() || (axis.levels() > 0 && axis.levels() <= SweepDigest::most_listed);
+}
+
+std::string slice_label(const SweepAxis& axis, std::size_t slice) {
+  const double step = (axis.high - axis.low) / static_cast<double>(SweepDigest::range_slices);
+  const double from = axis.low + step * static_cast<double>(slice);
+  SweepAxis plain = axis;
+  plain.whole = false;
+  return fmt::format("{} to {}", fmt::format("{:.4g}", from), axis_text(plain, from + step));
+}
+
+double cost(const SweepRow& row) { return row.spreads[cost_year_column].mean; }
+
+}  // namespace
+
+SweepDigest::SweepDigest(const Sweep& sweep, const Target& target) : sweep_(sweep), years_(target.years) {
+  for (std::size_t a = 0; a < sweep.axes.size(); ++a) {
+    const SweepAxis& axis = sweep.axes[a];
+    first_effect_.push_back(effects_.size());
+    const std::size_t slices = listed(axis) ? axis.levels() : range_slices;
+    for (std::size_t s = 0; s < slices; ++s) {
+      const double level = axis.words.empty() && listed(axis) ? axis.numbers[s] : static_cast<double>(s);
+      effects_.push_back({a, listed(axis) ? axis_text(axis, level) : slice_label(axis, s), {}, {}, {}});
+    }
+  }
+}
+
+std::size_t SweepDigest::slice(std::size_t a, double value) const {
+  const SweepAxis& axis = sweep_.axes[a];
+  if (!axis.words.empty()) return static_cast<std::size_t>(value);
+  if (listed(axis))
+    return static_cast<std::size_t>(std::find(axis.numbers.begin(), axis.numbers.end(), value) - axis.numbers.begin());
+  const double share = axis.high > axis.low ? (value - axis.low) / (axis.high - axis.low) : 0.0;
+  const double at = std::clamp(share * static_cast<double>(range_slices), 0.0, static_cast<double>(range_slices - 1));
+  return static_cast<std::size_t>(at);
+}
+
+void SweepDigest::add(const SweepRow& row) {
+  const auto status = static_cast<std::size_t>(row.status);
+  if (counts_[status]++ == 0) examples_[status] = row.why;
+  if (!row.has_numbers()) return;
+  for (std::size_t a = 0; a < row.values.size(); ++a) {
+    Effect& effect = effects_[first_effect_[a] + slice(a, row.values[a])];
+    effect.fill_rate.add(row.spreads[fill_rate_column].mean);
+    effect.cost_year.add(cost(row));
+    effect.success.add(row.success);
+  }
+  lead(row);
+}
+
+void SweepDigest::lead(const SweepRow& row) {
+  const bool meets = row.success >= years_;
+  if (meets && !met_) leaders_.clear();
+  if (!meets && met_) return;
+  met_ = met_ || meets;
+  const auto better = [&](const SweepRow& a, const SweepRow& b) {
+    if (!met_ && a.success != b.success) return a.success > b.success;
+    return cost(a) < cost(b);
+  };
+  if (leaders_.size() == most_leaders && !better(row, leaders_.back())) return;
+  leaders_.insert(std::upper_bound(leaders_.begin(), leaders_.end(), row, better), row);
+  if (leaders_.size() > most_leaders) leaders_.pop_back();
+}
+
+}  // namespace rackwright::study
