@@ -60,6 +60,7 @@ void Replicator::State::on_close_day(int day) {
     seasons_.add(season, out_.wanted - before_.wanted, out_.served - before_.served);
   }
   before_ = totals();
+  tell_of_day(day + 1);
   room_.day() = RoomDay{};
   static_cast<DayValues&>(*this) = {};
 }
@@ -85,7 +86,10 @@ void Replicator::State::book_money() {
 }
 
 Totals Replicator::State::totals() const {
-  return {out_.wanted, out_.served, out_.water_used, out_.energy_pump + out_.energy_heater + out_.energy_cooler, out_.labour};
+  return {out_.wanted, out_.served, out_.water_used, out_.energy_pump + out_.energy_heater + out_.energy_cooler, out_.labour,
+          static_cast<double>(out_.unsown_trays), static_cast<double>(out_.blocked_sowings),
+          static_cast<double>(out_.missed_rounds), out_.dry_hours, static_cast<double>(balance_.trays_fed),
+          balance_.dry_matter_fed + balance_.water_fed};
 }
 
 void Replicator::State::write_row() {
@@ -114,6 +118,9 @@ void Replicator::State::write_row() {
   row.energy = f(now.energy - before_.energy);
   row.labour = f(minutes_today_);
   row.mat_height = f(height_count_ > 0.0 ? height_sum_ / height_count_ : 0.0);
+  row.signs = {f(spoiled_today_ - sour_today_), f(sour_today_), f(now.unsown - before_.unsown),
+               f(now.blocked - before_.blocked), f(now.missed - before_.missed), f(now.dry_hours - before_.dry_hours),
+               f(now.cut - before_.cut), f(now.cut_fresh - before_.cut_fresh)};
   rows_.push_back(row);
 }
 

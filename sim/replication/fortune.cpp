@@ -45,6 +45,8 @@ void Fortune::draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t re
   draw_outages(power_, the_power, water.power_between_cuts, water.power_cut);
   // A clog is there until somebody looks: its end is set by the next round, so only its start is luck.
   draw_outages(clogs_, the_emitters, between_clogs(plan), Hours(0.0));
+  away_.resize(2 * days_);
+  lay_hard_times(plan);
 }
 
 void Fortune::draw_weather(const Plan& plan) {
@@ -54,14 +56,14 @@ void Fortune::draw_weather(const Plan& plan) {
   random::first_blocks(daily(Purpose::weather, 0, -lead_days), temperature);
   random::first_blocks(daily(Purpose::humidity, 0, -lead_days), moisture);
   const climate::Parameters& site = plan.scenario.climate;
-  const bool spells = !plan.scenario.spells.empty();
+  const bool spells = !plan.spells.empty();
   double anomaly = 0.0;
   int of_year = (plan.first_day_of_year - lead_days + 729) % 365 + 1;
   for (int day = -lead_days; day <= horizon_; ++day) {
     const std::size_t i = index(day);
     const double innovation = normal(Purpose::weather, 0, day, temperature[i]);
     anomaly = day == -lead_days ? innovation : climate::next_anomaly(site.anomaly_memory, anomaly, innovation);
-    const Kelvins rise = spells ? climate::overlay_rise(plan.scenario.spells, day) : Kelvins(0.0);
+    const Kelvins rise = spells ? climate::overlay_rise(plan.spells, day) : Kelvins(0.0);
     weather_[i] = climate::day_from(site, plan.days[static_cast<std::size_t>(of_year)].normal, anomaly,
                                     normal(Purpose::humidity, 0, day, moisture[i]), rise);
     of_year = of_year == 365 ? 1 : of_year + 1;
@@ -117,7 +119,7 @@ void Fortune::draw_births(const Plan& plan, std::size_t g) {
       if (random::uniform01(luck) >= breeding.conception) continue;
       const int born_on = static_cast<int>(first + breeding.spread_days * random::uniform01(luck));
       const int reared = random::binomial(luck, (*want.litter)(luck), 1.0 - breeding.neonatal_death);
-      const double ration = reared * want.ration;
+      const double ration = reared * want.ration * more_young(plan, g, born_on);
       double* wanted = wanted_.data() + g * days_ + lead_days;
       const int last = std::min(horizon_ + 1, born_on + static_cast<int>(want.young.size()));
       for (int day = std::max(0, born_on); day < last; ++day) {
@@ -131,7 +133,8 @@ void Fortune::draw_slips(const Plan& plan) {
   missed_.assign(2 * days_, 0);
   const std::span<random::Block> luck(blocks_.data(), days_ - lead_days);
   random::first_blocks(daily(Purpose::chore, 0, 0), luck);
-  const double chance = plan.scenario.keeper.miss_chance;
+  // A second keeper fails to come no less often than the first, and independently.
+  const double one = plan.scenario.keeper.miss_chance, chance = plan.scenario.keeper.second_keeper ? one * one : one;
   for (int day = 0; day <= horizon_; ++day) {
     auto chore = stream(Purpose::chore, 0, day, luck[static_cast<std::size_t>(day)]);
     char* missed = missed_.data() + 2 * index(day);
@@ -158,7 +161,7 @@ std::size_t Fortune::most_outages(const Plan& plan) {
   const WaterSystem& water = plan.scenario.water;
   const double hours = 24.0 * (lead_days + plan.horizon_days);
   return more_than_come(hours, water.pump_between_failures) + more_than_come(hours, water.power_between_cuts) +
-         more_than_come(hours, between_clogs(plan));
+         more_than_come(hours, between_clogs(plan)) + plan.scenario.hard_times.size();
 }
 
 void Fortune::draw_outages(std::vector<Outage>& outages, std::uint32_t entity, Hours between, Hours lasting) {
@@ -176,11 +179,11 @@ void Fortune::draw_outages(std::vector<Outage>& outages, std::uint32_t entity, H
   }
 }
 
-grain::Lot Fortune::lot(const Plan& plan, int grain, std::uint32_t number) const {
+grain::Lot Fortune::lot(const Plan& plan, int grain, std::uint32_t number, double living) const {
   const grain::Grade& grade = plan.scenario.grains[static_cast<std::size_t>(grain)].grade;
   random::Stream luck{key_, Purpose::lot, static_cast<std::uint32_t>(grain), number};
   grain::Lot lot;
-  lot.germinable = random::beta(luck, grade.germination_mean, grade.germination_rho);
+  lot.germinable = living * random::beta(luck, grade.germination_mean, grade.germination_rho);
   // Vigour follows germination in part: a normal score shares the correlation asked for.
   const double sd = std::sqrt(grade.germination_rho * grade.germination_mean * (1.0 - grade.germination_mean));
   const double score = sd > 0.0 ? std::clamp((lot.germinable - grade.germination_mean) / sd, -3.0, 3.0) : 0.0;

@@ -38,14 +38,19 @@ class Fortune {
   [[nodiscard]] const climate::Day& weather(int day) const { return weather_[index(day)]; }
   /// Fresh fodder that group wants on that day [kg]; before day 0 what it wants on day 0, brought in fully.
   [[nodiscard]] double wanted(std::size_t group, int day) const { return wanted_[group * days_ + index(day)]; }
+  /// Is nobody there to put to soak what that session sows?
+  [[nodiscard]] bool away(int day, int session) const { return away_[2 * index(day) + static_cast<std::size_t>(session)]; }
   /// Is the whole round of that session (0 morning, 1 evening) missed?
   [[nodiscard]] bool missed(int day, int session) const { return missed_[2 * index(day) + static_cast<std::size_t>(session)]; }
   [[nodiscard]] const std::vector<Outage>& pump() const { return pump_; }
   [[nodiscard]] const std::vector<Outage>& power() const { return power_; }
   [[nodiscard]] const std::vector<Outage>& clogs() const { return clogs_; }
 
-  /// The lot that order `number` of that grain turns out to be; number 0 is what is in store at the start.
-  [[nodiscard]] grain::Lot lot(const Plan& plan, int grain, std::uint32_t number) const;
+  /// The lot that order `number` of that grain turns out to be; number 0 is what is in store at the start. In a hard time
+  /// only `living` of its germinable grain is alive, and it is as slow as such a lot is.
+  [[nodiscard]] grain::Lot lot(const Plan& plan, int grain, std::uint32_t number, double living = 1.0) const;
+  /// What hard times make of a grain's price at that minute [1].
+  [[nodiscard]] double price_factor(const Plan& plan, int grain, std::int64_t minute) const;
   /// Delivery time of that order [h].
   [[nodiscard]] double delivery_hours(const Plan& plan, int grain, std::uint32_t number) const;
   /// Luck of the trays of the batch meant for that day and session, by place, their germinable fractions about `germinable`.
@@ -72,6 +77,10 @@ class Fortune {
   void draw_births(const Plan& plan, std::size_t group);
   void draw_slips(const Plan& plan);
   void draw_outages(std::vector<Outage>& outages, std::uint32_t entity, Hours between, Hours lasting);
+  void lay_hard_times(const Plan& plan);
+  void lay_absence(const Keeper& keeper, const HardTime& hard, bool away);
+  /// Young reared as a multiple of what ordinary luck gives, of births on that day.
+  [[nodiscard]] static double more_young(const Plan& plan, std::size_t group, int born_on);
   [[nodiscard]] static Hours between_clogs(const Plan& plan);
 
   random::Key key_;
@@ -79,7 +88,7 @@ class Fortune {
   std::size_t days_ = 0;
   std::vector<climate::Day> weather_;
   std::vector<double> wanted_;
-  std::vector<char> missed_;
+  std::vector<char> missed_, away_;
   std::vector<random::Block> blocks_;  ///< of daily streams, while they are drawn
   std::vector<Outage> pump_, power_, clogs_;
 };

@@ -60,12 +60,13 @@ double GrainStore::order(int grain) {
   return wanted;
 }
 
-void GrainStore::deliver(const Fortune& fortune, int grain, std::uint32_t number, double kilograms, std::int64_t now) {
+void GrainStore::deliver(const Fortune& fortune, int grain, std::uint32_t number, double kilograms, std::int64_t now,
+                         double living) {
   const auto g = static_cast<std::size_t>(grain);
   on_order_[g] = std::max(0.0, on_order_[g] - kilograms);
   if (kilograms <= 0.0) return;
   StoredLot lot;
-  lot.luck = fortune.lot(*plan_, grain, number);
+  lot.luck = fortune.lot(*plan_, grain, number, living);
   lot.came = now;
   lot.kilograms = kilograms;
   lot.germinable = lot.luck.germinable;

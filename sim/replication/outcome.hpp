@@ -62,6 +62,15 @@ struct Outcome {
   std::uint64_t fingerprint = 0;             ///< of the event trace
 };
 
+/// What went wrong on a day, kept in memory only: the stress study tells by it what gave way first.
+struct DaySigns {
+  float mould = 0.0F, sour = 0.0F;           ///< mats that turned
+  float unsown = 0.0F, blocked = 0.0F;       ///< trays without grain, trays without a place
+  float missed = 0.0F;                       ///< rounds nobody held
+  float dry_hours = 0.0F;                    ///< tray-hours without water, booked when it is back
+  float cut = 0.0F, cut_fresh = 0.0F;        ///< mats cut to feed, and their mass [kg]
+};
+
 /// One day of one replication.
 struct DailyRow {
   float wanted = 0.0F, served = 0.0F;        ///< [kg fresh]
@@ -72,6 +81,7 @@ struct DailyRow {
   float grain_on_hand = 0.0F;                ///< [kg]
   float water = 0.0F, energy = 0.0F, labour = 0.0F;  ///< [L, kWh, min]
   float mat_height = 0.0F;                   ///< of what was fed [cm], 0 when nothing was
+  DaySigns signs{};
 };
 
 }  // namespace rackwright

@@ -120,6 +120,11 @@ Plan make_plan(const Scenario& scenario) {
   } else if (scenario.run.rack_full_at_start) {
     plan.warm_up_days = std::min(lead_days, scenario.line.days_on_rack + scenario.line.grace_days + 3);
   }
+  plan.spells = scenario.spells;
+  for (const HardTime& hard : scenario.hard_times) {
+    if (const Kelvins change = change_of(hard); change.value() != 0.0)
+      plan.spells.push_back({static_cast<double>(starts(hard)) / minutes_per_day, in_days(length_of(hard)), change});
+  }
   plan_grains(plan);
   plan_rack(plan);
   plan_days(plan);

@@ -66,6 +66,7 @@ struct DayPlan {
 /// Everything a replication reads.
 struct Plan {
   Scenario scenario;
+  std::vector<climate::Overlay> spells;  ///< of the scenario, with the heat waves and cold snaps of its hard times
   int horizon_days = 365;
   int warm_up_days = 0;              ///< run in before day 0, not counted
   int first_day_of_year = 60;        ///< of day 0, 1 January = 1

@@ -30,6 +30,7 @@ Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(pl
   mat_heat_.resize(plan.species.size());
   foul_until_.resize(static_cast<std::size_t>(plan.scenario.rack.tiers));
   thrown_.resize(plan.grains.size());
+  struck_.resize(plan.grains.size() * plan.scenario.hard_times.size());
   used_.resize(plan.grains.size());
   wants_.resize(plan.groups.size());
   tray_luck_.resize(static_cast<std::size_t>(std::min(plan.scenario.line.trays_per_batch, plan.positions)));
@@ -75,6 +76,7 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   clogged_.clear();
   std::fill(mat_heat_.begin(), mat_heat_.end(), 0.0);
   std::fill(foul_until_.begin(), foul_until_.end(), begin);
+  std::fill(struck_.begin(), struck_.end(), 0);
 }
 
 void Replicator::State::schedule_first() {
@@ -126,6 +128,7 @@ Outcome Replicator::State::run(std::uint64_t random_seed, std::uint32_t replicat
     sim_.run_until(1, step);  // the books of the last day of the run-in are closed at minute 0
   }
   open_books();
+  if (plan_->warm_up_days == 0) tell_of_day(0);
   sim_.run_until(minutes_per_day * plan_->horizon_days + 1, step);
   out_.replication = replication;
   Outcome outcome = close_books();
@@ -135,6 +138,7 @@ Outcome Replicator::State::run(std::uint64_t random_seed, std::uint32_t replicat
 
 void Replicator::State::open_books() {
   static_cast<CountedValues&>(*this) = {};
+  before_ = totals();
   out_.room_max = -1e9;
   out_.room_min = 1e9;
   out_.grain_start = store_.on_hand();

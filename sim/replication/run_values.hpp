@@ -25,7 +25,10 @@ struct BatchMats {
 };
 
 /// What yesterday ended with, for the difference to today.
-struct Totals { double wanted = 0.0, served = 0.0, water = 0.0, energy = 0.0, labour = 0.0; };
+struct Totals {
+  double wanted = 0.0, served = 0.0, water = 0.0, energy = 0.0, labour = 0.0;
+  double unsown = 0.0, blocked = 0.0, missed = 0.0, dry_hours = 0.0, cut = 0.0, cut_fresh = 0.0;  ///< see DaySigns
+};
 
 /// Fodder cut but not yet fed.
 struct Carried { double fresh = 0.0, dry_matter = 0.0, protein = 0.0, energy_mj = 0.0; };  ///< kg, kg, kg, MJ
@@ -64,7 +67,7 @@ struct DayValues {
   int washed_today_ = 0;
   bool short_today_ = false;
   bool rushed_today_ = false;            ///< something was left undone for want of time
-  double spoiled_today_ = 0.0, height_sum_ = 0.0, height_count_ = 0.0;
+  double spoiled_today_ = 0.0, sour_today_ = 0.0, height_sum_ = 0.0, height_count_ = 0.0;
   double taken_up_today_ = 0.0, soak_water_today_ = 0.0, wash_water_today_ = 0.0;
 };
 

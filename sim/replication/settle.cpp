@@ -86,6 +86,7 @@ void Replicator::State::judge(Batch& batch, Tray& tray) {
   tray.notice = fortune_.notice(batch.day, batch.session, static_cast<int>(&tray - &rack_.trays_of(batch).front()));
   ++spoiled_here_;
   spoiled_today_ += 1.0;
+  sour_today_ += mould ? 0.0 : 1.0;
   sim_.trace(static_cast<std::uint64_t>(batch.slot) * 8 + static_cast<std::uint64_t>(tray.spoiled));
   const std::int64_t until = sim_.now() + foul_minutes;
   rack_.lay(batch);

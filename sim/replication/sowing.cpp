@@ -15,6 +15,7 @@ namespace rackwright {
 namespace {
 
 constexpr double bucket_hours = 6.0;       // time constant in which soak water takes the room's warmth (assumed)
+constexpr std::int64_t stale_minutes = 2 * minutes_per_day;  // past its sowing (assumed)
 constexpr double soak_litres_per_kg = 2.0; // water put on a kilogram of grain (common practice, no source)
 
 // Mean temperature of a bucket that starts at `water` and takes on the room's.
@@ -34,6 +35,10 @@ void Replicator::State::on_soak(const Event& event) {
     sim_.schedule_at(session_minute(next.day, next.session) - soak, phase_soak, next);
   }
 
+  if (fortune_.away(event.day, event.session)) {
+    tell([] { return std::string("nobody was there to put grain to soak"); });
+    return;
+  }
   const auto batch = static_cast<std::size_t>(event.session);
   const int grain = plan_->batch_grain[batch % plan_->batch_grain.size()];
   const int planned = std::min(plan_->scenario.line.trays_per_batch, plan_->positions);
@@ -55,7 +60,8 @@ void Replicator::State::on_soak(const Event& event) {
     const Withdrawal taken = store_.withdraw(grain, trays * per_tray);
     tubs_.push_back({sim_.now(), session_minute(event.day, event.session), grain, event.day, event.session, trays, taken.kilograms, taken.lot});
     out_.grain_used += taken.kilograms;
-    const double money = taken.kilograms * plan_->scenario.grains[static_cast<std::size_t>(grain)].price_per_kg;
+    const double price = plan_->scenario.grains[static_cast<std::size_t>(grain)].price_per_kg;
+    const double money = taken.kilograms * price * fortune_.price_factor(*plan_, grain, sim_.now());
     spend(out_.cost.grain, money);
     dry_grain_money_ += money;
     used_[static_cast<std::size_t>(grain)] += taken.kilograms;
@@ -95,14 +101,14 @@ void Replicator::State::review_order(int grain) {
   const double kilograms = store_.order(grain);
   if (kilograms <= 0.0) return;
   const std::uint32_t number = store_.next_number(grain);
-  const double hours = fortune_.delivery_hours(*plan_, grain, number);
+  const double hours = fortune_.delivery_hours(*plan_, grain, number) + order_delay(grain);
   sim_.schedule_after(std::llround(60.0 * hours), phase_delivery,
                       {.kind = EventKind::delivery, .grain = grain, .number = number, .kilograms = kilograms});
   tell([&] { return fmt::format("ordered {:.0f} kg of {}", kilograms, plan_->scenario.grains[static_cast<std::size_t>(grain)].name); });
 }
 
 void Replicator::State::on_delivery(const Event& event) {
-  store_.deliver(fortune_, event.grain, event.number, event.kilograms, sim_.now());
+  store_.deliver(fortune_, event.grain, event.number, event.kilograms, sim_.now(), living_share(event.grain));
   balance_.grain_bought += event.kilograms;
   out_.grain_bought += event.kilograms;
   ++out_.lots;
@@ -110,6 +116,15 @@ void Replicator::State::on_delivery(const Event& event) {
 }
 
 void Replicator::State::sow_due(int session) {
+  // Grain that has stood in water for days is dead and foul: nobody would sow it.
+  std::erase_if(tubs_, [this](const Tub& tub) {
+    const bool foul = sim_.now() - tub.due > stale_minutes;
+    if (foul) {
+      balance_.grain_spilt += tub.kilograms;
+      tell([&] { return fmt::format("{:.1f} kg of grain too long in water was poured out", tub.kilograms); });
+    }
+    return foul;
+  });
   int wanted = 0;
   for (const Tub& tub : tubs_) wanted += tub.due <= sim_.now() ? tub.trays : 0;
   make_room(time_for(wanted, plan_->scenario.keeper.times.sow_per_tray));

@@ -3,7 +3,8 @@
 //   replicate.cpp  run, schedule, dispatch        round.cpp   look over, make room, throw out
 //   feeding.cpp    share out, cut, feed            chores.cpp  minutes: what there is time for
 //   sowing.cpp     soak, sow, order, deliveries   day.cpp     close the day, water, money
-//   trouble.cpp    outages, clogs, dry mats        settle.cpp  batches brought up to date, spoilage
+//   trouble.cpp    outages, clogs, dry mats        hard_times.cpp  poor lots, late orders
+//                                                  settle.cpp  batches brought up to date, spoilage
 
 #include <array>
 #include <cstdint>
@@ -134,7 +135,16 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void write_row();
   [[nodiscard]] Totals totals() const;
 
+  // hard_times.cpp
+  template <class Strike>
+  void strike(HardTimeKind kind, int grain, Strike&& on);
+  double living_share(int grain);        ///< of the lot that comes now [1]
+  double order_delay(int grain);         ///< of the order placed now [h]
+  void tell_of_day(int day);             ///< what begins and ends on it
+
   // trouble.cpp
+  struct Stop { std::int64_t start, end; double dry_hours; };
+  [[nodiscard]] Stop stop_of(const Event& event) const;
   void on_outage_starts(const Event& event);
   void on_outage_ends(const Event& event);
   void on_clog_starts(const Event& event);
@@ -161,6 +171,7 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   std::vector<std::array<double, 2>> feeding_share_;  ///< by group: of the day's want, morning and evening
   std::vector<double> used_;             ///< by grain, counted days [kg]
   std::vector<double> median_rate_20_;   ///< by species [1/d]
+  std::vector<int> struck_;              ///< by hard time and grain: lots or orders it has hit
   double walk_minutes_ = 0.0;            ///< of one round
   double evening_minutes_ = 0.0;         ///< that the morning leaves the evening for feeding and harvest
   double evening_sowing_ = 0.0;          ///< and, before it moves and washes, for sowing

@@ -8,27 +8,52 @@
 #include "sim/replication/state.hpp"
 
 namespace rackwright {
+namespace {
+
+constexpr std::int64_t spare_pump_minutes = 30;  // to change a pump (assumed)
+
+}  // namespace
+
+// A spare pump goes in at the next round held; tank and battery shorten the time without water, not the outage.
+Replicator::State::Stop Replicator::State::stop_of(const Event& event) const {
+  const bool pump = event.system == 0;
+  const WaterSystem& water = plan_->scenario.water;
+  const Outage& outage = (pump ? fortune_.pump() : fortune_.power())[event.number];
+  Stop stop{outage.start, outage.end, 0.0};
+  if (pump && water.spare_pump) {
+    const auto first = static_cast<int>((stop.start + minutes_per_day * lead_days) / minutes_per_day) - lead_days;
+    for (int round = 2 * first; round / 2 < plan_->horizon_days; ++round) {
+      const int day = round >= 0 ? round / 2 : (round - 1) / 2, session = round - 2 * day;
+      const std::int64_t minute = session_minute(day, session) + spare_pump_minutes;
+      if (minute >= stop.end) break;
+      if (session >= sessions_ || session_minute(day, session) < stop.start || fortune_.missed(day, session)) continue;
+      stop.end = minute;
+      break;
+    }
+  }
+  const double bridged = water.header_tank.value() + (pump ? 0.0 : water.battery.value());
+  stop.dry_hours = std::max(0.0, static_cast<double>(stop.end - stop.start) / 60.0 - bridged);
+  return stop;
+}
 
 void Replicator::State::on_outage_starts(const Event& event) {
   catch_up();
   const bool pump = event.system == 0;
   ++down_[event.system];
   ++(pump ? out_.pump_failures : out_.power_cuts);
-  const Outage& outage = (pump ? fortune_.pump() : fortune_.power())[event.number];
+  const Stop stop = stop_of(event);
   Event end = event;
   end.kind = EventKind::outage_ends;
-  sim_.schedule_at(outage.end, phase_trouble, end);
+  sim_.schedule_at(stop.end, phase_trouble, end);
   tell([&] { return fmt::format("{} for {:.1f} h", pump ? "the pump stopped" : "the power failed",
-                                static_cast<double>(outage.end - outage.start) / 60.0); });
+                                static_cast<double>(stop.end - stop.start) / 60.0); });
 }
 
 void Replicator::State::on_outage_ends(const Event& event) {
   catch_up();
-  const bool pump = event.system == 0;
   --down_[event.system];
-  const Outage& outage = (pump ? fortune_.pump() : fortune_.power())[event.number];
-  dry_out(static_cast<double>(outage.end - outage.start) / 60.0, -1);
-  tell([&] { return std::string(pump ? "the pump ran again" : "the power came back"); });
+  dry_out(stop_of(event).dry_hours, -1);
+  tell([&] { return std::string(event.system == 0 ? "the pump ran again" : "the power came back"); });
 }
 
 void Replicator::State::on_clog_starts(const Event& event) {

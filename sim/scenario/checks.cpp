@@ -56,6 +56,10 @@ void climate_extremes(const Scenario& scenario, Problems& out) {
     cold += std::min(0.0, spell.rise.value());
     hot += std::max(0.0, spell.rise.value());
   }
+  for (const HardTime& hard : scenario.hard_times) {
+    cold += std::min(0.0, change_of(hard).value());
+    hot += std::max(0.0, change_of(hard).value());
+  }
   const double swing = c.mean.amplitude.value() + 5.0 * c.anomaly_sd.value() +
                        0.5 * (c.range_mean.value() + std::abs(c.range_amplitude.value()));
   const double coldest = c.mean.mean.value() - swing + cold, hottest = c.mean.mean.value() + swing + hot;
@@ -132,6 +136,7 @@ Problems check_scenario(const Scenario& scenario) {
   checks::grain(scenario, out);
   checks::herd(scenario, out);
   checks::water(scenario, out);
+  checks::hard_times(scenario, out);
   checks::choose(scenario, out);
   return out;
 }

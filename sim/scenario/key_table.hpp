@@ -15,6 +15,7 @@ const Table<GrainSupply>& grain_keys();
 const Table<OwnSpecies>& species_keys();
 const Table<Group>& group_keys();
 const Table<climate::Overlay>& spell_keys();
+const Table<HardTime>& hard_time_keys();
 const Table<water::Node>& node_keys();
 const Table<water::Pipe>& pipe_keys();
 
@@ -50,6 +51,7 @@ inline std::vector<OwnSpecies>& species(Scenario& s) { return s.species; }
 inline std::vector<GrainSupply>& grains(Scenario& s) { return s.grains; }
 inline std::vector<Group>& groups(Scenario& s) { return s.groups; }
 inline std::vector<climate::Overlay>& spells(Scenario& s) { return s.spells; }
+inline std::vector<HardTime>& hard_times(Scenario& s) { return s.hard_times; }
 inline std::vector<water::Node>& nodes(Scenario& s) { return s.water.nodes; }
 inline std::vector<water::Pipe>& pipes(Scenario& s) { return s.water.pipes; }
 template <class T>
@@ -73,6 +75,10 @@ void for_each_list(Visit&& visit) {
   visit(List<Group>{"group", "Animals fed alike.", group_keys, lists::groups, lists::name<Group>});
   visit(List<Spell>{"spell", "A heat wave or cold snap laid over whatever the weather is.", spell_keys, lists::spells,
                     lists::nameless<Spell>});
+  visit(List<HardTime>{"hard_time",
+                       "Something bad that happens in every replication, on top of ordinary luck; rackwright stress tries "
+                       "each by itself.",
+                       hard_time_keys, lists::hard_times, lists::name<HardTime>});
   visit(List<water::Node>{"water.node", "A point of your own watering network; leave all out for the usual one.",
                           node_keys, lists::nodes, lists::name<water::Node>});
   visit(List<water::Pipe>{"water.pipe", "A pipe, or a drop by gravity, of your own watering network.", pipe_keys,

@@ -38,6 +38,8 @@ Table<S> keeper_keys() {
               "Time you have for the line; what there is no time for is left undone. A plain number is minutes.", yours).in("min").bare_number(),
       real<S>("keeper.miss_chance", {0.0, 0.5}, AT(keeper.miss_chance),
               "Chance that a whole feeding round is missed.", "assumed"),
+      flag<S>("keeper.second_keeper", AT(keeper.second_keeper),
+              "Whether somebody else who knows the line holds the round when the keeper cannot.", yours),
       real<S>("keeper.notice_spoiled", {0.0, 1.0}, AT(keeper.notice_spoiled),
               "Chance that a spoiled mat is seen and thrown out.", "assumed"),
       option<S>("keeper.handling", {"ladder", "fixed"}, AT(keeper.handling),

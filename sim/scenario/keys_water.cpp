@@ -79,6 +79,12 @@ Table<S> water_keys() {
       real<S>("water.power_cut", {0.02, 2000.0}, AT(water.power_cut), "Mean length of a power cut.", "assumed"),
       real<S>("water.emitter_between_clogs", {24.0, 1.0e6}, AT(water.emitter_between_clogs),
               "Mean time until a level's emitters clog.", "assumed").show("d"),
+      flag<S>("water.spare_pump", AT(water.spare_pump),
+              "Whether a spare pump lies ready; it is put in at the next round held.", yours),
+      real<S>("water.battery", {0.0, 2000.0}, AT(water.battery),
+              "How long a battery or generator keeps the pump running in a power cut.", yours),
+      real<S>("water.header_tank", {0.0, 2000.0}, AT(water.header_tank),
+              "How long a tank above the rack waters on when pump or power fail.", yours),
   };
 }
 

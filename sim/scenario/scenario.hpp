@@ -34,6 +34,7 @@
 #include "models/spoilage/hazard.hpp"
 #include "models/water/demand.hpp"
 #include "models/water/network.hpp"
+#include "sim/scenario/hard_time.hpp"
 
 namespace rackwright {
 
@@ -105,6 +106,9 @@ struct WaterSystem {
   Hours power_between_cuts{24.0 * 120.0};
   Hours power_cut{5.0};
   Hours emitter_between_clogs{24.0 * 300.0};  ///< one tier's emitters
+  bool spare_pump = false;               ///< on the shelf: put in at the next round
+  Hours battery{0.0};                    ///< it keeps the pump running in a power cut
+  Hours header_tank{0.0};                ///< it keeps water coming without pump or power
 };
 
 struct Keeper {
@@ -112,6 +116,7 @@ struct Keeper {
   Hours evening{18.0};
   double minutes_per_day = 120.0;
   double miss_chance = 0.004;            ///< of one feeding's whole round [1]
+  bool second_keeper = false;            ///< somebody else holds the round when the keeper cannot
   double notice_spoiled = 0.98;          ///< chance a spoiled mat is seen and thrown out [1]
   route::Times times;
   route::Handling handling = route::Handling::ladder;
@@ -181,6 +186,7 @@ struct Scenario {
   Run run;
   climate::Parameters climate;
   std::vector<climate::Overlay> spells{};
+  std::vector<HardTime> hard_times{};
   room::Parameters room;
   Kelvins tier_gradient{0.8};            ///< air is this much warmer per metre of height
   design::Rack rack;

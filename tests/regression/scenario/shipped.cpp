@@ -61,9 +61,9 @@ TEST_CASE("the hillside farm") {
 
 TEST_CASE("the heat wave") {
   const Scenario s = shipped("summer-heat");
-  REQUIRE(s.spells.size() == 1);
-  CHECK(s.spells[0].first_day == 47.0);  // 18 July from 1 June
-  CHECK(s.spells[0].rise.value() == 9.0);
+  REQUIRE(s.hard_times.size() == 1);
+  CHECK(s.hard_times[0].first_day == 47.0);  // 18 July from 1 June
+  CHECK(change_of(s.hard_times[0]).value() == 9.0);
   CHECK(s.run.length.value() == 120.0 * 24.0);
   CHECK(designs(s) == 288);
   CHECK(wanted(s) == Approx(27.2).margin(0.05));

@@ -87,6 +87,7 @@ TEST_CASE("every field of a model's parameters has its key") {
         field_count<GrainSupply>() - 2 + field_count<grain::Grade>() + field_count<grain::StorePolicy>());
   CHECK(keys_under(group_keys(), "") == field_count<Group>() - 1 + field_count<herd::Breeding>());
   CHECK(keys_under(spell_keys(), "") == field_count<climate::Overlay>());
+  CHECK(keys_under(hard_time_keys(), "") == field_count<HardTime>());
   CHECK(keys_under(node_keys(), "") == field_count<water::Node>());
   CHECK(keys_under(pipe_keys(), "") == field_count<water::Pipe>());
 }

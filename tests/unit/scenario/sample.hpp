@@ -44,6 +44,18 @@ rise = "16 degF"
 day = "300 d"
 length = "5 d"
 rise = "-6 K"
+[[hard_time]]
+name = "the pump"
+kind = "pump-stop"
+start = 2026-07-10
+at = "14:30"
+length = "30 h"
+[[hard_time]]
+name = "dear grain"
+kind = "price-jump"
+day = "90 d"
+share = "20 %"
+grain = "barley"
 [[water.node]]
 name = "tank"
 kind = "source"
