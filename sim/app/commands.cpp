@@ -81,6 +81,11 @@ int dispatch(const std::vector<std::string>& arguments) {
 const std::vector<Command>& commands() {
   using enum Option;
   static const std::vector<Command> all{
+      {"new",
+       "FILE.toml",
+       "ask eight questions, or take options, and write a first scenario",
+       {from, units, animals, eats, grain, place, weather, hours, trays, force, quiet, help},
+       new_scenario},
       {"check", "SCENARIO", "read a scenario and show what follows from it", {set, years, json, quiet, help}, check},
       {"simulate",
        "SCENARIO --out RUNS.h5",

@@ -19,6 +19,7 @@ struct Command {
 };
 const std::vector<Command>& commands();
 
+int new_scenario(const Options& options);
 int check(const Options& options);
 int simulate(const Options& options);
 int size(const Options& options);

@@ -17,28 +17,37 @@ namespace po = boost::program_options;
 
 namespace {
 
-constexpr std::array<OptionEntry, 19> table{{
-    {Option::replications, "replications", "N", "how many years of luck to play (run.replications)"},
-    {Option::years, "years", "N", "length of each replication in years of 365 days, to the nearest day (run.length)"},
-    {Option::random_seed, "random-seed", "N", "the master number all luck is drawn from (run.random_seed)"},
-    {Option::threads, "threads", "N", "how many replications to play at once; as many as there are cores unless given"},
-    {Option::replication, "replication", "N", "which replication, counted from 0"},
-    {Option::out, "out", "FILE", "where to write the result"},
-    {Option::force, "force", "", "replace an existing FILE"},
-    {Option::resume, "resume", "", "go on with what an earlier run of the same command finished"},
-    {Option::shard, "shard", "K/N", "do the K-th of N shares, as other runs do the others; the last one writes FILE"},
-    {Option::merge, "merge", "", "write FILE from the shares that other runs have finished; plays nothing"},
-    {Option::set, "set", "KEY=VALUE", "change one key of the scenario; may be given several times"},
-    {Option::vary, "vary", "KEY=VALUES",
+constexpr std::array table{
+    OptionEntry{Option::replications, "replications", "N", "how many years of luck to play (run.replications)"},
+    OptionEntry{Option::years, "years", "N", "length of each replication in years of 365 days, to the nearest day (run.length)"},
+    OptionEntry{Option::random_seed, "random-seed", "N", "the master number all luck is drawn from (run.random_seed)"},
+    OptionEntry{Option::threads, "threads", "N", "how many replications to play at once; as many as there are cores unless given"},
+    OptionEntry{Option::replication, "replication", "N", "which replication, counted from 0"},
+    OptionEntry{Option::out, "out", "FILE", "where to write the result"},
+    OptionEntry{Option::force, "force", "", "replace an existing FILE"},
+    OptionEntry{Option::resume, "resume", "", "go on with what an earlier run of the same command finished"},
+    OptionEntry{Option::shard, "shard", "K/N", "do the K-th of N shares, as other runs do the others; the last one writes FILE"},
+    OptionEntry{Option::merge, "merge", "", "write FILE from the shares that other runs have finished; plays nothing"},
+    OptionEntry{Option::set, "set", "KEY=VALUE", "change one key of the scenario; may be given several times"},
+    OptionEntry{Option::vary, "vary", "KEY=VALUES",
      "a key to vary, over A,B,C or LOW:HIGH or LOW:HIGH:COUNT; may be given several times"},
-    {Option::method, "method", "NAME", "how points are laid: grid (the default), latin, sobol, or sensitivity"},
-    {Option::points, "points", "N", "how many points (latin, sobol), or rows of them (sensitivity)"},
-    {Option::play_all, "play-all", "", "play points too that arithmetic alone rules out"},
-    {Option::quiet, "quiet", "", "no talk and no progress"},
-    {Option::json, "json", "", "answer in JSON"},
-    {Option::text, "text", "", "a page for the terminal"},
-    {Option::help, "help", "", "show this help"},
-}};
+    OptionEntry{Option::method, "method", "NAME", "how points are laid: grid (the default), latin, sobol, or sensitivity"},
+    OptionEntry{Option::points, "points", "N", "how many points (latin, sobol), or rows of them (sensitivity)"},
+    OptionEntry{Option::play_all, "play-all", "", "play points too that arithmetic alone rules out"},
+    OptionEntry{Option::quiet, "quiet", "", "no talk and no progress"},
+    OptionEntry{Option::json, "json", "", "answer in JSON"},
+    OptionEntry{Option::text, "text", "", "a page for the terminal"},
+    OptionEntry{Option::help, "help", "", "show this help"},
+    OptionEntry{Option::from, "from", "KIND", "a ready farm to begin from: goats, hens, sheep, cows, rabbits or mixed"},
+    OptionEntry{Option::units, "units", "WORDS", "metric or us, and your money: \"us, USD\""},
+    OptionEntry{Option::animals, "animals", "WORDS", "how many of which: \"12 goats at 1.5 kg, 40 hens\""},
+    OptionEntry{Option::eats, "eats", "WORDS", "what they eat now and its price: \"hay at 0.25 /kg\""},
+    OptionEntry{Option::grain, "grain", "WORDS", "what you would sprout and its price: \"barley at 9 / 25 kg\""},
+    OptionEntry{Option::place, "place", "WORD", "where the rack stands: stone barn, barn, shed, greenhouse, house, cellar, container"},
+    OptionEntry{Option::weather, "weather", "WORDS", "means of the coldest and the hottest month: \"8 and 26 degC\""},
+    OptionEntry{Option::hours, "hours", "TIME", "time for the chores a day: \"2 h\""},
+    OptionEntry{Option::trays, "trays", "SIZE", "trays you have: \"60 cm x 30 cm\""},
+};
 
 const OptionEntry& entry(Option option) {
   return *std::find_if(table.begin(), table.end(), [&](const OptionEntry& e) { return e.option == option; });
@@ -116,6 +125,7 @@ results::Shard read_shard(const std::string& text, std::vector<std::string>& pro
 }
 
 Options collect(const po::variables_map& given, std::vector<std::string>& problems) {
+  using enum Option;
   Reader reader(given, problems);
   Options options;
   if (given.count("word") != 0) options.words = given["word"].as<std::vector<std::string>>();
@@ -136,6 +146,9 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
   if (given.count("vary") != 0) options.vary = given["vary"].as<std::vector<std::string>>();
   options.method = reader.text("method");
   options.points = reader.whole("points", 1, 1'000'000'000);
+  for (const Option option : {from, units, animals, eats, grain, place, weather, hours, trays}) {
+    if (auto text = reader.text(entry(option).name.data())) options.texts[option] = std::move(*text);
+  }
   options.out = reader.text("out");
   options.force = reader.flag("force");
   options.resume = reader.flag("resume");
@@ -149,6 +162,8 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
 }
 
 }  // namespace
+
+std::string_view option_name(Option option) { return entry(option).name; }
 
 std::span<const OptionEntry> option_table() { return table; }
 

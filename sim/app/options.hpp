@@ -2,6 +2,7 @@
 // The options of all commands, declared once; each command names those it takes.
 
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <span>
 #include <string>
@@ -14,7 +15,7 @@ namespace rackwright::app {
 
 enum class Option {
   replications, years, random_seed, threads, replication, out, force, resume, shard, merge, set, vary, method, points,
-  play_all, quiet, json, text, help
+  play_all, quiet, json, text, help, from, units, animals, eats, grain, place, weather, hours, trays
 };
 
 /// One row of the table: how it is written and what it does.
@@ -31,6 +32,7 @@ struct Options {
   std::string command_line{};           ///< as typed, for the record
   std::vector<std::string> words{};     ///< everything that is not an option
   std::vector<std::string> settings{};  ///< --set KEY=VALUE in order, then --replications, --years, --random-seed
+  std::map<Option, std::string> texts{};  ///< options that are read by their command: --animals, --trial ...
   std::optional<std::uint32_t> replication{};
   int threads = 0;  ///< 0: all cores
   std::optional<std::string> out{};
@@ -45,6 +47,9 @@ struct Options {
 /// Reads the arguments of a command. Throws BadInput with all problems in one text.
 Options read_options(std::string_view command, std::span<const Option> taken,
                      const std::vector<std::string>& arguments);
+
+/// How an option is written, without the dashes.
+std::string_view option_name(Option option);
 
 /// The table of the options a command takes, for --help.
 std::string options_help(std::span<const Option> taken);

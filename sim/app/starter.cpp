@@ -1,0 +1,258 @@
+// The text of a first scenario.
+#include "sim/app/starter.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "models/base/expects.hpp"
+#include "models/herd/animals.hpp"
+#include "sim/scenario/units.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+constexpr double density = 5.0;         // dry grain on a tray [kg/m2]
+constexpr double fresh_per_grain = 4.7; // a sound week-old mat, a little low to be safe
+constexpr double mat_dry_matter = 0.14;
+constexpr int soak_buckets_hold = 3;    // trays' worth of grain in a bucket
+
+/// To `digits` significant figures.
+double rounded(double value, int digits) {
+  if (value == 0.0) return 0.0;
+  const double scale = std::pow(10.0, digits - 1 - static_cast<int>(std::floor(std::log10(std::abs(value)))));
+  return std::round(value * scale) / scale;
+}
+
+/// What a head gets where the keeper did not say [kg fresh a day]: a share of its dry matter that trials call harmless.
+double usual_ration(const herd::Class& animal) {
+  double share = 0.05;
+  if (animal.species == "goat" || animal.species == "sheep") share = 0.10;
+  if (animal.species == "rabbit") share = 0.15;
+  share = std::min(share, animal.fodder_limit);
+  return rounded(animal.weight.value() * animal.intake_share * share / mat_dry_matter, 2);
+}
+
+double ration_of(const StarterGroup& group) {
+  const auto animal = herd::find_class(group.animal_class);
+  EXPECTS(animal.has_value());
+  return group.ration_kg ? *group.ration_kg : usual_ration(*animal);
+}
+
+/// The rack as first drawn, and how far sizing may go from there.
+struct Drawing {
+  double wanted = 0.0;  // kg fresh a day
+  double length = 0.6, width = 0.3;
+  int least_trays = 1, most_trays = 1;  // a day
+  int tiers = 4;
+  std::vector<int> trays, per_tier;
+};
+
+double minutes_for(double trays, std::size_t groups) { return 15.0 + 3.0 * static_cast<double>(groups) + 6.5 * trays; }
+
+void choose_tray(const Starter& farm, Drawing& d) {
+  // A tray of a tenth of a square metre to one of two: what one or two people can carry.
+  std::vector<std::pair<double, double>> sizes{{0.6, 0.3}, {0.8, 0.4}, {1.2, 0.6}, {2.0, 1.0}};
+  if (farm.us) sizes = {{0.508, 0.254}, {0.6096, 0.3048}, {1.2192, 0.6096}, {1.8288, 0.9144}};
+  if (farm.tray) sizes = {*farm.tray};
+  for (const auto& [length, width] : sizes) {
+    d.length = length;
+    d.width = width;
+    const double trays = d.wanted / (density * fresh_per_grain * length * width);
+    if (minutes_for(1.3 * trays, farm.groups.size()) <= farm.minutes && trays <= 40.0) break;
+  }
+}
+
+Drawing draw(const Starter& farm) {
+  Drawing d;
+  for (const StarterGroup& group : farm.groups) d.wanted += group.count * ration_of(group);
+  choose_tray(farm, d);
+  const double usual = d.wanted / (density * fresh_per_grain * d.length * d.width);
+  d.least_trays = std::clamp(static_cast<int>(std::floor(usual)), 1, 500);
+  for (const double more : {1.0, 1.15, 1.35, 1.6}) {
+    const int trays = std::clamp(static_cast<int>(std::ceil(usual * more)), 1, 500);
+    if (d.trays.empty() || d.trays.back() < trays) d.trays.push_back(trays);
+  }
+  if (d.trays.size() == 1) d.trays.push_back(d.trays.back() + 1);
+  d.most_trays = d.trays.back();
+  // Eight days on the rack, a day of grace, and a place to turn round.
+  const int places = 9 * d.most_trays + 1;
+  d.tiers = std::clamp(static_cast<int>(std::lround(std::sqrt(places / 3.0))), 2, 5);
+  for (const int trays : d.trays) {
+    const int each = std::min(200, (9 * trays + d.tiers) / d.tiers);
+    if (d.per_tier.empty() || d.per_tier.back() < each) d.per_tier.push_back(each);
+  }
+  return d;
+}
+
+std::string figure(double value) { return fmt::format("{:.6g}", value); }
+
+/// One scenario being written.
+class Writer {
+ public:
+  explicit Writer(const Starter& farm) : farm_(farm), drawing_(draw(farm)) {}
+  std::string text() {
+    head();
+    place();
+    rack();
+    grain();
+    water();
+    animals();
+    money();
+    target();
+    return std::move(out_);
+  }
+
+ private:
+  template <class... Args>
+  void line(fmt::format_string<Args...> format, Args&&... args) {
+    out_ += fmt::format(format, std::forward<Args>(args)...) + "\n";
+  }
+  /// "5 kg/m2" or "1 lb/ft2": `value` in the metric unit, to so many figures.
+  [[nodiscard]] std::string amount(double value, const char* metric, const char* us, int digits = 3) const {
+    if (!farm_.us) return fmt::format("\"{} {}\"", figure(rounded(value, digits)), metric);
+    return fmt::format("\"{} {}\"", figure(rounded(convert(value, metric, us), digits)), us);
+  }
+  /// A small length, given in metres.
+  [[nodiscard]] std::string length(double metres, int digits) const { return amount(100.0 * metres, "cm", "in", digits); }
+  /// A temperature difference.
+  [[nodiscard]] std::string rise(double kelvins) const {
+    return farm_.us ? fmt::format("\"{} degF\"", figure(rounded(1.8 * kelvins, 2)))
+                    : fmt::format("\"{} K\"", figure(rounded(kelvins, 2)));
+  }
+
+  void head() {
+    line("# A first scenario. Change what is not so, then: rackwright check, rackwright size. What is left out has a");
+    line("# standing value: rackwright describe scenario lists every key. A line that begins with # is a remark.");
+    line("title = \"{}\"", farm_.title);
+    line("units = \"{}\"", farm_.us ? "us" : "metric");
+    line("currency = \"{}\"", farm_.currency);
+  }
+
+  void place() {
+    // Monthly means of a wave are a little flatter than the wave: sin(pi/12) / (pi/12).
+    const double amplitude = (farm_.hottest - farm_.coldest) / 2.0 / 0.9886;
+    line("\n# Outdoors: from the means of the coldest and the hottest month. The daily range is a guess. South of the");
+    line("# equator, also peak_day = 20 and a negative latitude.");
+    line("[climate]");
+    line("mean = {}", amount((farm_.hottest + farm_.coldest) / 2.0, "degC", "degF"));
+    line("amplitude = {}", rise(std::max(0.0, amplitude)));
+    line("range_mean = {}", rise(11.0));
+    const double floor = std::max(9.0, rounded(3.0 * footprint() + 4.0, 2)), height = 2.5;
+    const double shell = 4.0 * std::sqrt(floor) * height + floor;
+    line("\n# The room, from the word \"{}\": measure floor and walls, and say what they are made of.", farm_.place.name);
+    line("[room]");
+    line("floor_area = {}", amount(floor, "m2", "ft2", 2));
+    line("height = {}", amount(height, "m", "ft", 2));
+    line("shell_area = {}", amount(shell, "m2", "ft2", 2));
+    line("shell = {}", amount(farm_.place.shell, "W/m2/K", "BTU/h/ft2/degF", 2));
+    line("air_changes = {}", figure(farm_.place.air_changes));
+    line("heat_capacity = {}", amount(farm_.place.heat_per_m2 * floor, "kJ/K", "BTU/degF", 2));
+    line("solar_aperture = {}", amount(farm_.place.sun_per_m2 * floor, "m2", "ft2", 2));
+    const double lost = farm_.place.shell * shell + 0.33 * farm_.place.air_changes * floor * height;  // W/K
+    if (farm_.coldest < 16.0) {
+      heater_ = std::max(500.0, std::ceil(lost * (17.0 - farm_.coldest + 6.0) / 250.0) * 250.0);
+      line("heater = \"{} W\"        # cold mats grow slowly", figure(heater_));
+      line("heater_set = {}", amount(17.0, "degC", "degF", 2));
+    }
+    if (farm_.hottest > 24.0) {
+      cooler_ = std::ceil((lost * (farm_.hottest + 8.0 - 26.0) + 400.0 * farm_.place.sun_per_m2 * floor +
+                           8.0 * density * 8.0 * drawing_.most_trays * drawing_.length * drawing_.width) / 500.0) * 500.0;
+      line("shade = \"50 %\"");
+    }
+  }
+
+  /// Of the rack on the floor [m2].
+  [[nodiscard]] double footprint() const { return drawing_.per_tier.back() * drawing_.length * drawing_.width; }
+
+  void rack() {
+    const Drawing& d = drawing_;
+    line("\n# The rack as first drawn; size looks for a better one (see [choose]).");
+    line("[rack]\ntiers = {}\ntrays_per_tier = {}", d.tiers, d.per_tier.back());
+    line("tray_length = {}", length(d.length, 3));
+    line("tray_width = {}", length(d.width, 3));
+    const std::string wanted = amount(d.wanted, "kg", "lb", 2);
+    line("\n# {} of fresh fodder are wanted a day; a mat weighs about five times its grain.",
+         wanted.substr(1, wanted.size() - 2));
+    line("[line]\ndays_on_rack = 8\ntrays_per_batch = {}\nsowing_density = {}\nsoak = \"10 h\"", d.trays.front(),
+         amount(density, "kg/m2", "lb/ft2", 2));
+    line("\n# Your working day.");
+    line("[keeper]\nminutes_per_day = \"{} min\"", figure(std::round(farm_.minutes)));
+    line("soak_buckets = {}", std::clamp((d.most_trays + soak_buckets_hold - 1) / soak_buckets_hold + 1, 2, 100));
+  }
+
+  void grain() {
+    const double a_day = drawing_.most_trays * density * drawing_.length * drawing_.width;
+    line("\n# A few weeks of grain in store. germination is your own trial's, see rackwright lot --help.");
+    line("[[grain]]\nname = \"{0}\"\nspecies = \"{0}\"\nprice = \"{1}\"", farm_.grain, farm_.grain_price);
+    line("germination = \"92 %\"");
+    const double bag = farm_.us ? 50 * 0.45359237 : 25.0;
+    const auto bags = [&](double kilograms) { return bag * std::max(1.0, std::ceil(kilograms / bag)); };
+    line("bag = {}", amount(bag, "kg", "lb", 3));
+    line("reorder = {}", amount(bags(10.0 * a_day), "kg", "lb", 3));
+    line("order_up_to = {}", amount(bags(35.0 * a_day), "kg", "lb", 3));
+    line("bin = {}", amount(bags(50.0 * a_day), "kg", "lb", 3));
+    line("on_hand = {}", amount(bags(30.0 * a_day), "kg", "lb", 3));
+  }
+
+  void water() {
+    const double area = drawing_.per_tier.back() * drawing_.length * drawing_.width;
+    const int emitters = std::clamp(static_cast<int>(std::ceil(area / 0.5)), 2, 200);
+    const double top = 0.3 + 0.35 * (drawing_.tiers - 1), flow = 120.0 * emitters * drawing_.tiers;
+    line("\n# Pump, from its plate; emitters on each level; a tank for the day.");
+    line("[water]\npump_shutoff = {}\npump_full_flow = {}\npump_power = \"{} W\"", amount(top + 2.5, "m", "ft", 2),
+         amount(std::max(2000.0, flow), "L/h", "gal/h", 2), figure(rounded(std::max(45.0, flow / 45.0), 2)));
+    line("emitters_per_tier = {}\ntank = {}", emitters, amount(std::max(100.0, 8.0 * drawing_.wanted), "L", "gal", 2));
+    const double bore = std::max(0.02, 0.02 * std::sqrt(flow / 1500.0));
+    line("riser_diameter = {}", length(bore, 2));
+    line("branch_diameter = {}", length(std::max(0.013, 0.6 * bore), 2));
+  }
+
+  void animals() {
+    line("\n# Who is fed, and the fresh fodder a head a day. Bring it in over 7 to 14 days.");
+    for (const StarterGroup& group : farm_.groups) {
+      line("[[group]]\nname = \"{}\"\nclass = \"{}\"\ncount = {}", group.name, group.animal_class, group.count);
+      const double ration = ration_of(group);
+      line("ration = {}{}", ration < 0.1 ? amount(1000.0 * ration, "g", "oz", 2) : amount(ration, "kg", "lb", 3),
+           group.ration_kg ? "" : "   # a usual amount");
+      if (herd::find_class(group.animal_class)->species == "chicken") line("feedings = 1");
+    }
+  }
+
+  void money() {
+    line("\n# Money, in {}: replace these by your own prices. Now they eat {}.", farm_.currency, farm_.feed);
+    line("[prices]\nframe = 140\ntier = 55\ntray = {}\npump = 75{}", figure(rounded(45.0 * drawing_.length * drawing_.width, 2)),
+         heater_ > 0.0 ? "\nheater = 120" : "");
+    if (cooler_ > 0.0) line("cooler = 450");
+    line("reserve = \"{0}\"   # bought when the rack falls short\nhay = \"{0}\"", farm_.feed_price);
+  }
+
+  void target() {
+    line("\n# A year is good when 95 % of the fodder wanted is served; nine years in ten must be good.");
+    line("[target]\nfill_rate = \"95 %\"\nyears = \"90 %\"\nconfidence = \"95 %\"");
+    line("\n# What size may change.\n[choose]");
+    line("\"line.trays_per_batch\" = [{}]", fmt::join(drawing_.trays, ", "));
+    line("\"rack.trays_per_tier\" = [{}]", fmt::join(drawing_.per_tier, ", "));
+    line("\"line.days_on_rack\" = [7, 8]");
+    line("\"line.soak\" = [\"6 h\", \"10 h\"]");
+    if (cooler_ > 0.0) line("\"room.cooler\" = [\"0 W\", \"{} W\"]", figure(cooler_));
+  }
+
+  const Starter& farm_;
+  Drawing drawing_;
+  std::string out_;
+  double heater_ = 0.0, cooler_ = 0.0;
+};
+
+}  // namespace
+
+std::string starter_text(const Starter& farm) {
+  EXPECTS(!farm.groups.empty());
+  return Writer(farm).text();
+}
+
+double starter_minutes(const Starter& farm) { return minutes_for(draw(farm).trays.front(), farm.groups.size()); }
+
+}  // namespace rackwright::app

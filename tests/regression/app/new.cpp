@@ -1,0 +1,132 @@
+// `rackwright new` as a stranger would run it: from options, at a terminal, and with answers that are none.
+
+#include <poll.h>
+#include <pty.h>
+#include <csignal>
+#include <unistd.h>
+
+#include <string>
+#include <vector>
+
+#include "tests/catch.hpp"
+#include "tests/program.hpp"
+
+using namespace rackwright::test;
+
+namespace {
+
+/// Runs the program at a pseudo-terminal and types the lines; what it showed, its own and the echo.
+Said at_terminal(const std::vector<std::string>& words, const std::string& typed) {
+  int master = 0;
+  const pid_t child = forkpty(&master, nullptr, nullptr, nullptr);
+  REQUIRE(child >= 0);
+  if (child == 0) {
+    std::vector<std::string> all = words;
+    all.insert(all.begin(), program());
+    std::vector<char*> argv;
+    for (std::string& word : all) argv.push_back(word.data());
+    argv.push_back(nullptr);
+    execv(argv[0], argv.data());
+    _exit(127);
+  }
+  // Typed once it has asked: before that the terminal is not yet the program's. A minute of silence ends it.
+  Said said;
+  char buffer[4096];
+  bool sent = false;
+  while (true) {
+    pollfd ready{master, POLLIN, 0};
+    if (poll(&ready, 1, 60'000) <= 0) kill(child, SIGKILL);
+    const ssize_t n = read(master, buffer, sizeof buffer);
+    if (n <= 0) break;
+    said.out.append(buffer, static_cast<std::size_t>(n));
+    if (sent || !contains(said.out, "]")) continue;
+    sent = write(master, typed.data(), typed.size()) == static_cast<ssize_t>(typed.size());
+    REQUIRE(sent);
+  }
+  close(master);
+  int status = 0;
+  waitpid(child, &status, 0);
+  said.code = WIFEXITED(status) ? WEXITSTATUS(status) : -WTERMSIG(status);
+  return said;
+}
+
+}  // namespace
+
+TEST_CASE("new: writes what check accepts, and never over what is there") {
+  const Folder folder;
+  const std::string path = folder / "farm.toml";
+  for (const char* kind : {"goats", "hens", "sheep", "cows", "rabbits", "mixed"}) {
+    const Said said = run({"new", "--from", kind, path, "--force"});
+    INFO(kind << said.err);
+    REQUIRE(said.code == 0);
+    CHECK(said.out.empty());
+    CHECK(run({"check", path, "--quiet"}).code == 0);
+  }
+  const std::string before = whole_file(path);
+  const Said refused = run({"new", "--from", "goats", path});
+  CHECK(refused.code == 2);
+  CHECK(contains(refused.err, "exists"));
+  CHECK(whole_file(path) == before);
+  CHECK(folder.names() == std::vector<std::string>{"farm.toml"});
+  CHECK(run({"new", "-", "--from", "hens"}).out.find("laying-hen") != std::string::npos);
+}
+
+TEST_CASE("new: options answer the questions, all that is wrong with them is told at once") {
+  const Folder folder;
+  const Said said = run({"new", folder / "a.toml", "--units", "us, USD", "--animals", "30 goats at 3 lb", "--grain",
+                         "barley at 11 / 50 lb", "--weather", "40 and 82 degF", "--hours", "3", "--place", "shed"});
+  INFO(said.err);
+  REQUIRE(said.code == 0);
+  const std::string text = whole_file(folder / "a.toml");
+  for (const char* part : {"units = \"us\"", "currency = \"USD\"", "count = 30", "ration = \"3 lb\"", "\"11 / 50 lb\"", "\"61 degF\""})
+    CHECK(contains(text, part));
+  CHECK(run({"check", folder / "a.toml"}).code == 0);
+
+  const Said bad = run({"new", folder / "b.toml", "--animals", "5 dragons", "--place", "castle"});
+  CHECK(bad.code == 2);
+  CHECK(contains(bad.err, "--animals"));
+  CHECK(contains(bad.err, "--place"));
+  CHECK(run({"new", folder / "no/b.toml"}).code == 2);
+  CHECK(run({"new", folder.path().string()}).code == 2);
+  CHECK(run({"new"}).code == 2);
+  CHECK(run({"new", folder / "b.toml", "--from", "dragon"}).code == 2);
+  CHECK(folder.names() == std::vector<std::string>{"a.toml"});
+}
+
+TEST_CASE("new: asks at a terminal, asks again where it cannot read the answer, and takes Enter") {
+  const Folder folder;
+  const Said said = at_terminal({"new", folder / "t.toml"},
+                                "us, USD\n5 dragons\n8 goats at 3 lb and 20 hens\nhay at 0.12\n\nshed\n38 and 80\n2\n20 x 10 in\n");
+  INFO(said.out);
+  REQUIRE(said.code == 0);
+  CHECK(contains(said.out, "no ration is known for \"dragons\""));
+  const std::string text = whole_file(folder / "t.toml");
+  for (const char* part : {"count = 8", "class = \"laying-hen\"", "\"0.12 /lb\"", "tray_length = \"20 in\"", "\"shed\""})
+    CHECK(contains(text, part));
+  CHECK(run({"check", folder / "t.toml"}).code == 0);
+}
+
+TEST_CASE("new: answers that stop, or never make sense, leave nothing behind") {
+  const Folder folder;
+  CHECK(at_terminal({"new", folder / "t.toml"}, "metric\n12 goats\n\x04").code == 2);
+  CHECK(at_terminal({"new", folder / "t.toml"}, "\x03").code == -SIGINT);
+  const Said stubborn = at_terminal({"new", folder / "t.toml"}, "\n?\n?\n?\n?\n?\n");
+  CHECK(stubborn.code == 2);
+  CHECK(at_terminal({"new", folder / "t.toml"}, std::string("\n12 goats\x1b[31m at 1 kg\n") + std::string(400, 'x') + "\n?\n?\n?\n").code == 2);
+  CHECK(folder.names().empty());
+}
+
+TEST_CASE("new: size finds a rack for what it wrote") {
+  const Folder folder;
+  const std::vector<std::vector<std::string>> farms{
+      {"--from", "sheep"}, {"--animals", "6 goats at 3 lb, 30 hens", "--units", "us, USD", "--weather", "35 and 80 degF"}};
+  for (const auto& words : farms) {
+    std::vector<std::string> all{"new", folder / "f.toml", "--force"};
+    all.insert(all.end(), words.begin(), words.end());
+    REQUIRE(run(all).code == 0);
+    const Said said = run({"size", folder / "f.toml", "--out", folder / "f.h5", "--force", "--quiet"});
+    INFO(said.out << said.err);
+    CHECK(said.code == 0);
+    CHECK(contains(said.out, "Recommended"));
+  }
+}

@@ -1,0 +1,133 @@
+#include "sim/app/starter.hpp"
+
+#include <string>
+
+#include <fmt/format.h>
+
+#include "sim/app/say.hpp"
+#include "sim/app/starter_answers.hpp"
+#include "sim/replication/plan.hpp"
+#include "sim/scenario/read.hpp"
+#include "tests/catch.hpp"
+
+using namespace rackwright;
+using namespace rackwright::app;
+
+namespace {
+
+const Question& question(Option option) {
+  for (const Question& q : questions()) {
+    if (q.option == option) return q;
+  }
+  throw std::logic_error("no such question");
+}
+std::string refused(Option option, const std::string& answer) {
+  Starter farm = starter_kind("goats").value();
+  return question(option).take(farm, answer).value_or("");
+}
+Starter with(Option option, const std::string& answer) {
+  Starter farm = starter_kind("goats").value();
+  const auto why = question(option).take(farm, answer);
+  INFO(answer << ": " << why.value_or(""));
+  REQUIRE_FALSE(why.has_value());
+  return farm;
+}
+void sound(const Starter& farm) {
+  const std::string text = starter_text(farm);
+  const Reading reading = read_scenario(text);
+  INFO(text << problems_text("new", reading.problems));
+  REQUIRE(reading.scenario.has_value());
+  CHECK_NOTHROW(make_plan(*reading.scenario));
+  CHECK(reading.scenario->choose.choices.size() >= 3);
+}
+
+}  // namespace
+
+TEST_CASE("new: no more than eight questions, and Enter on each is a sound farm") {
+  CHECK(questions().size() <= 8);
+  for (const std::string& kind : starter_kinds()) {
+    Starter farm = starter_kind(kind).value();
+    sound(farm);
+    for (const Question& q : questions()) {
+      INFO(kind << ": " << q.asks << " [" << q.standing(farm) << "]");
+      const auto why = q.take(farm, q.standing(farm));  // what stands in brackets may be typed as it stands
+      CHECK_FALSE(why.has_value());
+    }
+    sound(farm);
+  }
+  CHECK_FALSE(starter_kind("dragons").has_value());
+}
+
+TEST_CASE("new: any combination of answers makes a scenario that reads without a problem") {
+  int farms = 0;
+  for (const char* units : {"metric, EUR", "us, USD"})
+    for (const char* animals : {"1 goat", "12 goats at 1.5 kg, 40 hens", "3000 hens", "25 cows", "1 rabbit", "60 ewes and 30 lambs",
+                                "2 horses at 4 lb", "400 broilers", "5 goats at 60 oz"})
+      for (const char* place : {"stone barn", "greenhouse", "cellar"})
+        for (const char* weather : {"-18 and 18 degC", "12 and 12 degC", "68 and 95 degF"})
+          for (const char* trays : {"none", "20 in x 10 in", "1 m x 1 m"}) {
+            Starter farm = starter_kind("mixed").value();
+            const std::pair<Option, const char*> answers[] = {{Option::units, units},     {Option::animals, animals},
+                                                              {Option::place, place},     {Option::weather, weather},
+                                                              {Option::hours, "45 min"},  {Option::trays, trays},
+                                                              {Option::grain, "oats at 10 / 25 kg"}};
+            for (const auto& [option, answer] : answers) REQUIRE_FALSE(question(option).take(farm, answer).has_value());
+            const std::string text = starter_text(farm);
+            const Reading reading = read_scenario(text);
+            INFO(text << problems_text("new", reading.problems));
+            REQUIRE(reading.scenario.has_value());
+            ++farms;
+          }
+  CHECK(farms == 486);
+}
+
+TEST_CASE("new: animals are understood as people name them") {
+  const Starter farm = with(Option::animals, "12 milking goats at 1.5 kg, 3 Dry goats and 40 hens at 30 g a day; 2 growing-pigs");
+  REQUIRE(farm.groups.size() == 4);
+  CHECK(farm.groups[0].animal_class == "goat-milking");
+  CHECK(farm.groups[0].count == 12);
+  CHECK(farm.groups[0].ration_kg.value() == Approx(1.5));
+  CHECK(farm.groups[1].animal_class == "goat-dry");
+  CHECK(farm.groups[2].animal_class == "laying-hen");
+  CHECK(farm.groups[2].ration_kg.value() == Approx(0.03));
+  CHECK(farm.groups[3].animal_class == "growing-pig");
+  CHECK(refused(Option::animals, "12 gots").find("did you mean goats?") != std::string::npos);
+  for (const char* bad : {"goats", "0 goats", "-3 goats", "12", "12 goats at 3 h", "12 goats, 4 goats", ", ,", "1e9 goats",
+                          "12 goats at nan kg", "12 goats at 900 kg", "5 dragons"}) {
+    INFO(bad);
+    CHECK_FALSE(refused(Option::animals, bad).empty());
+  }
+}
+
+TEST_CASE("new: prices, temperatures, hours and trays as people write them") {
+  CHECK(with(Option::grain, "barley at 9 EUR / 25 kg").grain_price == "9 / 25 kg");
+  CHECK(with(Option::grain, "wheat 11 per 50 lb").grain == "wheat");
+  CHECK(with(Option::grain, "corn: $12/50 lb").grain == "maize");
+  CHECK(with(Option::eats, "alfalfa hay at 0.3").feed_price == "0.3 /kg");
+  CHECK(with(Option::weather, "46 and 79 degF").hottest == Approx(26.111).margin(0.001));
+  CHECK(with(Option::weather, "-5, 20").coldest == -5.0);
+  CHECK(with(Option::weather, "-5 20").hottest == 20.0);
+  CHECK(with(Option::hours, "90 min").minutes == Approx(90.0));
+  CHECK(with(Option::hours, "2").minutes == Approx(120.0));
+  CHECK(with(Option::trays, "20 x 10 in").tray.value().first == Approx(0.508));
+  CHECK(with(Option::trays, "60x30").tray.value().second == Approx(0.3));
+  CHECK(with(Option::units, "us, usd").currency == "USD");
+  CHECK(with(Option::units, "us").us);
+  for (const auto& [option, bad] : std::initializer_list<std::pair<Option, const char*>>{
+           {Option::grain, "barley"}, {Option::grain, "barly at 9 / 25 kg"}, {Option::grain, "barley at 0 / 25 kg"},
+           {Option::grain, "barley at 9 / bag"}, {Option::weather, "20"}, {Option::weather, "26 and 8"},
+           {Option::weather, "8 and 99 degC"}, {Option::hours, "30 h"}, {Option::hours, "some"}, {Option::trays, "60 cm"},
+           {Option::trays, "9 m x 9 m"}, {Option::place, "castle"}, {Option::units, "\";"}}) {
+    INFO(bad);
+    CHECK_FALSE(refused(option, bad).empty());
+  }
+}
+
+TEST_CASE("new: more animals make a larger rack and more work") {
+  Starter few = starter_kind("goats").value(), many = few;
+  few.tray = many.tray = std::pair(0.6, 0.3);
+  many.groups[0].count = 3 * few.groups[0].count;
+  CHECK(starter_minutes(many) > 1.8 * starter_minutes(few));
+  const auto trays = [](const Starter& farm) { return read_scenario(starter_text(farm)).scenario.value().line.trays_per_batch; };
+  CHECK(trays(many) >= 3 * trays(few) - 2);
+}
