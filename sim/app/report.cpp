@@ -18,6 +18,7 @@
 #include "sim/results/fault.hpp"
 #include "sim/results/output_file.hpp"
 #include "sim/scenario/cautions.hpp"
+#include "sim/scenario/key_table.hpp"
 #include "sim/scenario/read.hpp"
 
 namespace rackwright::app {
@@ -65,6 +66,10 @@ report::DesignFacts design_facts(const results::ResultFile& file) {
     facts.sections.push_back(readable(plan, section));
   add_orders(plan, grain, facts.sections[1]);
   facts.cautions = cautions(*reading.scenario);
+  for (const auto& key : keys::scenario_keys()) facts.sources[key.name] = key.source;
+  keys::for_each_list([&](const auto& list) {
+    for (const auto& key : list.keys()) facts.sources[std::string(list.path) + "." + key.name] = key.source;
+  });
   for (const Fact& fact : water.facts)
     if (fact.key.starts_with("tier_") && fact.key.ends_with("_flow"))
       facts.tiers.push_back(fmt::format("{} {} of water: {}", fact.label,

@@ -7,6 +7,7 @@
 #include "sim/replication/plan.hpp"
 #include "sim/results/collect.hpp"
 #include "sim/study/design_runs.hpp"
+#include "sim/study/influence.hpp"
 #include "sim/study/run.hpp"
 
 namespace rackwright::app {
@@ -14,6 +15,19 @@ namespace {
 
 // Bands of fewer replications are ragged.
 constexpr std::uint32_t least_replications = 200;
+
+// What the answer owes to each assumption.
+std::vector<study::Influence> weighed(const Scenario& design, const Options& options) {
+  study::InfluenceRequest request;
+  request.random_seed = design.run.random_seed;
+  request.threads = options.threads;
+  request.stop = &catch_interrupts();
+  Progress progress(options.quiet);
+  request.progress = [&](std::size_t done, std::size_t of) { progress.show("assumptions weighed", done, of); };
+  std::vector<study::Influence> found = study::influences(design, request);
+  progress.finish();
+  return found;
+}
 
 }  // namespace
 
@@ -45,6 +59,7 @@ results::Arrays play_shown(const Scenario& scenario, const study::SizeResult& fo
   if (summary.replications() == 0) return {};
   results::Arrays arrays = results::band_arrays(bands);
   arrays.merge(results::summary_arrays(summary));
+  arrays.merge(results::influence_arrays(weighed(*design, options)));
   return arrays;
 }
 

@@ -10,7 +10,8 @@
 namespace rackwright::app {
 
 /// Plays the recommended design, else the nearest miss, on the luck the search gave it and at least 200 replications,
-/// hands them to the writer and returns /summary and /daily. Empty when there is no design to show or it was stopped.
+/// hands them to the writer and returns /summary, /daily and /assumption. Empty when there is no design to show or it was
+/// stopped.
 results::Arrays play_shown(const Scenario& scenario, const study::SizeResult& found, const Options& options,
                            results::Writer& writer);
 

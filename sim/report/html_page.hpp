@@ -1,6 +1,8 @@
 #pragma once
 // A result file as one page for a browser or a printer, complete in itself.
 
+#include <functional>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -21,6 +23,8 @@ struct DesignFacts {
   std::vector<DesignSection> sections{};
   std::vector<std::string> cautions{};  ///< of this very design; where empty the file's own are shown
   std::vector<std::string> tiers{};     ///< one sentence a tier about its water, lowest first
+  /// Where the default of a key comes from: by dotted name, of lists without the entry's name ("grain.price").
+  std::map<std::string, std::string, std::less<>> sources{};
 };
 
 /// What the design on the page sets: the recommended one of a size file, else the nearest miss; nothing for simulate.

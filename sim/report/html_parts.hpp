@@ -85,6 +85,8 @@ std::string work_part(const Sheet& sheet);
 std::string grain_part(const Sheet& sheet);
 std::string care_part(const Sheet& sheet);
 std::string assumptions_part(const Sheet& sheet);
+/// Which assumptions matter most, from /assumption; empty where the file has none.
+std::string weights_part(const Sheet& sheet);
 std::string record_part(const Sheet& sheet);
 
 }  // namespace rackwright::report::html

@@ -17,16 +17,28 @@ std::string care_part(const Sheet& s) {
   return bullets(stated);
 }
 
+namespace {
+
+/// "grain.barley" and "price" make "grain.price": sources stand by the key of a list, whatever its entries are called.
+std::string source_of(const Sheet& s, const StoredScenario::Section& section, const std::string& key) {
+  const std::string own = section.name.empty() ? key : section.name + "." + key;
+  if (const auto found = s.facts.sources.find(own); found != s.facts.sources.end()) return found->second;
+  for (auto dot = section.name.find('.'); dot != std::string::npos; dot = section.name.find('.', dot + 1))
+    if (const auto found = s.facts.sources.find(section.name.substr(0, dot) + "." + key); found != s.facts.sources.end())
+      return found->second;
+  return "";
+}
+
+}  // namespace
+
 std::string assumptions_part(const Sheet& s) {
   std::string out = paragraph(
-      "What the simulator takes for granted, most telling first. Each model's equations, sources and limits stand in "
-      "docs/models "
-      "of the program; a number marked there as without source is common practice, to be replaced by your own.");
+      "What the simulator takes for granted. Each model's equations, sources and limits stand in docs/models of the program; "
+      "a number marked there as without source is common practice, to be replaced by your own.");
   out +=
       bullets({"Mould and souring follow the room's warmth, the lot's dead grain, the density and how wet mats stay; "
-               "their rates are set by "
-               "the scenario's [spoilage] section and differ from barn to barn more than anything else here. Log your "
-               "own losses and set them.",
+               "their rates are set by the scenario's [spoilage] section and differ from barn to barn more than anything "
+               "else here. Log your own losses and set them.",
                "Demand is the ration by head times the animals present; appetite varies from day to day by the group's "
                "demand_spread.",
                "The weather is drawn about the yearly wave of [climate]; a run of years like none before is not in it.",
@@ -34,11 +46,13 @@ std::string assumptions_part(const Sheet& s) {
                "Fresh weight is mostly water: feeding value goes by dry matter, of which sprouting loses a part.",
                "A keeper misses a round, overlooks a spoiled mat, and is otherwise as quick as [keeper] says.",
                "Prices stay as written; money is in the scenario's own currency."});
+  out += weights_part(s);
+  out += paragraph("Every number of the scenario, and where its usual value comes from. \"yours\": only you can know it.");
   for (const StoredScenario::Section& section : s.scenario.sections()) {
     if (section.items.empty() || section.name == "choose") continue;
     const std::string name = section.name.empty() ? "the scenario itself" : section.name;
-    Table t{"settings of " + name, {"key", "value"}, {}, "ll"};
-    for (const auto& [key, value] : section.items) t.lines.push_back({key, value});
+    Table t{"settings of " + name, {"key", "value", "where its usual value comes from"}, {}, "lll"};
+    for (const auto& [key, value] : section.items) t.lines.push_back({key, value, source_of(s, section, key)});
     out += folded("Settings: " + name, table(t));
   }
   return out;

@@ -53,7 +53,7 @@ constexpr std::string_view pictures = R"(
 svg{display:block;width:100%;height:auto;background:var(--sheet);border-radius:.3rem}
 svg text{font:15px system-ui,sans-serif;fill:var(--ink)}
 svg text.age{font-size:10px;fill:var(--soft)}svg text.on-mat{fill:var(--paper)}
-svg text.small{fill:var(--soft)}svg text.strong{font-weight:bold;paint-order:stroke;stroke:var(--sheet);stroke-width:5px;stroke-linejoin:round}
+svg text.small{fill:var(--soft)}svg text.strong{font-weight:bold}svg text.strong,svg text.halo{paint-order:stroke;stroke:var(--sheet);stroke-width:5px;stroke-linejoin:round}
 .grid{stroke:var(--rule);stroke-width:1}.axis{stroke:var(--soft);stroke-width:1.5}
 .asked{stroke:var(--alarm);stroke-width:2;stroke-dasharray:7 5}
 .touch{fill:transparent}.track{fill:var(--rule);fill-opacity:.45}

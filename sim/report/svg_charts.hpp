@@ -48,6 +48,18 @@ struct Chance {
 };
 std::string chance(const Words& words, const Chance& share);
 
+/// What one thing does when it is turned down and up, as a difference from where the answer stands.
+struct TornadoRow {
+  std::string label, less_tip, more_tip;
+  double less = 0.0, more = 0.0;
+};
+struct Tornado {
+  Words words;
+  std::string x_name, less_name, more_name;
+  std::vector<TornadoRow> rows;  ///< strongest first
+};
+std::string tornado(const Tornado& data);
+
 struct Dot {
   double x = 0.0, y = 0.0;
   std::string css_class, tip;

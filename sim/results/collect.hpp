@@ -9,6 +9,7 @@
 #include "sim/results/array.hpp"
 #include "sim/results/header.hpp"
 #include "sim/study/bands.hpp"
+#include "sim/study/influence.hpp"
 #include "sim/study/size.hpp"
 #include "sim/study/summary.hpp"
 
@@ -26,6 +27,8 @@ Arrays scenario_arrays(const Scenario& scenario, const std::string& text, const 
 Arrays band_arrays(const study::Bands& bands);
 /// /summary: every column, the ratios of ratios(), and success.
 Arrays summary_arrays(const study::Summary& summary);
+/// /assumption; empty without influences.
+Arrays influence_arrays(const std::vector<study::Influence>& influences);
 /// /design.
 Arrays design_arrays(const study::SizeResult& result);
 

@@ -152,6 +152,43 @@ class Size(looking.Case):
                 self.assertEqual(costs[0] < costs[1], places[a][0] < places[b][0])
 
 
+class Weights(looking.Case):
+    """Which assumptions matter most."""
+
+    def setUp(self):
+        self.page, self.file = self.open("size"), looking.Result("size")
+
+    def moved(self, path, i, scale):
+        return [scale * float(self.file.file[f"assumption/{path}{end}"][i]) for end in ("", "_low", "_high")]
+
+    def test_every_number_of_the_table(self):
+        table, keys = self.table(self.page, "every assumed number, half and twice"), self.file.text("assumption/key")
+        self.assertEqual(list(table), keys)
+        self.assertGreater(len(keys), 30)
+        shown = 0
+        for i, (key, cells) in enumerate(table.items()):
+            for at, side in ((1, "less"), (4, "more")):
+                self.assertEqual(cells[at], self.file.text("assumption/" + side)[i])
+                for cell, path, scale in ((cells[at + 1], "_fill_rate", 100), (cells[at + 2], "_cost_year", 1)):
+                    values = self.moved(side + path, i, scale)
+                    if cell == "none":
+                        self.assertEqual(values[1:], [0.0, 0.0])
+                    else:
+                        self.assertShows(cell.replace("+", ""), *values)
+                        shown += 1
+        self.assertGreater(shown, 60)
+
+    def test_bars_are_as_long_as_their_numbers_strongest_first(self):
+        bars = self.page.run("""[...document.getElementById('weights-t').parentNode.querySelectorAll('rect')]
+            .filter(b => b.querySelector('title')).map(b => +b.getAttribute('width'))""")
+        moves = [abs(self.moved(side + "_fill_rate", i, 100)[0]) for i in range(8) for side in ("less", "more")]
+        self.assertEqual(len(bars), 16)
+        strongest = [max(moves[2 * i:2 * i + 2]) for i in range(8)]
+        self.assertEqual(strongest, sorted(strongest, reverse=True))
+        for length, move in zip(bars, moves):
+            self.assertAlmostEqual(length / max(bars), move / max(moves), delta=2e-3 if move / max(moves) > 0.01 else 0.02)
+
+
 class Miss(looking.Case):
     def test_a_nearest_miss_is_told_as_one_in_us_units(self):
         page, file = self.open("miss"), looking.Result("miss")
