@@ -84,7 +84,7 @@ bool play_share(const Options& options, results::Parts& parts, Player& player) {
   return true;
 }
 
-int tell(const Loaded& loaded, const Options& options, const results::Parts& parts, const Done& done) {
+int tell(const Loaded& loaded, const Options& options, results::Parts& parts, const Done& done) {
   show_result(parts.output(), options.json);
   talk(options.quiet, fmt::format("\nwritten: {}", parts.output()));
   for (const study::Failure& failure : done.failures) {

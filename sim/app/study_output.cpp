@@ -56,7 +56,8 @@ std::unique_ptr<results::Parts> open_parts(const Options& options, const std::st
   return std::make_unique<results::Parts>(out, mark.number, earlier(options), replace, options.shard);
 }
 
-void tell_resume(const Options& options, const results::Parts& parts) {
+void tell_resume(const Options& options, results::Parts& parts) {
+  parts.look_again();  // somebody may have removed them
   if (parts.empty()) return;
   fmt::print(stderr, "what is finished is kept in {}; go on with it by\n  {}{}\n", parts.folder(), options.command_line,
              options.resume || !options.shard.whole() ? "" : " --resume");

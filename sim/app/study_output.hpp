@@ -26,6 +26,6 @@ std::unique_ptr<results::Parts> open_parts(const Options& options, const std::st
                                            const std::function<bool(const results::ResultFile&)>& complete);
 
 /// Tells, on the way out after an error or a stop, that finished work is kept and how to go on; silent without parts.
-void tell_resume(const Options& options, const results::Parts& parts);
+void tell_resume(const Options& options, results::Parts& parts);
 
 }  // namespace rackwright::app

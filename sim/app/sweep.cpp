@@ -19,6 +19,7 @@
 #include "sim/app/show.hpp"
 #include "sim/app/study_output.hpp"
 #include "sim/app/sweep_merge.hpp"
+#include "sim/results/fault.hpp"
 #include "sim/results/sweep_part.hpp"
 #include "sim/study/crew.hpp"
 #include "sim/study/sweep_run.hpp"
@@ -122,6 +123,10 @@ int lead(const Job& job, const std::vector<std::uint64_t>& blocks, const study::
     throw BadInput(fmt::format("{} of {} blocks are not in {} yet; run the shares that are missing, or the command with "
                                "--resume instead of --merge to do them here",
                                left, job.sweep.blocks(), parts.folder()));
+  if (left > 0 && options.shard.whole())
+    throw results::WriteFault(results::WriteFault::Cause::disk,
+                              fmt::format("{} of {} blocks were removed from {} while this ran", left,
+                                          job.sweep.blocks(), parts.folder()));
   if (left > 0) {
     talk(options.quiet, fmt::format("share {} of {} is finished; {} of {} blocks are still to come from others",
                                     options.shard.number, options.shard.of, left, job.sweep.blocks()));

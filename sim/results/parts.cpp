@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <cstring>
 #include <functional>
 #include <thread>
 
@@ -22,11 +23,12 @@ using Cause = WriteFault::Cause;
 constexpr std::string_view part_end = ".part";
 
 
+/// What goes wrong under a run that had begun well is the machine's fault, not a mistake of typing.
 [[noreturn]] void part_fault(const std::string& output, int error, const std::string& what) {
-  // A folder that vanishes under a run is the machine's fault, not a mistake of typing.
+  if (error == ENOSPC || error == EDQUOT || error == EFBIG) throw_write_fault(output, error, "");
   if (error == ENOENT)
     throw WriteFault(Cause::disk, what + " was not written: its folder is gone, removed by somebody while this ran");
-  throw_write_fault(output, error, what);
+  throw WriteFault(Cause::disk, what + " was not written: " + std::strerror(error));
 }
 
 /// Names in a folder; none when it is not there.

@@ -43,7 +43,7 @@ class Library {
   Library() {
     ut_set_error_message_handler(ut_ignore);
     system_.reset(ut_read_xml(nullptr));
-    if (!system_) throw std::runtime_error("the UDUNITS data base is not installed (Debian package libudunits2-data)");
+    if (!system_) throw std::runtime_error("the UDUNITS data base is not installed (Debian package libudunits2-data) or cannot be opened");
     second_ = parse("s");
   }
 

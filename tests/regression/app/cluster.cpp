@@ -120,6 +120,23 @@ TEST_CASE("cluster: what --shard may not be") {
   CHECK(folder.names().empty());
 }
 
+TEST_CASE("cluster: the job file does its share and sends no half-typed job on its way") {
+  const Folder folder;
+  const auto task = [&](const char* number) {
+    return Running({"env", "RACKWRIGHT=" + program(), std::string("SLURM_ARRAY_TASK_ID=") + number,
+                    "SLURM_ARRAY_TASK_COUNT=2", std::string(RACKWRIGHT_SOURCE_DIR) + "/scripts/cluster_job",
+                    shipped("minimal.toml"), folder / "out.h5", "--replications", "8", "--vary", "line.soak=6 h,8 h"})
+        .wait();
+  };
+  CHECK(task("2").code == 0);
+  const Said last = task("1");
+  INFO(last.err);
+  CHECK(last.code == 0);
+  CHECK(contains(last.out, "2 points (grid)"));
+  CHECK(task("3").code == 2);
+  CHECK(Running({std::string(RACKWRIGHT_SOURCE_DIR) + "/scripts/cluster_job"}).wait().code == 2);
+}
+
 TEST_CASE("cluster: two programs on one output, the second is refused and the first not disturbed") {
   const Folder folder;
   std::vector<std::string> words = sweep_words(folder / "out.h5", {"--quiet"});

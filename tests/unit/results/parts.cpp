@@ -5,6 +5,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 
@@ -247,6 +250,41 @@ TEST_CASE("kept years: by design and year, over several parts") {
   CHECK(kept.next_known(5, 0, 100) == 4);
   CHECK(kept.next_known(5, 0, 2) == 2);
   CHECK(kept.next_known(5, 5, 100) == 100);
+}
+
+TEST_CASE("rows appended in other pieces make the same datasets") {
+  const sample::Folder folder;
+  const auto write = [&](const std::string& name, std::size_t step) {
+    Header header;
+    header.kind = "sweep";
+    header.start_date = "2026-03-01";
+    Writer writer(folder.file(name), false, header);
+    writer.put({{"sweep/key", row(std::vector<std::string>{"a", "b"})}});
+    for (std::size_t first = 0; first < 5000; first += step) {
+      std::vector<double> points, values, refused;
+      std::vector<std::string> whys;
+      for (std::size_t p = first; p < std::min<std::size_t>(first + step, 5000); ++p) {
+        points.push_back(static_cast<double>(p));
+        values.insert(values.end(), {0.5 * static_cast<double>(p), 2.0});
+        if (p % 3 != 0) continue;
+        refused.push_back(static_cast<double>(p));
+        whys.push_back("why " + std::to_string(p));
+      }
+      const std::size_t n = points.size();
+      Arrays rows{{"sweep/point", row(points)}, {"sweep/value", {{n, 2}, values, {}}}};
+      if (!refused.empty()) rows.merge(Arrays{{"sweep/refused", row(refused)}, {"sweep/why", row(whys)}});
+      writer.append(rows);
+    }
+    writer.finish({});
+    return folder.file(name);
+  };
+  const auto same = [](const std::string& one, const std::string& other) {
+    return std::system(("h5diff -q " + one + " " + other).c_str()) == 0;
+  };
+  const std::string whole = write("whole.h5", 5000);
+  CHECK(same(write("pieces.h5", 7), whole));
+  CHECK(same(write("chunks.h5", 2048), whole));
+  CHECK_FALSE(same(folder.file("none.h5"), whole));
 }
 
 TEST_CASE("a block of a sweep comes back, also the points that were not played") {

@@ -43,17 +43,17 @@ std::vector<double> at(SweepPoints& points, std::uint64_t point) {
 
 TEST_CASE("sweep: a list keeps its values, a range its ends, and both their units") {
   const Sweep sweep = sweep_of(SweepMethod::grid, {"line.soak=6 h, 0.5 d", "rack.tiers=2:10:3", "line.wash=10 %:90 %",
-                                                   "water.feed=parallel,series", "grain.barley.price=0.3"});
+                                                   "water.feed=parallel,cascade", "grain.barley.price=0.3"});
   CHECK(sweep.axes[0].numbers == std::vector<double>{6.0, 12.0});
   CHECK(sweep.axes[0].unit == "h");
   CHECK(sweep.axes[1].numbers == std::vector<double>{2.0, 6.0, 10.0});
   CHECK(sweep.axes[2].numbers.size() == 5);
   CHECK(sweep.axes[2].low == Approx(0.1));
   CHECK(sweep.axes[2].numbers.back() == Approx(0.9));
-  CHECK(sweep.axes[3].words == std::vector<std::string>{"parallel", "series"});
+  CHECK(sweep.axes[3].words == std::vector<std::string>{"parallel", "cascade"});
   CHECK(sweep.points == 2 * 3 * 5 * 2);
   CHECK(axis_text(sweep.axes[0], 12.0) == "12 h");
-  CHECK(axis_text(sweep.axes[3], 1.0) == "series");
+  CHECK(axis_text(sweep.axes[3], 1.0) == "cascade");
 }
 
 TEST_CASE("sweep: the last key of a grid varies fastest, and every combination comes once") {
