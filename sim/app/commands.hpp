@@ -28,6 +28,7 @@ int journal(const Options& options);
 int report(const Options& options);
 int evaluate(const Options& options);
 int describe(const Options& options);
+int fit(const Options& options);
 
 /// Finds the command, reads its options, runs it. Every exception becomes words on standard error and an exit code
 /// here.

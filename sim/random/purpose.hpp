@@ -6,7 +6,7 @@ namespace rackwright::random {
 
 /// What a draw is for. The numbers are part of every result file's meaning: never change or reuse one, only add.
 enum class Purpose : std::uint32_t {
-  weather = 1,    ///< daily temperatures; day: the day
+  weather = 1,    ///< daily temperatures; day: the day (entity 1: blocks of a measured record; day: which block)
   humidity = 2,   ///< daily moisture of the outside air; day: the day
   lot = 3,        ///< germination, vigour, moisture of a purchase; entity: the lot's number
   tray = 4,       ///< vigour and spoilage threshold of a tray; entity: sowing slot, day: sowing day

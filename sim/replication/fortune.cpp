@@ -15,6 +15,9 @@ namespace {
 
 using random::Purpose;
 
+// Entity of Purpose::weather, besides 0: blocks of a measured record.
+constexpr std::uint32_t the_record = 1;
+
 // Entities of Purpose::failure.
 constexpr std::uint32_t the_pump = 0, the_power = 1, the_emitters = 2;
 
@@ -49,6 +52,35 @@ void Fortune::draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t re
   lay_hard_times(plan);
 }
 
+namespace {
+
+// Day after day of a measured record, in blocks. The first is of random length, so that joins fall on no fixed date.
+class RecordedDays {
+ public:
+  RecordedDays(random::Key key, const climate::RecordedWeather* weather, int length) : key_(key), weather_(weather), length_(length) {}
+
+  std::size_t next(int day_of_year) {
+    if (left_ == 0) {
+      random::Stream luck{key_, Purpose::weather, the_record, number_};
+      const double which = random::uniform01(luck);
+      left_ = number_++ == 0 ? 1 + static_cast<int>(length_ * random::uniform01(luck)) : length_;
+      at_ = static_cast<int>(climate::next_block(*weather_, day_of_year, left_, at_, which));
+    } else {
+      ++at_;
+    }
+    --left_;
+    return static_cast<std::size_t>(at_);
+  }
+
+ private:
+  random::Key key_;
+  const climate::RecordedWeather* weather_;
+  int length_, left_ = 0, at_ = -1;
+  std::uint32_t number_ = 0;
+};
+
+}  // namespace
+
 void Fortune::draw_weather(const Plan& plan) {
   weather_.resize(days_);
   blocks_.resize(2 * days_);
@@ -57,6 +89,8 @@ void Fortune::draw_weather(const Plan& plan) {
   random::first_blocks(daily(Purpose::humidity, 0, -lead_days), moisture);
   const climate::Parameters& site = plan.scenario.climate;
   const bool spells = !plan.spells.empty();
+  const climate::RecordedWeather* measured = plan.scenario.weather.record.get();
+  RecordedDays record{key_, measured, static_cast<int>(in_days(plan.scenario.weather.block))};
   double anomaly = 0.0;
   int of_year = (plan.first_day_of_year - lead_days + 729) % 365 + 1;
   for (int day = -lead_days; day <= horizon_; ++day) {
@@ -64,8 +98,10 @@ void Fortune::draw_weather(const Plan& plan) {
     const double innovation = normal(Purpose::weather, 0, day, temperature[i]);
     anomaly = day == -lead_days ? innovation : climate::next_anomaly(site.anomaly_memory, anomaly, innovation);
     const Kelvins rise = spells ? climate::overlay_rise(plan.spells, day) : Kelvins(0.0);
-    weather_[i] = climate::day_from(site, plan.days[static_cast<std::size_t>(of_year)].normal, anomaly,
-                                    normal(Purpose::humidity, 0, day, moisture[i]), rise);
+    const climate::Normal& usual = plan.days[static_cast<std::size_t>(of_year)].normal;
+    const double dew = normal(Purpose::humidity, 0, day, moisture[i]);
+    weather_[i] = measured ? climate::day_of(*measured, record.next(of_year), site, usual, dew, rise)
+                           : climate::day_from(site, usual, anomaly, dew, rise);
     of_year = of_year == 365 ? 1 : of_year + 1;
   }
 }

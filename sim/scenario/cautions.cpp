@@ -167,6 +167,26 @@ void lifting(const Scenario& s, const Ripe& ripe, Lines& out) {
   }
 }
 
+/// Of measured weather: how long it is, and what it lacks between its first and last day.
+void weather(const Scenario& s, Lines& out) {
+  if (!s.weather.record) return;
+  const climate::Record& record = s.weather.record->record;
+  std::size_t first = record.size(), last = 0, there = 0;
+  for (std::size_t i = 0; i < record.size(); ++i) {
+    if (!record.has(i)) continue;
+    first = std::min(first, i);
+    last = i;
+    ++there;
+  }
+  const std::size_t missing = last + 1 - first - there;
+  std::string text = fmt::format("Weather is that of {}: {} days in {} calendar years, in blocks of {:.0f} days. Nothing hotter or "
+                                 "colder than they were can come in a run.",
+                                 s.weather.file.empty() ? "a file" : s.weather.file, there, record.years(), in_days(s.weather.block));
+  if (missing > 0) text += fmt::format(" {} days are missing; blocks go round them.", missing);
+  if (record.years() < 10) text += " Few years hold few hard seasons: add a heat wave or a cold snap by hand.";
+  out.push_back(text);
+}
+
 }  // namespace
 
 std::vector<std::string> cautions(const Scenario& scenario) {
@@ -179,6 +199,7 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   clean_water(scenario, out);
   structure(scenario, ripe, out);
   lifting(scenario, ripe, out);
+  weather(scenario, out);
   out.push_back("Wet floors are slippery: keep drains open and walkways dry.");
   return out;
 }

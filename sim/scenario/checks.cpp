@@ -10,6 +10,7 @@
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/suggest.hpp"
+#include "sim/scenario/weather.hpp"
 
 namespace rackwright {
 namespace checks {
@@ -123,6 +124,7 @@ void barn(const Scenario& scenario, Problems& out) {
     complain(out, "run.length", fmt::format("{:.6g} h", hours), "must be a whole number of days");
   }
   climate_extremes(scenario, out);
+  for (Problem& problem : check_weather(scenario)) out.push_back(std::move(problem));
   cardinals(scenario.spoilage.mould, "mould", out);
   cardinals(scenario.spoilage.sour, "sour", out);
 }

@@ -96,7 +96,8 @@ Read read_flag(const Raw& raw) {
 
 Read read_text(const KeyInfo& key, const Raw& raw) {
   if (!one_of(raw.shape, {Shape::text})) return wrong_shape("text in quotes", raw.shape);
-  if (raw.text.size() > 200) return Why{"is longer than 200 letters"};
+  const double longest = key.most > 0.0 ? key.most : 200.0;
+  if (static_cast<double>(raw.text.size()) > longest) return Why{fmt::format("is longer than {:.0f} letters", longest)};
   for (const char c : raw.text) {
     if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) return Why{"must be one line without control characters"};
   }

@@ -2,6 +2,7 @@
 #include "models/climate/climate.hpp"
 #include "sim/scenario/key_at.hpp"
 #include "sim/scenario/key_table.hpp"
+#include "sim/scenario/weather.hpp"
 
 namespace rackwright::keys {
 namespace {
@@ -33,6 +34,45 @@ Key<S> start_key() {
   Key<S> key = declare<S>("run.start", Kind::date, "First day of a run.", yours);
   key.get = [](const S& s, const S&) -> Value { return day_number(s.run.start); };
   key.set = set_start;
+  return key;
+}
+
+/// Another file has other days: those of the old one go.
+std::optional<std::string> set_weather_file(S& scenario, const Value& value, const S&) {
+  const auto& file = std::get<std::string>(value);
+  if (file != scenario.weather.file) {
+    scenario.weather.record.reset();
+    scenario.weather.hash.clear();
+  }
+  scenario.weather.file = file;
+  return std::nullopt;
+}
+
+Key<S> weather_file_key() {
+  Key<S> key = text<S>("climate.file", AT(weather.file),
+                       "A CSV file of measured weather beside the scenario, used in place of drawn weather; what it tells goes "
+                       "before the other keys of this section.", yours);
+  key.set = set_weather_file;
+  return key;
+}
+
+std::optional<std::string> set_weather_days(S& scenario, const Value& value, const S&) {
+  const auto& written = std::get<std::string>(value);
+  if (written.empty()) {
+    scenario.weather.record.reset();
+    return std::nullopt;
+  }
+  std::optional<climate::Record> record = climate::decode(written);
+  if (!record) return "is not a record the program wrote";
+  return take_weather(scenario, std::move(*record));
+}
+
+Key<S> weather_days_key() {
+  Key<S> key = declare<S>("climate.days", Kind::text,
+                          "The days of that file as the program keeps them, so that a result needs no file; not to be typed.", yours);
+  key.most = 500000.0;
+  key.get = [](const S& s, const S&) -> Value { return s.weather.record ? climate::encode(s.weather.record->record) : std::string(); };
+  key.set = set_weather_days;
   return key;
 }
 
@@ -89,6 +129,12 @@ Table<S> run_keys() {
               "Run in for so long instead; \"none\": as run.warm_up says.", yours).show("d"),
       flag<S>("run.full_at_start", AT(run.rack_full_at_start),
               "Whether the run opens with the rack already turning over.", yours),
+      weather_file_key(),
+      text<S>("climate.file_hash", AT(weather.hash),
+              "What the bytes of that file come to; a file that comes to something else is refused.", yours),
+      real<S>("climate.block", {24.0 * 3, 24.0 * 180}, AT(weather.block),
+              "Days in a row that are taken from one measured year before another is gone to.", "assumed").show("d"),
+      weather_days_key(),
       real<S>("climate.mean", {-30.0, 40.0}, AT(climate.mean.mean), "Mean outdoor temperature of the year.", normals),
       real<S>("climate.amplitude", {0.0, 40.0}, AT(climate.mean.amplitude),
               "How far the warmest time of year lies above that mean.", normals),

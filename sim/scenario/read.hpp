@@ -20,7 +20,8 @@ struct Reading {
 };
 
 /// Reads and checks TOML text; `settings` are KEY=VALUE overrides applied before the checks.
-Reading read_scenario(std::string_view text, const std::vector<std::string>& settings = {});
+/// Files it names are read from `folder`; where that is empty none is read.
+Reading read_scenario(std::string_view text, const std::vector<std::string>& settings = {}, const std::string& folder = {});
 /// The same from a file; an unreadable file is a Problem.
 Reading read_scenario_file(const std::string& path, const std::vector<std::string>& settings = {});
 

@@ -29,7 +29,8 @@ Reading read_scenario_file(const std::string& path, const std::vector<std::strin
   file.read(text.data(), static_cast<std::streamsize>(text.size()));
   if (file.bad()) return refused(path, "cannot be read");
   text.resize(static_cast<std::size_t>(file.gcount()));
-  return read_scenario(text, settings);
+  const std::string folder = std::filesystem::path(path).parent_path().string();
+  return read_scenario(text, settings, folder.empty() ? "." : folder);
 }
 
 }  // namespace rackwright

@@ -10,6 +10,7 @@
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/suggest.hpp"
+#include "sim/scenario/weather.hpp"
 
 namespace rackwright {
 namespace {
@@ -20,7 +21,8 @@ using keys::Table;
 /// Fills a Scenario from a Document and keeps every complaint.
 class Filler {
  public:
-  Filler(Document document, const std::vector<std::string>& settings) : document_(std::move(document)) {
+  Filler(Document document, const std::vector<std::string>& settings, const std::string& folder)
+      : document_(std::move(document)) {
     problems_ = std::move(document_.problems);
     table(keys::scenario_keys(), document_.leaves, scenario_, "", 0);
     choices();
@@ -29,6 +31,7 @@ class Filler {
     apply(settings, true);
     keys::for_each_list([&](const auto& list) { read_list(list); });
     apply(settings, false);
+    if (!folder.empty()) weather(folder);
     if (scenario_.line.grains.empty()) {
       for (const GrainSupply& grain : scenario_.grains) scenario_.line.grains.push_back(grain.name);
     }
@@ -157,6 +160,13 @@ class Filler {
     }
   }
 
+  void weather(const std::string& folder) {
+    for (Problem& problem : load_weather(scenario_, folder)) {
+      problem.line = lines_[problem.key];
+      problems_.push_back(std::move(problem));
+    }
+  }
+
   /// Cross-checks name keys; the line is that of the key, else of its entry. A key already complained of is left alone.
   void cross_checks() {
     Problems found = check_scenario(scenario_);
@@ -196,7 +206,7 @@ bool unreadable(const Document& document) {
 
 }  // namespace
 
-Reading read_scenario(std::string_view text, const std::vector<std::string>& settings) {
+Reading read_scenario(std::string_view text, const std::vector<std::string>& settings, const std::string& folder) {
   Reading reading;
   reading.text = std::string(text);
   Document document = parse_document(text);
@@ -204,7 +214,7 @@ Reading read_scenario(std::string_view text, const std::vector<std::string>& set
     reading.problems = std::move(document.problems);
     return reading;
   }
-  Filler filler(std::move(document), settings);
+  Filler filler(std::move(document), settings, folder);
   reading.problems = std::move(filler.problems());
   std::stable_sort(reading.problems.begin(), reading.problems.end(), [](const Problem& a, const Problem& b) {
     return (a.line == 0 ? 1 << 30 : a.line) < (b.line == 0 ? 1 << 30 : b.line);

@@ -15,11 +15,13 @@
 #include <chrono>
 #include <cstdint>
 #include <iosfwd>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "models/climate/climate.hpp"
+#include "models/climate/record.hpp"
 #include "models/cost/ledger.hpp"
 #include "models/design/rack.hpp"
 #include "models/feed/value.hpp"
@@ -126,6 +128,14 @@ struct Keeper {
   double wash_trays_per_day = 60.0;      ///< that the washing place takes
 };
 
+/// Weather measured on the spot, taken in blocks in place of weather drawn.
+struct MeasuredWeather {
+  std::string file{};                    ///< as written, beside the scenario; empty: weather is drawn
+  std::string hash{};                    ///< of the file as read
+  Hours block = days(28);                ///< days in a row that are taken from one year
+  std::shared_ptr<const climate::RecordedWeather> record{};  ///< nothing until the file has been read
+};
+
 /// Animals fed alike.
 struct Group {
   std::string name;
@@ -187,6 +197,7 @@ struct Scenario {
   climate::Parameters climate;
   std::vector<climate::Overlay> spells{};
   std::vector<HardTime> hard_times{};
+  MeasuredWeather weather;
   room::Parameters room;
   Kelvins tier_gradient{0.8};            ///< air is this much warmer per metre of height
   design::Rack rack;

@@ -1,0 +1,158 @@
+#include "sim/scenario/weather_columns.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+#include <variant>
+
+#include <fmt/format.h>
+
+#include "sim/scenario/suggest.hpp"
+#include "sim/scenario/units.hpp"
+
+namespace rackwright::weather {
+namespace {
+
+struct Name { std::string_view written; Column column; };
+constexpr std::array names{Name{"date", Column::date},           Name{"time", Column::date},        Name{"datetime", Column::date},
+                           Name{"day", Column::date},            Name{"maximum", Column::maximum},  Name{"max", Column::maximum},
+                           Name{"tmax", Column::maximum},        Name{"minimum", Column::minimum},  Name{"min", Column::minimum},
+                           Name{"tmin", Column::minimum},        Name{"temperature", Column::temperature},
+                           Name{"temp", Column::temperature},    Name{"dewpoint", Column::dew_point},
+                           Name{"humidity", Column::humidity},   Name{"rh", Column::humidity}};
+
+std::string_view trimmed(std::string_view text) {
+  const auto from = text.find_first_not_of(" \t\r");
+  return from == std::string_view::npos ? std::string_view() : text.substr(from, text.find_last_not_of(" \t\r") - from + 1);
+}
+
+/// "T max" and "t_max" are tmax.
+std::string plain(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    if (c >= 'A' && c <= 'Z') out += static_cast<char>(c - 'A' + 'a');
+    else if (c != ' ' && c != '_' && c != '-' && c != '.') out += c;
+  }
+  return out;
+}
+
+std::string shortened(std::string_view text) {
+  std::string out;
+  for (const char c : text.substr(0, 40)) out += static_cast<unsigned char>(c) < 0x20 || c == 0x7F ? '?' : c;
+  return text.size() > 40 ? out + "..." : out;
+}
+
+/// What the unit of a column does to its numbers, or why it will not do.
+std::optional<std::string> set_unit(Header& header, Column column, std::string_view unit) {
+  const auto at = static_cast<std::size_t>(column);
+  const std::string_view native = column == Column::humidity ? "1" : "degC";
+  if (unit.empty()) return fmt::format("has no unit; write it beside the name, as in \"{} [{}]\"", name_of(column), column == Column::humidity ? "%" : "degC");
+  const auto zero = read_quantity(fmt::format("0 {}", unit), native), one = read_quantity(fmt::format("1 {}", unit), native);
+  if (const UnitFault* fault = std::get_if<UnitFault>(&one)) return fault->why;
+  if (const UnitFault* fault = std::get_if<UnitFault>(&zero)) return fault->why;
+  header.offset[at] = std::get<double>(zero);
+  header.factor[at] = std::get<double>(one) - std::get<double>(zero);
+  return std::nullopt;
+}
+
+void read_name(Header& header, std::size_t place, std::string_view written, int line, Problems& problems) {
+  const auto bracket = written.find_first_of("[(");
+  const std::string name = plain(trimmed(written.substr(0, bracket)));
+  const auto known = std::find_if(names.begin(), names.end(), [&](const Name& n) { return n.written == name; });
+  if (known == names.end()) return;  // rain, wind: passed over
+  const auto at = static_cast<std::size_t>(known->column);
+  if (header.place[at]) {
+    problems.push_back({line, std::string(name_of(known->column)), shortened(written), "is there twice", ""});
+    return;
+  }
+  header.place[at] = place;
+  if (known->column == Column::date) return;
+  std::string_view unit;
+  if (bracket != std::string_view::npos) unit = trimmed(written.substr(bracket + 1, written.find_first_of("])", bracket) - bracket - 1));
+  if (const auto why = set_unit(header, known->column, unit))
+    problems.push_back({line, std::string(name_of(known->column)), shortened(written), *why, ""});
+}
+
+void require_columns(const Header& header, std::string_view line, int line_number, Problems& problems) {
+  const auto missing = [&](Column column, std::string_view why) {
+    problems.push_back({line_number, std::string(name_of(column)), shortened(line), std::string(why), "date, maximum [degC], minimum [degC]"});
+  };
+  if (!header.has(Column::date)) missing(Column::date, "no column of dates is named in the first line");
+  if (header.has(Column::maximum) != header.has(Column::minimum))
+    missing(header.has(Column::maximum) ? Column::minimum : Column::maximum, "daily maximum and minimum come together");
+  else if (!header.has(Column::maximum) && !header.has(Column::temperature))
+    missing(Column::maximum, "neither daily maximum and minimum nor hourly temperature is named in the first line");
+}
+
+}  // namespace
+
+std::string_view name_of(Column column) {
+  constexpr std::array<std::string_view, column_count> all{"date", "maximum", "minimum", "temperature", "dew point", "humidity"};
+  return all.at(static_cast<std::size_t>(column));
+}
+
+std::vector<std::string_view> cells_of(std::string_view line, char separator) {
+  std::vector<std::string_view> cells;
+  for (std::size_t at = 0; at <= line.size();) {
+    const auto start = line.find_first_not_of(" \t", at);
+    if (start != std::string_view::npos && line[start] == '"') {
+      const auto close = std::min(line.find('"', start + 1), line.size());
+      cells.push_back(trimmed(line.substr(start + 1, close - start - 1)));
+      at = std::min(line.find(separator, close), line.size()) + 1;
+    } else {
+      const auto end = std::min(line.find(separator, at), line.size());
+      cells.push_back(trimmed(line.substr(at, end - at)));
+      at = end + 1;
+    }
+  }
+  return cells;
+}
+
+Header read_header(std::string_view line, int line_number, Problems& problems) {
+  Header header;
+  for (const char separator : {';', '\t'})
+    if (line.find(separator) != std::string_view::npos && line.find(',') == std::string_view::npos) header.separator = separator;
+  const auto cells = cells_of(line, header.separator);
+  for (std::size_t i = 0; i < cells.size(); ++i) read_name(header, i, cells[i], line_number, problems);
+  require_columns(header, line, line_number, problems);
+  return header;
+}
+
+std::string_view cell(const Header& header, const std::vector<std::string_view>& cells, Column column) {
+  const auto place = header.place[static_cast<std::size_t>(column)];
+  return place && *place < cells.size() ? cells[*place] : std::string_view();
+}
+
+std::optional<double> read_cell(const Header& header, const std::vector<std::string_view>& cells, Column column) {
+  std::string_view text = cell(header, cells, column);
+  if (text.empty() || text == "NA" || text == "NaN" || text == "nan" || text == "-") return std::numeric_limits<double>::quiet_NaN();
+  if (text.front() == '+') text.remove_prefix(1);
+  double value = 0.0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
+  const auto at = static_cast<std::size_t>(column);
+  return header.offset[at] + header.factor[at] * value;
+}
+
+std::optional<Moment> read_moment(std::string_view text) {
+  const auto digits = [&](std::size_t at, std::size_t count) -> int {
+    if (at + count > text.size()) return -1;
+    int value = 0;
+    const auto [end, error] = std::from_chars(text.data() + at, text.data() + at + count, value);
+    return error == std::errc() && end == text.data() + at + count && text[at] != '-' ? value : -1;
+  };
+  const int year = digits(0, 4), month = digits(5, 2), day = digits(8, 2);
+  if (text.size() < 10 || text[4] != '-' || text[7] != '-' || year < 1800 || year > 2200 || month < 1 || day < 1) return std::nullopt;
+  const std::chrono::year_month_day date{std::chrono::year(year), std::chrono::month(static_cast<unsigned>(month)), std::chrono::day(static_cast<unsigned>(day))};
+  if (!date.ok()) return std::nullopt;
+  if (text.size() == 10) return Moment{date, 0};
+  if (text.ends_with('Z')) text.remove_suffix(1);
+  const int hour = digits(11, 2), minute = text.size() > 13 ? digits(14, 2) : 0;
+  const bool shape = (text[10] == 'T' || text[10] == ' ') && (text.size() == 13 || (text[13] == ':' && (text.size() == 16 || (text.size() == 19 && text[16] == ':'))));
+  if (!shape || hour < 0 || hour > 23 || minute < 0 || minute > 59) return std::nullopt;
+  return Moment{date, 60 * hour + minute};
+}
+
+}  // namespace rackwright::weather

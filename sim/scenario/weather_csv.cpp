@@ -1,0 +1,250 @@
+// Lines of a weather file into days of a record.
+#include "sim/scenario/weather_csv.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstring>
+#include <filesystem>
+#include <fstream>
+#include <limits>
+#include <map>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "sim/scenario/weather_columns.hpp"
+
+namespace rackwright {
+namespace {
+
+using namespace weather;
+using std::chrono::sys_days;
+using DayNumber = sys_days::rep;
+
+constexpr double none = std::numeric_limits<double>::quiet_NaN();
+constexpr double coldest = -90.0, hottest = 60.0;  // beyond any air temperature ever measured
+constexpr std::size_t longest_line = 10000, most_problems = 20, most_gaps = 1000;
+constexpr int longest_silence = 240;               // minutes between two readings of a day
+
+// Dew point of air of that temperature and relative humidity, FAO-56 equation 11 turned round.
+double dew_point_of(double celsius, double share) {
+  const double g = std::log(std::max(share, 1e-3)) + 17.27 * celsius / (celsius + 237.3);
+  return 237.3 * g / (17.27 - g);
+}
+
+/// One day as it is gathered.
+struct Gathered {
+  double maximum = none, minimum = none, dew_sum = 0.0;
+  int dew_count = 0, line = 0;
+  std::vector<int> minutes;  ///< of hourly readings
+
+  void add(double celsius, double dew) {
+    maximum = std::isnan(maximum) ? celsius : std::max(maximum, celsius);
+    minimum = std::isnan(minimum) ? celsius : std::min(minimum, celsius);
+    if (std::isnan(dew)) return;
+    dew_sum += dew;
+    ++dew_count;
+  }
+  /// Hourly: is no stretch of the day left out?
+  [[nodiscard]] bool whole() const {
+    int before = 0;
+    for (const int minute : minutes) {
+      if (minute - before > longest_silence) return false;
+      before = minute;
+    }
+    return !minutes.empty() && 1440 - before <= longest_silence;
+  }
+};
+
+class Gatherer {
+ public:
+  explicit Gatherer(WeatherReading& reading) : reading_(reading) {}
+
+  void take(std::string_view line, int number) {
+    if (line.size() > longest_line) return complain(number, "", "", fmt::format("is longer than {} letters", longest_line));
+    if (!header_) {
+      const std::size_t before = reading_.problems.size();
+      header_ = read_header(line, number, reading_.problems);
+      usable_ = reading_.problems.size() == before;
+      return;
+    }
+    if (usable_) row(cells_of(line, header_->separator), number);
+  }
+
+  void finish() {
+    if (!header_) complain(0, "date", "", "the file is empty; its first line names the columns and their units");
+    if (reading_.problems.size() > most_problems) {
+      const std::size_t more = reading_.problems.size() - most_problems;
+      reading_.problems.resize(most_problems);
+      reading_.problems.push_back({0, "", "", fmt::format("and {} more like these", more + dropped_), ""});
+    }
+    if (reading_.problems.empty()) build();
+  }
+
+ private:
+  void complain(int line, std::string_view key, std::string_view value, std::string why, std::string suggestion = "") {
+    if (reading_.problems.size() > most_problems) { ++dropped_; return; }
+    std::string seen;
+    for (const char c : value.substr(0, 40)) seen += static_cast<unsigned char>(c) < 0x20 || c == 0x7F ? '?' : c;
+    reading_.problems.push_back({line, std::string(key), seen, std::move(why), std::move(suggestion)});
+  }
+
+  void row(const std::vector<std::string_view>& cells, int line) {
+    const std::string_view written = cell(*header_, cells, Column::date);
+    const auto moment = read_moment(written);
+    if (!moment) return complain(line, "date", written, "is not a date", header_->hourly() ? "2021-07-31T14:00" : "2021-07-31");
+    const DayNumber day = sys_days(moment->date).time_since_epoch().count();
+    const std::int64_t minute = std::int64_t{1440} * day + (header_->hourly() ? moment->minute : 0);
+    if (const auto [first, fresh] = seen_.emplace(minute, line); !fresh)
+      return complain(line, "date", written, fmt::format("is there twice, first in line {}", first->second));
+    header_->hourly() ? reading_row(cells, line, day, moment->minute) : daily_row(cells, line, day);
+  }
+
+  /// A temperature that can be air's, NaN where none is stated; complains and gives nothing otherwise.
+  std::optional<double> temperature(const std::vector<std::string_view>& cells, int line, Column column) {
+    const auto value = read_cell(*header_, cells, column);
+    if (!value) complain(line, name_of(column), cell(*header_, cells, column), "is not a number (decimals have a point; leave a missing value empty)");
+    else if (*value < coldest || *value > hottest)
+      complain(line, name_of(column), cell(*header_, cells, column), fmt::format("is {:.4g} degC; air lies between {} and {}", *value, coldest, hottest));
+    else return value;
+    return std::nullopt;
+  }
+
+  /// NaN where none is stated, nothing where it is wrong.
+  std::optional<double> dew(const std::vector<std::string_view>& cells, int line, double celsius) {
+    if (header_->has(Column::dew_point)) return temperature(cells, line, Column::dew_point);
+    if (!header_->has(Column::humidity)) return none;
+    const auto share = read_cell(*header_, cells, Column::humidity);
+    if (share && std::isnan(*share)) return none;
+    if (share && *share >= 0.0 && *share <= 1.05) return std::max(coldest, dew_point_of(celsius, std::min(1.0, *share)));
+    complain(line, "humidity", cell(*header_, cells, Column::humidity), "is not a relative humidity of 0 to 100 %");
+    return std::nullopt;
+  }
+
+  void daily_row(const std::vector<std::string_view>& cells, int line, DayNumber day) {
+    const auto high = temperature(cells, line, Column::maximum), low = temperature(cells, line, Column::minimum);
+    if (!high || !low || std::isnan(*high) || std::isnan(*low)) return;
+    if (*low > *high) return complain(line, "minimum", cell(*header_, cells, Column::minimum), fmt::format("lies above the maximum, {}", cell(*header_, cells, Column::maximum)));
+    const auto moisture = dew(cells, line, 0.5 * (*high + *low));
+    if (!moisture) return;
+    Gathered& gathered = days_[day];
+    gathered.line = line;
+    gathered.add(*high, *moisture);
+    gathered.add(*low, none);
+  }
+
+  void reading_row(const std::vector<std::string_view>& cells, int line, DayNumber day, int minute) {
+    const auto celsius = temperature(cells, line, Column::temperature);
+    if (!celsius || std::isnan(*celsius)) return;
+    const auto moisture = dew(cells, line, *celsius);
+    if (!moisture) return;
+    Gathered& gathered = days_[day];
+    gathered.line = line;
+    gathered.add(*celsius, *moisture);
+    gathered.minutes.push_back(minute);
+  }
+
+  void build() {
+    if (header_->hourly()) {
+      for (auto& [day, gathered] : days_) std::sort(gathered.minutes.begin(), gathered.minutes.end());
+      std::erase_if(days_, [](const auto& entry) { return !entry.second.whole(); });
+    }
+    if (days_.empty()) return complain(0, "date", "", "no day has its weather");
+    const auto date_of = [](DayNumber day) { return std::chrono::year_month_day{sys_days(std::chrono::days(day))}; };
+    const int first = static_cast<int>(date_of(days_.begin()->first).year()), last = static_cast<int>(date_of(days_.rbegin()->first).year());
+    const int years = last - first + 1;
+    if (years > climate::longest_record)
+      return complain(0, "date", "", fmt::format("{} to {} are more than the {} years that are kept", first, last, climate::longest_record));
+    climate::Record record{first, std::vector<float>(static_cast<std::size_t>(years) * 365, static_cast<float>(none)), {}, {}};
+    record.minimum = record.maximum;
+    if (header_->has(Column::dew_point) || header_->has(Column::humidity)) record.dew_point = record.maximum;
+    DayNumber before = days_.begin()->first - 1;
+    for (const auto& [day, gathered] : days_) {
+      gap(before, day, gathered.line, date_of);
+      before = day;
+      place(record, date_of(day), gathered);
+    }
+    reading_.days = static_cast<int>(days_.size());
+    reading_.record = std::move(record);
+  }
+
+  template <class DateOf>
+  void gap(DayNumber before, DayNumber day, int line, DateOf date_of) {
+    const auto missing = static_cast<int>(day - before - 1);
+    if (missing <= 0) return;
+    reading_.missing_days += missing;
+    if (reading_.gaps.size() >= most_gaps) return;
+    const auto from = date_of(before + 1);
+    reading_.gaps.push_back({line, "date", fmt::format("{}-{:02}-{:02}", static_cast<int>(from.year()), static_cast<unsigned>(from.month()), static_cast<unsigned>(from.day())),
+                             fmt::format("{} day{} missing from here on", missing, missing == 1 ? " is" : "s are"), ""});
+  }
+
+  static void place(climate::Record& record, std::chrono::year_month_day date, const Gathered& gathered) {
+    const bool leap_day = date.month() == std::chrono::February && date.day() == std::chrono::day(29);
+    if (leap_day) return;  // the program's year has 365 days
+    auto of_year = static_cast<std::size_t>((sys_days(date) - sys_days(date.year() / 1 / 1)).count());
+    if (date.year().is_leap() && date.month() > std::chrono::February) --of_year;
+    const std::size_t at = 365 * static_cast<std::size_t>(static_cast<int>(date.year()) - record.first_year) + of_year;
+    record.maximum[at] = climate::rounded_to_step(gathered.maximum);
+    record.minimum[at] = climate::rounded_to_step(gathered.minimum);
+    if (gathered.dew_count > 0) record.dew_point[at] = climate::rounded_to_step(gathered.dew_sum / gathered.dew_count);
+  }
+
+  WeatherReading& reading_;
+  std::optional<Header> header_;
+  bool usable_ = false;
+  std::size_t dropped_ = 0;
+  std::map<DayNumber, Gathered> days_;
+  std::map<std::int64_t, int> seen_;  ///< minute since 1970 to the line that stated it
+};
+
+WeatherReading refused(const std::string& path, std::string why) {
+  WeatherReading reading;
+  reading.problems.push_back({0, path, "", std::move(why), ""});
+  return reading;
+}
+
+}  // namespace
+
+std::string content_hash(std::string_view bytes) {
+  std::uint64_t hash = 0xcbf29ce484222325U;
+  for (const char c : bytes) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3U;
+  return fmt::format("{:016x}", hash);
+}
+
+WeatherReading read_weather(std::string_view text) {
+  WeatherReading reading;
+  reading.hash = content_hash(text);
+  if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
+  Gatherer gatherer(reading);
+  int number = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find('\n', at), text.size());
+    const std::string_view line = text.substr(at, end - at);
+    at = end + 1;
+    ++number;
+    const auto first = line.find_first_not_of(" \t\r");
+    if (first != std::string_view::npos && line[first] != '#') gatherer.take(line, number);
+  }
+  gatherer.finish();
+  return reading;
+}
+
+WeatherReading read_weather_file(const std::string& path) {
+  constexpr std::size_t largest = std::size_t{64} << 20U;
+  std::error_code error;
+  const auto status = std::filesystem::status(path, error);
+  if (status.type() == std::filesystem::file_type::not_found) return refused(path, "there is no such file");
+  if (error || !std::filesystem::is_regular_file(status)) return refused(path, "is not a file that can be read");
+  std::ifstream file(path, std::ios::binary);
+  if (!file) return refused(path, "cannot be read: " + std::string(std::strerror(errno)));
+  const auto size = std::filesystem::file_size(path, error);
+  if (error || size > largest) return refused(path, "is larger than 64 MiB");
+  std::string text(size, '\0');
+  file.read(text.data(), static_cast<std::streamsize>(size));
+  if (file.bad()) return refused(path, "cannot be read");
+  text.resize(static_cast<std::size_t>(file.gcount()));
+  return read_weather(text);
+}
+
+}  // namespace rackwright

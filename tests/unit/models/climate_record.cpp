@@ -1,0 +1,108 @@
+#include <cmath>
+#include <limits>
+#include <set>
+
+#include "models/climate/record.hpp"
+#include "tests/catch.hpp"
+
+using namespace rackwright;
+using namespace rackwright::climate;
+
+namespace {
+
+const float missing = std::numeric_limits<float>::quiet_NaN();
+
+// `years` of 365 days about a wave; year y is y K warmer than the first.
+Record made(int years, bool dew = false) {
+  Record record;
+  record.first_year = 1990;
+  for (int i = 0; i < 365 * years; ++i) {
+    const double mean = 12.0 + 8.0 * std::cos(2.0 * 3.14159265358979 * (i % 365 + 1 - 200) / 365.0) + i / 365;
+    record.maximum.push_back(rounded_to_step(mean + 5.0));
+    record.minimum.push_back(rounded_to_step(mean - 5.0));
+    if (dew) record.dew_point.push_back(rounded_to_step(mean - 7.0));
+  }
+  return record;
+}
+
+void lose(Record& record, std::size_t day) { record.maximum[day] = record.minimum[day] = missing; }
+
+}  // namespace
+
+TEST_CASE("a record comes back from its text to the bit") {
+  Record record = made(2, true);
+  lose(record, 17);
+  record.dew_point[40] = missing;
+  const std::string text = encode(record);
+  CHECK(text.size() == 7 + 2U * 3U * 730U);
+  const auto back = decode(text);
+  REQUIRE(back);
+  CHECK(back->first_year == 1990);
+  CHECK(encode(*back) == text);
+  for (std::size_t i = 0; i < record.size(); ++i) {
+    if (record.has(i)) CHECK(back->maximum[i] == record.maximum[i]);
+    CHECK(back->has(i) == record.has(i));
+  }
+}
+
+TEST_CASE("texts that are no record are refused") {
+  const std::string good = encode(made(1));
+  REQUIRE(decode(good));
+  for (const std::string& bad : {std::string(), std::string("1990"), std::string("1990 2 "), std::string("1990 4 AAAA"), good + "A",
+                                 good.substr(0, good.size() - 2), "x" + good, std::string("99999") + good.substr(4),
+                                 good.substr(0, 20) + "\xC3\xA9" + good.substr(22), good.substr(0, 7) + "//" + good.substr(9),
+                                 good.substr(0, 7) + "AA" + good.substr(9)}) {
+    INFO(bad.substr(0, 30));
+    CHECK_FALSE(decode(bad));
+  }
+}
+
+TEST_CASE("the fit of a record gives the wave it was made of") {
+  const Record flat = made(1, true);
+  REQUIRE(enough_to_fit(flat));
+  const Parameters p = fit_record(flat, Parameters{});
+  CHECK(p.mean.mean.value() == Approx(12.0).margin(0.01));
+  CHECK(p.mean.amplitude.value() == Approx(8.0).margin(0.01));
+  CHECK(p.mean.peak_day == Approx(200.0).margin(0.1));
+  CHECK(p.range_mean.value() == Approx(10.0).margin(0.01));
+  CHECK(p.anomaly_sd.value() < 0.03);  // rounding to a twentieth
+  CHECK(p.dew_depression_mean.value() == Approx(7.0).margin(0.01));
+  CHECK(p.latitude == Parameters{}.latitude);
+  Record winter = made(1);
+  for (std::size_t day = 100; day < 250; ++day) lose(winter, day);
+  CHECK_FALSE(enough_to_fit(winter));
+}
+
+TEST_CASE("blocks begin on the day asked for, in a year without a gap in them") {
+  Record record = made(5);
+  lose(record, 3 * 365 + 110);
+  const RecordedWeather weather = prepare(record, {Celsius(12.0), Kelvins(8.0), 200.0});
+  CHECK(candidates(weather, 100, 28) == 4);
+  CHECK(candidates(weather, 112, 28) == 5);
+  CHECK(candidates(weather, 360, 28) == 4);  // the last year ends
+  CHECK(candidates(weather, scarcest_day(weather, 28), 28) == 4);
+  std::set<std::size_t> begun;
+  for (double luck = 0.0; luck < 1.0; luck += 0.01) begun.insert(next_block(weather, 100, 28, -1, luck));
+  CHECK(begun == std::set<std::size_t>{99, 365 + 99, 2 * 365 + 99, 4 * 365 + 99});
+}
+
+TEST_CASE("a block follows on weather like yesterday's") {
+  const RecordedWeather weather = prepare(made(9), {Celsius(16.0), Kelvins(8.0), 200.0});
+  const int yesterday = 4 * 365 + 98;  // the middle year, neither warm nor cold
+  std::set<std::size_t> years;
+  for (double luck = 0.0; luck < 1.0; luck += 0.01) years.insert(next_block(weather, 100, 28, yesterday, luck) / 365);
+  CHECK(years == std::set<std::size_t>{3, 4, 5});
+}
+
+TEST_CASE("a measured day keeps its extremes; its moisture is measured or drawn") {
+  const RecordedWeather dry = prepare(made(1), {}), wet = prepare(made(1, true), {});
+  const Parameters p;
+  const Normal usual{0.0, 0.0, 8.0};
+  const Day day = day_of(dry, 10, p, usual, 0.0, Kelvins(3.0));
+  CHECK(day.maximum == Approx(static_cast<double>(dry.record.maximum[10]) + 3.0));
+  CHECK(day.humidity_ratio == Approx(humidity_ratio_at_dew_point(Celsius(dry.record.mean(10) - 8.0))));
+  CHECK(day_of(dry, 10, p, usual, -1.0, Kelvins(0.0)).humidity_ratio > day.humidity_ratio);
+  const Day measured = day_of(wet, 10, p, usual, 0.0, Kelvins(0.0));
+  CHECK(measured.humidity_ratio == Approx(humidity_ratio_at_dew_point(Celsius(static_cast<double>(wet.record.dew_point[10])))));
+  CHECK(day_of(wet, 10, p, usual, 2.0, Kelvins(0.0)).humidity_ratio == measured.humidity_ratio);
+}
