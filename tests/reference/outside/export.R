@@ -1,0 +1,46 @@
+# What R's open data sets and an independent program say, as files the tests read. Usage: Rscript export.R FOLDER
+# Data: ks::tempb (daily extremes, Badajoz), datasets::nottem, datasets::ChickWeight, geepack::dietox. Crowder 1978, Applied
+# Statistics 27:34-37, typed in. Fits by lm, acf and VGAM, none of them ours.
+folder <- commandArgs(trailingOnly = TRUE)[1]
+dir.create(folder, showWarnings = FALSE, recursive = TRUE)
+put <- function(data, name) write.csv(data, file.path(folder, name), row.names = FALSE, quote = FALSE)
+
+suppressMessages(library(ks))
+data(tempb)
+d <- tempb
+put(data.frame(date = sprintf("%04d-%02d-%02d", d$year, d$month, d$day), "tmax [degC]" = d$tmax, "tmin [degC]" = d$tmin,
+               check.names = FALSE), "badajoz.csv")
+d <- d[!(d$month == 2 & d$day == 29), ]
+length_of <- c(0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334)
+d$doy <- length_of[d$month] + d$day
+d$mean <- (d$tmax + d$tmin) / 2
+fit <- lm(mean ~ cos(2 * pi * doy / 365) + sin(2 * pi * doy / 365), data = d)
+r <- residuals(fit)
+next_day <- diff(as.integer(as.Date(sprintf("%04d-%02d-%02d", d$year, d$month, d$day)))) == 1
+lag1 <- mean((r[-1] * r[-length(r)])[next_day]) / mean(r^2)
+range_fit <- lm(I(tmax - tmin) ~ cos(2 * pi * doy / 365) + sin(2 * pi * doy / 365), data = d)
+amplitude <- function(f) sqrt(sum(coef(f)[2:3]^2))
+say <- data.frame(name = c("mean", "amplitude", "sd", "lag1", "range_mean", "range_amplitude"),
+                  value = c(coef(fit)[1], amplitude(fit), summary(fit)$sigma, lag1, coef(range_fit)[1], amplitude(range_fit)))
+
+m <- data.frame(y = (as.numeric(nottem) - 32) / 1.8, month = rep(1:12, 20))
+middle <- length_of + (c(31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31) + 1) / 2
+m$doy <- middle[m$month]
+mf <- lm(y ~ cos(2 * pi * doy / 365) + sin(2 * pi * doy / 365), data = m)
+say <- rbind(say, data.frame(name = c("nottem_mean", "nottem_amplitude", "nottem_sd", "nottem_lag1"),
+  value = c(mean(m$y), amplitude(mf), summary(mf)$sigma, acf(residuals(mf), plot = FALSE)$acf[2])))
+put(data.frame(month = 1:12, celsius = tapply(m$y, m$month, mean)), "nottem.csv")
+
+suppressMessages(library(VGAM))
+germinated <- c(10, 23, 23, 26, 17, 5, 53, 55, 32, 46, 10, 8, 10, 8, 23, 0, 3, 22, 15, 32, 3)
+sown <- c(39, 62, 81, 51, 39, 6, 74, 72, 51, 79, 13, 16, 30, 28, 45, 4, 12, 41, 30, 51, 7)
+bb <- vglm(cbind(germinated, sown - germinated) ~ 1, betabinomial(zero = 2))
+mu <- plogis(coef(bb)[1]); rho <- plogis(coef(bb)[2]); se <- sqrt(diag(vcov(bb)))
+say <- rbind(say, data.frame(name = c("mu", "rho", "loglik", "at_given"),
+  value = c(mu, rho, sum(dbetabinom(germinated, sown, mu, rho, log = TRUE)),
+            sum(dbetabinom(germinated, sown, 0.4, 0.05, log = TRUE)))))
+put(data.frame(name = say$name, value = format(say$value, digits = 12)), "said.csv")
+
+put(with(ChickWeight, data.frame(animal = as.integer(as.character(Chick)), day = Time, kg = weight / 1000, diet = Diet)), "chicks.csv")
+data(dietox, package = "geepack")
+put(with(dietox, data.frame(animal = as.integer(factor(Pig)), day = 7 * Time, kg = Weight, diet = 1)), "pigs.csv")

@@ -1,0 +1,204 @@
+// Weather as it is fitted, drawn and resampled against 61 years of daily extremes (Badajoz, R package ks, data set tempb)
+// and twenty years of monthly means (Nottingham, base R, nottem). Fits of the other side by R's lm and acf. Generated
+// series are long (400 years) and of fixed seed; tolerances are stated with their reason.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+#include "models/climate/record.hpp"
+#include "sim/random/laws.hpp"
+#include "sim/random/philox_stream.hpp"
+#include "sim/scenario/weather_csv.hpp"
+#include "tests/catch.hpp"
+#include "tests/reference/outside/said.hpp"
+
+using namespace rackwright;
+using namespace rackwright::climate;
+
+namespace {
+
+const WeatherReading& badajoz() {
+  static const WeatherReading reading = read_weather_file(outside::folder + "badajoz.csv");
+  return reading;
+}
+const Record& record() { return badajoz().record.value(); }
+const Parameters& fitted() {
+  static const Parameters p = fit_record(record(), Parameters{});
+  return p;
+}
+
+struct Series { std::vector<double> mean, maximum; };  // of days, from 1 January
+
+constexpr int generated_years = 400;
+
+const Series& drawn() {
+  static const Series series = [] {
+    Series all;
+    random::Stream luck(random::make_key(7, 0), random::Purpose::test, 1);
+    double anomaly = random::normal(luck);
+    for (int i = 0; i < 365 * generated_years; ++i) {
+      if (i > 0) anomaly = next_anomaly(fitted().anomaly_memory, anomaly, random::normal(luck));
+      const Day day = day_from(fitted(), i % 365 + 1.0, anomaly, 0.0, Kelvins(0.0));
+      all.mean.push_back(0.5 * (day.maximum + day.minimum));
+      all.maximum.push_back(day.maximum);
+    }
+    return all;
+  }();
+  return series;
+}
+
+const Series& resampled() {
+  static const Series series = [] {
+    Series all;
+    const RecordedWeather weather = prepare(record(), fitted().mean);
+    random::Stream luck(random::make_key(7, 0), random::Purpose::test, 2);
+    int at = -1, left = 0;
+    for (int i = 0; i < 365 * generated_years; ++i, --left) {
+      if (left == 0) {
+        left = 28;
+        at = static_cast<int>(next_block(weather, i % 365 + 1, left, at, random::uniform01(luck)));
+      } else {
+        ++at;
+      }
+      const auto day = static_cast<std::size_t>(at);
+      all.mean.push_back(record().mean(day));
+      all.maximum.push_back(static_cast<double>(record().maximum[day]));
+    }
+    return all;
+  }();
+  return series;
+}
+
+const Series& measured() {
+  static const Series series = [] {
+    Series all;
+    for (std::size_t i = 0; i < record().size(); ++i) {
+      if (!record().has(i)) continue;
+      all.mean.push_back(record().mean(i));
+      all.maximum.push_back(static_cast<double>(record().maximum[i]));
+    }
+    return all;
+  }();
+  return series;
+}
+
+SeriesFit fit_of(const Series& series) {
+  std::vector<double> day;
+  for (std::size_t i = 0; i < series.mean.size(); ++i) day.push_back(static_cast<double>(i % 365) + 1.0);
+  return fit_series(day, series.mean);
+}
+
+double quantile(std::vector<double> values, double p) {
+  const auto at = values.begin() + static_cast<std::ptrdiff_t>(p * static_cast<double>(values.size() - 1));
+  std::nth_element(values.begin(), at, values.end());
+  return *at;
+}
+
+}  // namespace
+
+TEST_CASE("the record is read whole, with what it lacks") {
+  REQUIRE(badajoz().record);
+  CHECK(badajoz().days == 21908);
+  CHECK(record().first_year == 1955);
+  CHECK(record().years() == 61);
+  CHECK(badajoz().gaps.size() == 17);
+  CHECK(badajoz().missing_days == 372);
+  CHECK(badajoz().gaps.front().value == "1958-02-01");
+}
+
+TEST_CASE("wave, range, spread and memory are R's") {
+  // Ours rounds each extreme to 0.05 K, which moves a mean by less than 1e-3.
+  const auto said = outside::values("said.csv");
+  CHECK(fitted().mean.mean.value() == Approx(said.at("mean")).margin(1e-3));
+  CHECK(fitted().mean.amplitude.value() == Approx(said.at("amplitude")).margin(1e-3));
+  CHECK(fitted().anomaly_sd.value() == Approx(said.at("sd")).margin(1e-3));
+  CHECK(fitted().anomaly_memory == Approx(said.at("lag1")).margin(1e-3));
+  CHECK(fitted().range_mean.value() == Approx(said.at("range_mean")).margin(2e-3));
+  CHECK(fitted().range_amplitude.value() == Approx(said.at("range_amplitude")).margin(2e-3));
+}
+
+TEST_CASE("blocks keep mean, season, spread and memory of the record") {
+  const SeriesFit found = fit_of(resampled());
+  INFO("sd " << found.anomaly_sd << ", lag-1 " << found.lag1 << ", mean " << found.wave.mean.value());
+  // 400 years of 13 blocks: a mean has a standard error near 0.05 K, an sd one of 1 %; joins by likeness cost some memory.
+  CHECK(found.wave.mean.value() == Approx(fitted().mean.mean.value()).margin(0.2));
+  CHECK(found.wave.amplitude.value() == Approx(fitted().mean.amplitude.value()).margin(0.2));
+  CHECK(found.anomaly_sd == Approx(fitted().anomaly_sd.value()).epsilon(0.03));
+  CHECK(found.lag1 == Approx(fitted().anomaly_memory).margin(0.015));
+}
+
+TEST_CASE("blocks keep the extremes of the record") {
+  for (const double p : {0.001, 0.01, 0.99, 0.999}) {
+    INFO("quantile " << p);
+    CHECK(quantile(resampled().maximum, p) == Approx(quantile(measured().maximum, p)).margin(0.6));
+  }
+  const auto [least, most] = std::minmax_element(measured().maximum.begin(), measured().maximum.end());
+  CHECK(*std::max_element(resampled().maximum.begin(), resampled().maximum.end()) <= *most);
+  CHECK(*std::min_element(resampled().maximum.begin(), resampled().maximum.end()) >= *least);
+}
+
+TEST_CASE("drawn weather keeps mean, season, spread and memory of the record") {
+  // Standard errors of 400 years: mean 0.023 K, sd 0.5 %, memory 0.0016.
+  const SeriesFit found = fit_of(drawn());
+  INFO("sd " << found.anomaly_sd << ", lag-1 " << found.lag1);
+  CHECK(found.wave.mean.value() == Approx(fitted().mean.mean.value()).margin(0.1));
+  CHECK(found.wave.amplitude.value() == Approx(fitted().mean.amplitude.value()).margin(0.13));
+  CHECK(found.anomaly_sd == Approx(fitted().anomaly_sd.value()).epsilon(0.02));
+  CHECK(found.lag1 == Approx(fitted().anomaly_memory).margin(0.0065));
+}
+
+TEST_CASE("drawn weather errs in the extremes by what the page says") {
+  // One sine a year, one spread for all seasons, a range that knows nothing of the anomaly: the hottest days come out too cool.
+  // These misses are stated in docs/models/climate.md; a record in blocks has none of them.
+  struct Row { double p, off; };
+  for (const Row& row : {Row{0.001, 0.0}, Row{0.01, -0.4}, Row{0.99, -1.9}, Row{0.999, -1.5}}) {
+    const double seen = quantile(measured().maximum, row.p), drawn_there = quantile(drawn().maximum, row.p);
+    INFO("quantile " << row.p << " of daily maxima, measured " << seen << ", drawn " << drawn_there);
+    CHECK(drawn_there - seen == Approx(row.off).margin(0.3));  // standard error of the measured quantile, by years
+  }
+}
+
+TEST_CASE("the wave through monthly means is R's, within what one wave can do") {
+  const auto said = outside::values("said.csv");
+  const auto rows = outside::table("nottem.csv");
+  REQUIRE(rows.size() == 12);
+  std::array<double, 12> monthly{};
+  for (std::size_t m = 0; m < 12; ++m) monthly[m] = rows[m][1];
+  const YearlyWave wave = fit_yearly_wave(monthly);
+  CHECK(wave.mean.value() == Approx(said.at("nottem_mean")).margin(1e-6));
+  CHECK(wave.amplitude.value() == Approx(said.at("nottem_amplitude")).margin(0.02));  // ours fits the months' means about theirs
+  double worst = 0.0;
+  for (std::size_t m = 0; m < 12; ++m)
+    worst = std::max(worst, std::abs(wave_at(wave, 30.4 * static_cast<double>(m) + 15.7).value() - monthly[m]));
+  CHECK(worst == Approx(1.2).margin(0.05));  // one wave cannot follow a year any closer: the page says so
+}
+
+TEST_CASE("monthly means of drawn weather vary as Nottingham's do, and remember less") {
+  // With a day's memory of 0.8 the daily spread that gives Nottingham's monthly 1.41 K is about 2.6 K. Its months also remember
+  // each other (0.26): more than days alone can hand on (about 0.1). The page says so.
+  const auto said = outside::values("said.csv");
+  const double memory = 0.797, month = 30.4;
+  double factor = 1.0;  // variance of a month's mean to that of a day
+  for (int k = 1; k < 200; ++k) factor += 2.0 * std::max(0.0, 1.0 - k / month) * std::pow(memory, k);
+  const double daily_sd = said.at("nottem_sd") / std::sqrt(factor / month);
+  CHECK(daily_sd > 2.0);
+  CHECK(daily_sd < 3.5);
+  std::vector<double> months;
+  random::Stream luck(random::make_key(7, 0), random::Purpose::test, 3);
+  double anomaly = random::normal(luck);
+  for (int m = 0; m < 12 * generated_years; ++m) {
+    double sum = 0.0;
+    for (int day = 0; day < 30; ++day) sum += anomaly = next_anomaly(memory, anomaly, random::normal(luck));
+    months.push_back(daily_sd * sum / 30.0);
+  }
+  double squares = 0.0, products = 0.0;
+  for (std::size_t i = 0; i < months.size(); ++i) {
+    squares += months[i] * months[i];
+    if (i > 0) products += months[i] * months[i - 1];
+  }
+  CHECK(std::sqrt(squares / static_cast<double>(months.size())) == Approx(said.at("nottem_sd")).epsilon(0.05));
+  INFO("memory from month to month " << products / squares);
+  CHECK(products / squares < said.at("nottem_lag1"));
+  CHECK(products / squares > 0.02);
+}
