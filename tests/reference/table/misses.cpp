@@ -11,6 +11,9 @@ const std::vector<KnownMiss>& known_misses() {
       {"mat", "dry matter lost, 6.5 d",
        "Trials differ by half again (21.9 % in a journal's seven days, 25 to 30 % in the extension's six to seven); the model "
        "follows the journal and reaches the extension's figure a day and a half later."},
+      {"climate", "memory from month to month",
+       "An anomaly with one day's memory forgets within weeks; what lasts longer (a mild winter as a whole) is not in drawn "
+       "weather. A measured record in blocks has it no more than its block is long."},
       {"water", "friction against Darcy, 10 m of 16 mm, 5 L/min",
        "Hazen-Williams in small smooth pipe at low Reynolds number: 19 % low here. docs/models/water.md states it; a pump near "
        "its limit wants that margin."},

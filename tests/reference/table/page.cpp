@@ -35,7 +35,7 @@ std::string first_part(const std::vector<Row>& rows) {
       all.rows, all.hits, all.rows - all.hits);
   for (const auto& [standing, count] : by_standing)
     text += fmt::format("| {} | {} | {} |\n", word(standing), count.rows, count.hits);
-  return text;
+  return text + "\n![How far every value is off, in tolerances](images/validation.svg)\n";
 }
 
 std::string misses_part(const std::vector<Row>& rows) {

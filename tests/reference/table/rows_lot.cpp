@@ -2,6 +2,7 @@
 #include <fmt/core.h>
 
 #include "models/grain/lot.hpp"
+#include "models/grain/scatter.hpp"
 #include "tests/reference/table/models.hpp"
 
 namespace rackwright::validation {
@@ -29,6 +30,13 @@ Sheet lot_rows() {
     sheet.near(fmt::format("lower limit, {} of 400", row.germinated), "%", row.low, 0.25, 100.0 * posterior.low);
     sheet.near(fmt::format("upper limit, {} of 400", row.germinated), "%", row.high, 0.25, 100.0 * posterior.high);
   }
+  sheet.from("beta-binomial of Crowder 1978 (Appl. Statist. 27:34-37, 21 plates of seeds) by VGAM 1.1-7 in R", Standing::worked);
+  const grain::ScatterFit fit = grain::fit_scatter({{10, 39}, {23, 62}, {23, 81}, {26, 51}, {17, 39}, {5, 6},   {53, 74},
+                                                    {55, 72}, {32, 51}, {46, 79}, {10, 13}, {8, 16},  {10, 30}, {8, 28},
+                                                    {23, 45}, {0, 4},   {3, 12},  {22, 41}, {15, 30}, {32, 51}, {3, 7}});
+  sheet.near("mean of the plates", "1", 0.4935705, 1e-4, fit.mean);
+  sheet.near("over-dispersion of the plates", "1", 0.0815748, 1e-4, fit.rho);
+  sheet.near("log-likelihood of the plates", "1", -64.5162829, 1e-6, fit.log_likelihood);
   return sheet;
 }
 
