@@ -18,5 +18,6 @@ endfunction()
 
 rackwright_fuzz(scenario rackwright_scenario)
 rackwright_fuzz(settings rackwright_scenario)
+rackwright_fuzz(weather rackwright_scenario)
 rackwright_fuzz(arguments rackwright_app fmt::fmt)
 rackwright_fuzz(result_file rackwright_results HDF5::HDF5 fmt::fmt)

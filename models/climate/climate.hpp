@@ -9,9 +9,16 @@
 
 namespace rackwright::climate {
 
-/// T(d) = mean + amplitude cos(2 pi (d - peak)/365); d is the day of the year, 1 January = 1.
+/// T(d) = mean + amplitude cos(2 pi (d - peak)/365) + second cos(4 pi (d - second_peak)/365); d is the day of the year,
+/// 1 January = 1. The half-year wave (none unless fitted) sharpens summers and flattens winters, or the other way round.
 /// The default is the daily mean of a dry southern inland station (37 years of daily data, fitted).
-struct YearlyWave { Celsius mean{17.07}; Kelvins amplitude{8.65}; double peak_day = 204.8; };
+struct YearlyWave {
+  Celsius mean{17.07};
+  Kelvins amplitude{8.65};
+  double peak_day = 204.8;
+  Kelvins second{};
+  double second_peak = 0.0;  ///< a day on which the half-year wave is highest, 0..182.5
+};
 
 /// First harmonic of twelve monthly means: their plain mean (as climate normals reckon the year), and cosine and sine by
 /// least squares about it, each month set at its middle day. Peak day in 0..365.
@@ -24,6 +31,7 @@ struct Parameters {
   Kelvins range_mean{13.5};              ///< daily maximum minus minimum, yearly mean
   Kelvins range_amplitude{4.1};          ///< its wave
   double range_lead_days = 22.8;         ///< the range peaks this long before the mean (widest July, narrowest December) [d]
+  double range_follow = 0.0;             ///< how much wider the range is for each kelvin of anomaly (clear days are hot) [K/K]
   Kelvins anomaly_sd{2.91};              ///< of the daily mean about the wave
   double anomaly_memory = 0.797;         ///< lag-1 correlation [1]
   Kelvins dew_depression_mean{8.0};      ///< daily mean temperature minus dew point, yearly mean (assumed)
@@ -74,7 +82,7 @@ std::array<HourWeights, 24> hour_weights(SunTimes sun, const DayShape& shape = {
 struct Day { double maximum = 0.0, minimum = 0.0, humidity_ratio = 0.0; };  ///< [degC, degC, kg/kg]
 
 /// Builds a day from its luck: `anomaly` in sd units of the stationary AR(1), `dew` a standard normal, `rise` of overlays.
-/// Maximum and minimum are wave + anomaly + rise, plus and minus half the range (never under 1 K). The dew point is the
+/// Maximum and minimum are wave + anomaly + rise, plus and minus half the range, which follows the anomaly (never under 1 K). The dew point is the
 /// day's mean without the rise, less the depression (never under 0.5 K), and not above the minimum: an overlay
 /// brings no water, and a night that reaches saturation dries to it.
 Day day_from(const Parameters& parameters, double day_of_year, double anomaly, double dew, Kelvins rise);
@@ -95,7 +103,7 @@ double next_anomaly(double memory, double previous, double innovation);
 struct SeriesFit { YearlyWave wave; double anomaly_sd = 0.0, lag1 = 0.0; };  ///< [-, K, 1]
 
 /// Fits wave, spread and memory; day_of_year and celsius have equal length >= 60. Only neighbours one day apart (31
-/// December and 1 January too) count towards the memory, so gaps do no harm.
-SeriesFit fit_series(const std::vector<double>& day_of_year, const std::vector<double>& celsius);
+/// December and 1 January too) count towards the memory, so gaps do no harm. `half_year`: the half-year wave too.
+SeriesFit fit_series(const std::vector<double>& day_of_year, const std::vector<double>& celsius, bool half_year = false);
 
 }  // namespace rackwright::climate

@@ -85,11 +85,13 @@ Day day_from(const Parameters& parameters, double day_of_year, double anomaly, d
 }
 
 Day day_from(const Parameters& parameters, const Normal& normal, double anomaly, double dew, Kelvins rise) {
-  const double mean = normal.mean + anomaly * parameters.anomaly_sd.value();
+  const double strayed = anomaly * parameters.anomaly_sd.value();
+  const double mean = normal.mean + strayed;
+  const double half_range = std::max(0.5, normal.half_range + 0.5 * parameters.range_follow * strayed);
   const double depression = std::max(0.5, normal.dew_depression + dew * parameters.dew_depression_sd.value());
   Day day;
-  day.maximum = mean + rise.value() + normal.half_range;
-  day.minimum = mean + rise.value() - normal.half_range;
+  day.maximum = mean + rise.value() + half_range;
+  day.minimum = mean + rise.value() - half_range;
   day.humidity_ratio = humidity_ratio_at_dew_point(Celsius(std::min(mean - depression, day.minimum)));
   return day;
 }

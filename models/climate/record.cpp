@@ -17,7 +17,7 @@ double day_number(std::size_t index) { return static_cast<double>(index % 365) +
 
 // Days that are there, as fit_series wants them.
 template <class Value>
-SeriesFit fit_days(const Record& record, Value value) {
+SeriesFit fit_days(const Record& record, bool half_year, Value value) {
   std::vector<double> day, celsius;
   for (std::size_t i = 0; i < record.size(); ++i) {
     const double x = record.has(i) ? value(i) : std::numeric_limits<double>::quiet_NaN();
@@ -25,12 +25,25 @@ SeriesFit fit_days(const Record& record, Value value) {
     day.push_back(day_number(i));
     celsius.push_back(x);
   }
-  return fit_series(day, celsius);
+  return fit_series(day, celsius, half_year);
+}
+
+// How much wider the range is for each kelvin that the day's mean strays.
+double slope_of_range(const Record& record, const YearlyWave& mean, const YearlyWave& range) {
+  double products = 0.0, squares = 0.0;
+  for (std::size_t i = 0; i < record.size(); ++i) {
+    if (!record.has(i)) continue;
+    const double strayed = record.mean(i) - wave_at(mean, day_number(i)).value();
+    const double wide = static_cast<double>(record.maximum[i]) - static_cast<double>(record.minimum[i]);
+    products += strayed * (wide - wave_at(range, day_number(i)).value());
+    squares += strayed * strayed;
+  }
+  return squares > 0.0 ? std::clamp(products / squares, -1.0, 1.0) : 0.0;
 }
 
 // Mean and wave of the dew-point depression, in step with the temperature's peak, and what is left.
 void fit_dryness(const Record& record, Parameters& p) {
-  const SeriesFit fit = fit_days(record, [&](std::size_t i) { return record.mean(i) - static_cast<double>(record.dew_point[i]); });
+  const SeriesFit fit = fit_days(record, false, [&](std::size_t i) { return record.mean(i) - static_cast<double>(record.dew_point[i]); });
   const double apart = 2.0 * std::numbers::pi * (fit.wave.peak_day - p.mean.peak_day) / 365.0;
   p.dew_depression_mean = Kelvins(fit.wave.mean.value());
   p.dew_depression_amplitude = fit.wave.amplitude * std::cos(apart);
@@ -60,13 +73,14 @@ bool enough_to_fit(const Record& record) {
 Parameters fit_record(const Record& record, const Parameters& otherwise) {
   EXPECTS(enough_to_fit(record));
   Parameters p = otherwise;
-  const SeriesFit mean = fit_days(record, [&](std::size_t i) { return record.mean(i); });
-  const SeriesFit range = fit_days(record, [&](std::size_t i) { return static_cast<double>(record.maximum[i]) - static_cast<double>(record.minimum[i]); });
+  const SeriesFit mean = fit_days(record, true, [&](std::size_t i) { return record.mean(i); });
+  const SeriesFit range = fit_days(record, false, [&](std::size_t i) { return static_cast<double>(record.maximum[i]) - static_cast<double>(record.minimum[i]); });
   p.mean = mean.wave;
   p.anomaly_sd = Kelvins(mean.anomaly_sd);
   p.anomaly_memory = std::clamp(mean.lag1, 0.0, 0.99);
   p.range_mean = Kelvins(range.wave.mean.value());
   p.range_amplitude = range.wave.amplitude;
+  p.range_follow = slope_of_range(record, mean.wave, range.wave);
   p.range_lead_days = std::remainder(mean.wave.peak_day - range.wave.peak_day, 365.0);
   if (dew_days(record) >= 300) fit_dryness(record, p);
   return p;

@@ -14,23 +14,24 @@ namespace {
 constexpr double year_days = 365.0;
 double phase(double day) { return 2.0 * std::numbers::pi * day / year_days; }
 
-using Row = std::array<double, 4>;
-
-// Three normal equations by elimination with row exchange; the last column is the right side.
-std::array<double, 3> solve(std::array<Row, 3> m) {
-  for (std::size_t k = 0; k < 3; ++k) {
+// N normal equations by elimination with row exchange; the last column is the right side.
+template <std::size_t N>
+std::array<double, N> solve(std::array<std::array<double, N + 1>, N> m) {
+  for (std::size_t k = 0; k < N; ++k) {
     std::size_t best = k;
-    for (std::size_t i = k + 1; i < 3; ++i)
+    for (std::size_t i = k + 1; i < N; ++i)
       if (std::abs(m[i][k]) > std::abs(m[best][k])) best = i;
     std::swap(m[k], m[best]);
     EXPECTS(std::abs(m[k][k]) > 1e-9);  // days spread over too little of the year
-    for (std::size_t i = 0; i < 3; ++i) {
+    for (std::size_t i = 0; i < N; ++i) {
       if (i == k) continue;
       const double factor = m[i][k] / m[k][k];
-      for (std::size_t j = k; j < 4; ++j) m[i][j] -= factor * m[k][j];
+      for (std::size_t j = k; j <= N; ++j) m[i][j] -= factor * m[k][j];
     }
   }
-  return {m[0][3] / m[0][0], m[1][3] / m[1][1], m[2][3] / m[2][2]};
+  std::array<double, N> solution{};
+  for (std::size_t k = 0; k < N; ++k) solution[k] = m[k][N] / m[k][k];
+  return solution;
 }
 
 YearlyWave wave_of(double mean, double cosine, double sine) {
@@ -38,18 +39,29 @@ YearlyWave wave_of(double mean, double cosine, double sine) {
   return {Celsius(mean), Kelvins(std::hypot(cosine, sine)), year_days * (turn < 0.0 ? turn + 1.0 : turn)};
 }
 
-// Least squares of 1, cos, sin.
+// Least squares of 1, cos, sin, and with N = 5 of cos and sin at twice the pace.
+template <std::size_t N>
 YearlyWave least_squares(const std::vector<double>& days, const std::vector<double>& values) {
-  std::array<Row, 3> normal{};
+  std::array<std::array<double, N + 1>, N> normal{};
   for (std::size_t i = 0; i < days.size(); ++i) {
-    const std::array<double, 3> basis{1.0, std::cos(phase(days[i])), std::sin(phase(days[i]))};
-    for (std::size_t r = 0; r < 3; ++r) {
-      for (std::size_t c = 0; c < 3; ++c) normal[r][c] += basis[r] * basis[c];
-      normal[r][3] += basis[r] * values[i];
+    std::array<double, N> basis{1.0, std::cos(phase(days[i])), std::sin(phase(days[i]))};
+    if constexpr (N == 5) {
+      basis[3] = std::cos(2.0 * phase(days[i]));
+      basis[4] = std::sin(2.0 * phase(days[i]));
+    }
+    for (std::size_t r = 0; r < N; ++r) {
+      for (std::size_t c = 0; c < N; ++c) normal[r][c] += basis[r] * basis[c];
+      normal[r][N] += basis[r] * values[i];
     }
   }
-  const auto [mean, cosine, sine] = solve(normal);
-  return wave_of(mean, cosine, sine);
+  const std::array<double, N> fitted = solve<N>(normal);
+  YearlyWave wave = wave_of(fitted[0], fitted[1], fitted[2]);
+  if constexpr (N == 5) {
+    const YearlyWave half = wave_of(0.0, fitted[3], fitted[4]);
+    wave.second = half.amplitude;
+    wave.second_peak = 0.5 * half.peak_day;
+  }
+  return wave;
 }
 
 bool next_day(double before, double after) {
@@ -80,7 +92,8 @@ YearlyWave fit_yearly_wave(const std::array<double, 12>& monthly_celsius) {
 }
 
 Celsius wave_at(const YearlyWave& wave, double day_of_year) {
-  return wave.mean + wave.amplitude * std::cos(phase(day_of_year - wave.peak_day));
+  const Celsius first = wave.mean + wave.amplitude * std::cos(phase(day_of_year - wave.peak_day));
+  return wave.second.value() == 0.0 ? first : first + wave.second * std::cos(2.0 * phase(day_of_year - wave.second_peak));
 }
 
 double next_anomaly(double memory, double previous, double innovation) {
@@ -88,11 +101,11 @@ double next_anomaly(double memory, double previous, double innovation) {
   return memory * previous + std::sqrt(1.0 - memory * memory) * innovation;
 }
 
-SeriesFit fit_series(const std::vector<double>& day_of_year, const std::vector<double>& celsius) {
+SeriesFit fit_series(const std::vector<double>& day_of_year, const std::vector<double>& celsius, bool half_year) {
   EXPECTS(day_of_year.size() == celsius.size() && celsius.size() >= 60);
   const std::size_t count = celsius.size();
   SeriesFit fit;
-  fit.wave = least_squares(day_of_year, celsius);
+  fit.wave = half_year ? least_squares<5>(day_of_year, celsius) : least_squares<3>(day_of_year, celsius);
   double squares = 0.0, products = 0.0, previous = 0.0;
   std::size_t neighbours = 0;
   for (std::size_t i = 0; i < count; ++i) {
@@ -104,7 +117,7 @@ SeriesFit fit_series(const std::vector<double>& day_of_year, const std::vector<d
     }
     previous = residual;
   }
-  fit.anomaly_sd = std::sqrt(squares / static_cast<double>(count - 3));
+  fit.anomaly_sd = std::sqrt(squares / static_cast<double>(count - (half_year ? 5U : 3U)));
   if (neighbours > 0 && squares > 0.0) {
     const double lag = products / static_cast<double>(neighbours) / (squares / static_cast<double>(count));
     fit.lag1 = std::clamp(lag, -1.0, 1.0);

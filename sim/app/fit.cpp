@@ -17,8 +17,9 @@
 namespace rackwright::app {
 namespace {
 
-constexpr std::array<std::string_view, 8> always{"climate.mean",           "climate.amplitude",  "climate.peak_day",
-                                                 "climate.range_mean",     "climate.range_amplitude", "climate.range_lead",
+constexpr std::array<std::string_view, 11> always{"climate.mean",           "climate.amplitude",  "climate.peak_day",
+                                                 "climate.half_year",      "climate.half_year_peak",
+                                                 "climate.range_mean",     "climate.range_amplitude", "climate.range_lead",     "climate.range_follow",
                                                  "climate.anomaly_sd",     "climate.anomaly_memory"};
 constexpr std::array<std::string_view, 3> with_dew{"climate.dew_depression_mean", "climate.dew_depression_amplitude",
                                                    "climate.dew_depression_sd"};
@@ -42,9 +43,11 @@ std::string block(const Scenario& fitted, const Scenario* before, bool dew) {
 /// To what a record can tell: a hundredth of a kelvin, a tenth of a day, a thousandth of the memory.
 climate::Parameters rounded(climate::Parameters p) {
   const auto to = [](double value, double parts) { return std::round(value * parts) / parts; };
-  p.mean = {Celsius(to(p.mean.mean.value(), 100)), Kelvins(to(p.mean.amplitude.value(), 100)), to(p.mean.peak_day, 10)};
+  p.mean = {Celsius(to(p.mean.mean.value(), 100)), Kelvins(to(p.mean.amplitude.value(), 100)), to(p.mean.peak_day, 10),
+            Kelvins(to(p.mean.second.value(), 100)), to(p.mean.second_peak, 10)};
   for (Kelvins* k : {&p.range_mean, &p.range_amplitude, &p.anomaly_sd, &p.dew_depression_mean, &p.dew_depression_amplitude, &p.dew_depression_sd})
     *k = Kelvins(to(k->value(), 100));
+  p.range_follow = to(p.range_follow, 1000);
   p.range_lead_days = to(p.range_lead_days, 10);
   p.anomaly_memory = to(p.anomaly_memory, 1000);
   return p;

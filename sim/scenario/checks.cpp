@@ -61,7 +61,7 @@ void climate_extremes(const Scenario& scenario, Problems& out) {
     cold += std::min(0.0, change_of(hard).value());
     hot += std::max(0.0, change_of(hard).value());
   }
-  const double swing = c.mean.amplitude.value() + 5.0 * c.anomaly_sd.value() +
+  const double swing = c.mean.amplitude.value() + c.mean.second.value() + 5.0 * c.anomaly_sd.value() +
                        0.5 * (c.range_mean.value() + std::abs(c.range_amplitude.value()));
   const double coldest = c.mean.mean.value() - swing + cold, hottest = c.mean.mean.value() + swing + hot;
   if (coldest >= -70.0 && hottest <= 75.0) return;

@@ -14,14 +14,14 @@ d <- d[!(d$month == 2 & d$day == 29), ]
 length_of <- c(0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334)
 d$doy <- length_of[d$month] + d$day
 d$mean <- (d$tmax + d$tmin) / 2
-fit <- lm(mean ~ cos(2 * pi * doy / 365) + sin(2 * pi * doy / 365), data = d)
+fit <- lm(mean ~ cos(2 * pi * doy / 365) + sin(2 * pi * doy / 365) + cos(4 * pi * doy / 365) + sin(4 * pi * doy / 365), data = d)
 r <- residuals(fit)
 next_day <- diff(as.integer(as.Date(sprintf("%04d-%02d-%02d", d$year, d$month, d$day)))) == 1
 lag1 <- mean((r[-1] * r[-length(r)])[next_day]) / mean(r^2)
 range_fit <- lm(I(tmax - tmin) ~ cos(2 * pi * doy / 365) + sin(2 * pi * doy / 365), data = d)
 amplitude <- function(f) sqrt(sum(coef(f)[2:3]^2))
-say <- data.frame(name = c("mean", "amplitude", "sd", "lag1", "range_mean", "range_amplitude"),
-                  value = c(coef(fit)[1], amplitude(fit), summary(fit)$sigma, lag1, coef(range_fit)[1], amplitude(range_fit)))
+say <- data.frame(name = c("range_follow", "mean", "amplitude", "half_year", "sd", "lag1", "range_mean", "range_amplitude"),
+                  value = c(coef(lm(residuals(range_fit) ~ residuals(fit)))[2], coef(fit)[1], amplitude(fit), sqrt(sum(coef(fit)[4:5]^2)), summary(fit)$sigma, lag1, coef(range_fit)[1], amplitude(range_fit)))
 
 m <- data.frame(y = (as.numeric(nottem) - 32) / 1.8, month = rep(1:12, 20))
 middle <- length_of + (c(31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31) + 1) / 2

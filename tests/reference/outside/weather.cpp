@@ -86,7 +86,7 @@ const Series& measured() {
 SeriesFit fit_of(const Series& series) {
   std::vector<double> day;
   for (std::size_t i = 0; i < series.mean.size(); ++i) day.push_back(static_cast<double>(i % 365) + 1.0);
-  return fit_series(day, series.mean);
+  return fit_series(day, series.mean, true);
 }
 
 double quantile(std::vector<double> values, double p) {
@@ -112,9 +112,11 @@ TEST_CASE("wave, range, spread and memory are R's") {
   const auto said = outside::values("said.csv");
   CHECK(fitted().mean.mean.value() == Approx(said.at("mean")).margin(1e-3));
   CHECK(fitted().mean.amplitude.value() == Approx(said.at("amplitude")).margin(1e-3));
+  CHECK(fitted().mean.second.value() == Approx(said.at("half_year")).margin(1e-3));
   CHECK(fitted().anomaly_sd.value() == Approx(said.at("sd")).margin(1e-3));
   CHECK(fitted().anomaly_memory == Approx(said.at("lag1")).margin(1e-3));
   CHECK(fitted().range_mean.value() == Approx(said.at("range_mean")).margin(2e-3));
+  CHECK(fitted().range_follow == Approx(said.at("range_follow")).margin(2e-3));
   CHECK(fitted().range_amplitude.value() == Approx(said.at("range_amplitude")).margin(2e-3));
 }
 
@@ -149,10 +151,10 @@ TEST_CASE("drawn weather keeps mean, season, spread and memory of the record") {
 }
 
 TEST_CASE("drawn weather errs in the extremes by what the page says") {
-  // One sine a year, one spread for all seasons, a range that knows nothing of the anomaly: the hottest days come out too cool.
+  // One spread for all seasons, and a range that strays only with the anomaly: the tails are not quite those measured.
   // These misses are stated in docs/models/climate.md; a record in blocks has none of them.
   struct Row { double p, off; };
-  for (const Row& row : {Row{0.001, 0.0}, Row{0.01, -0.4}, Row{0.99, -1.9}, Row{0.999, -1.5}}) {
+  for (const Row& row : {Row{0.001, 0.3}, Row{0.01, -0.4}, Row{0.99, -1.0}, Row{0.999, -0.5}}) {
     const double seen = quantile(measured().maximum, row.p), drawn_there = quantile(drawn().maximum, row.p);
     INFO("quantile " << row.p << " of daily maxima, measured " << seen << ", drawn " << drawn_there);
     CHECK(drawn_there - seen == Approx(row.off).margin(0.3));  // standard error of the measured quantile, by years

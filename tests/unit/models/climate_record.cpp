@@ -64,6 +64,7 @@ TEST_CASE("the fit of a record gives the wave it was made of") {
   CHECK(p.mean.mean.value() == Approx(12.0).margin(0.01));
   CHECK(p.mean.amplitude.value() == Approx(8.0).margin(0.01));
   CHECK(p.mean.peak_day == Approx(200.0).margin(0.1));
+  CHECK(p.mean.second.value() < 0.01);
   CHECK(p.range_mean.value() == Approx(10.0).margin(0.01));
   CHECK(p.anomaly_sd.value() < 0.03);  // rounding to a twentieth
   CHECK(p.dew_depression_mean.value() == Approx(7.0).margin(0.01));
@@ -105,4 +106,20 @@ TEST_CASE("a measured day keeps its extremes; its moisture is measured or drawn"
   const Day measured = day_of(wet, 10, p, usual, 0.0, Kelvins(0.0));
   CHECK(measured.humidity_ratio == Approx(humidity_ratio_at_dew_point(Celsius(static_cast<double>(wet.record.dew_point[10])))));
   CHECK(day_of(wet, 10, p, usual, 2.0, Kelvins(0.0)).humidity_ratio == measured.humidity_ratio);
+}
+
+TEST_CASE("a half-year wave is fitted and drawn") {
+  const YearlyWave made_of{Celsius(15.0), Kelvins(9.0), 205.0, Kelvins(1.5), 30.0};
+  Record record;
+  record.first_year = 2000;
+  for (int i = 0; i < 730; ++i) {
+    const double mean = wave_at(made_of, i % 365 + 1.0).value();
+    record.maximum.push_back(rounded_to_step(mean + 4.0));
+    record.minimum.push_back(rounded_to_step(mean - 4.0));
+  }
+  const YearlyWave found = fit_record(record, Parameters{}).mean;
+  CHECK(found.second.value() == Approx(1.5).margin(0.005));
+  CHECK(found.second_peak == Approx(30.0).margin(0.2));
+  CHECK(found.amplitude.value() == Approx(9.0).margin(0.005));
+  CHECK(wave_at(made_of, 30.0).value() - wave_at({Celsius(15.0), Kelvins(9.0), 205.0}, 30.0).value() == Approx(1.5));
 }
