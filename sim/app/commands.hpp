@@ -26,6 +26,7 @@ int size(const Options& options);
 int sweep(const Options& options);
 int journal(const Options& options);
 int report(const Options& options);
+int lot(const Options& options);
 int evaluate(const Options& options);
 int describe(const Options& options);
 int fit(const Options& options);

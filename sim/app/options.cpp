@@ -47,6 +47,14 @@ constexpr std::array table{
     OptionEntry{Option::weather, "weather", "WORDS", "means of the coldest and the hottest month: \"8 and 26 degC\""},
     OptionEntry{Option::hours, "hours", "TIME", "time for the chores a day: \"2 h\""},
     OptionEntry{Option::trays, "trays", "SIZE", "trays you have: \"60 cm x 30 cm\""},
+    OptionEntry{Option::trial, "trial", "COUNT/SOWN", "what a trial of the new lot gave, one for each tray: 46/50 44/50"},
+    OptionEntry{Option::against, "against", "COUNT/SOWN", "the same of the lot in use; else what the scenario says of it"},
+    OptionEntry{Option::price, "price", "PRICE", "of the new lot: \"7 / 25 kg\"; that of the scenario unless given"},
+    OptionEntry{Option::sure, "sure", "SHARE", "how sure a switch must be; 95 % unless given"},
+    OptionEntry{Option::of, "of", "NAME", "which grain of the scenario; the first unless given"},
+    OptionEntry{Option::height, "height", "LENGTH", "the new lot's mats stood at this height: \"10 cm\""},
+    OptionEntry{Option::after, "after", "TIME", "after so long: \"6 d\""},
+    OptionEntry{Option::at, "at", "TEMPERATURE", "of the room meanwhile; 20 degC unless given"},
 };
 
 const OptionEntry& entry(Option option) {
@@ -146,7 +154,8 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
   if (given.count("vary") != 0) options.vary = given["vary"].as<std::vector<std::string>>();
   options.method = reader.text("method");
   options.points = reader.whole("points", 1, 1'000'000'000);
-  for (const Option option : {from, units, animals, eats, grain, place, weather, hours, trays}) {
+  for (const Option option : {from, units, animals, eats, grain, place, weather, hours, trays, trial,
+                              against, price, sure, of, height, after, at}) {
     if (auto text = reader.text(entry(option).name.data())) options.texts[option] = std::move(*text);
   }
   options.out = reader.text("out");

@@ -15,7 +15,8 @@ namespace rackwright::app {
 
 enum class Option {
   replications, years, random_seed, threads, replication, out, force, resume, shard, merge, set, vary, method, points,
-  play_all, quiet, json, text, help, from, units, animals, eats, grain, place, weather, hours, trays
+  play_all, quiet, json, text, help, from, units, animals, eats, grain, place, weather, hours, trays,
+  trial, against, price, sure, of, height, after, at
 };
 
 /// One row of the table: how it is written and what it does.

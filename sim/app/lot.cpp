@@ -1,0 +1,232 @@
+// `rackwright lot`: what a germination trial says of a lot, beside the one in use.
+
+#include <cstdio>
+#include <nlohmann/json.hpp>
+
+#include <fmt/core.h>
+
+#include "sim/app/commands.hpp"
+#include "sim/app/exit.hpp"
+#include "sim/app/load.hpp"
+#include "sim/app/lot_study.hpp"
+#include "sim/app/say.hpp"
+#include "sim/report/words.hpp"
+#include "sim/scenario/suggest.hpp"
+#include "sim/scenario/units.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+constexpr int most_kernels = 100'000;
+constexpr std::size_t most_trays = 1'000;
+
+/// "46/50" or several with commas or blanks between.
+std::vector<grain::TrialTray> read_trays(std::string_view option, const std::string& text) {
+  std::vector<grain::TrialTray> trays;
+  std::size_t at = 0;
+  while ((at = text.find_first_not_of(", ", at)) != std::string::npos) {
+    const std::size_t end = std::min(text.find_first_of(", ", at), text.size());
+    const std::string item = text.substr(at, end - at);
+    const std::size_t slash = item.find('/');
+    const auto complain = [&](const std::string& why) {
+      throw BadInput(fmt::format("--{} {}: {}; write how many sprouted of how many sown, one for each tray: 46/50 44/50", option,
+                                 item, why));
+    };
+    if (slash == std::string::npos) complain("is not COUNT/SOWN");
+    const auto germinated = read_whole(std::string_view(item).substr(0, slash), 0, most_kernels);
+    const auto sown = read_whole(std::string_view(item).substr(slash + 1), 1, most_kernels);
+    if (!germinated || !sown) complain(fmt::format("needs whole numbers, 1 to {} sown", most_kernels));
+    if (*germinated > *sown) complain("more sprouted than were sown");
+    if (trays.size() == most_trays) complain(fmt::format("more than {} trays", most_trays));
+    trays.push_back({static_cast<int>(*germinated), static_cast<int>(*sown)});
+    at = end;
+  }
+  return trays;
+}
+
+double read_number(const Options& options, Option option, std::string_view unit, double least, double most) {
+  const std::string& text = options.texts.at(option);
+  const auto read = read_quantity(text, unit);
+  const auto complain = [&](const std::string& why) {
+    throw BadInput(fmt::format("--{} {}: {}", option_name(option), text, why));
+  };
+  if (const auto* fault = std::get_if<UnitFault>(&read)) complain(fault->why);
+  const double value = std::get<double>(read);
+  if (!(value >= least && value <= most)) complain(fmt::format("must be between {:g} and {:g} {}", least, most, unit));
+  return value;
+}
+
+const GrainSupply& wanted_grain(const Scenario& scenario, const Options& options) {
+  const auto named = options.texts.find(Option::of);
+  if (named == options.texts.end()) return scenario.grains.front();
+  std::vector<std::string> names;
+  for (const GrainSupply& supply : scenario.grains) {
+    if (supply.name == named->second) return supply;
+    names.push_back(supply.name);
+  }
+  throw BadInput(fmt::format("--of {}: the scenario has no such grain{}", named->second, did_you_mean(nearest(named->second, names))));
+}
+
+LotQuestion read_question(const Options& options, const GrainSupply& supply) {
+  LotQuestion question;
+  const auto trial = options.texts.find(Option::trial);
+  if (trial == options.texts.end())
+    throw BadInput("say what the trial gave: --trial COUNT/SOWN, such as --trial 46/50 44/50 (one for each tray)");
+  question.candidate = read_trays("trial", trial->second);
+  if (question.candidate.empty()) throw BadInput("--trial: no counts");
+  if (const auto against = options.texts.find(Option::against); against != options.texts.end())
+    question.current = read_trays("against", against->second);
+  question.candidate_price = supply.price_per_kg;
+  if (options.texts.contains(Option::price)) question.candidate_price = read_number(options, Option::price, "1/kg", 1e-6, 1e4);
+  if (options.texts.contains(Option::sure)) question.sure = read_number(options, Option::sure, "1", 0.5, 0.999);
+  const bool height = options.texts.contains(Option::height), after = options.texts.contains(Option::after);
+  if (height != after) throw BadInput("--height and --after go together: --height \"10 cm\" --after \"6 d\"");
+  if (height) {
+    question.height_cm = read_number(options, Option::height, "cm", 0.5, 40.0);
+    question.height_days = read_number(options, Option::after, "d", 0.5, 30.0);
+  }
+  if (options.texts.contains(Option::at)) question.height_temperature = read_number(options, Option::at, "degC", 2.0, 36.0);
+  if (!(supply.price_per_kg > 0.0))
+    throw BadInput(fmt::format("grain.{}.price is 0: without a price nothing can be said of money", supply.name));
+  return question;
+}
+
+std::string_view advice_name(Advice advice) {
+  switch (advice) {
+    case Advice::change: return "switch";
+    case Advice::stay: return "stay";
+    case Advice::repeat: return "repeat the trial";
+    case Advice::larger: return "try again larger";
+    case Advice::alike: return "alike";
+  }
+  return "";
+}
+
+std::string advice_words(const LotAnswer& a, const LotQuestion& q) {
+  const double pays = 100.0 * a.money.pays;
+  const double more = 100.0 * (a.money.candidate / a.money.current - 1.0);
+  const std::string untested = q.current.empty() ? " Testing the lot in use too (--against) would tell more." : "";
+  switch (a.advice) {
+    case Advice::change:
+      if (a.money.pays < q.sure)
+        return fmt::format("Switch, on the balance: the new lot is expected to give {:.0f} % more for the money, and gives more "
+                           "with a chance of {:.0f} %; a further trial would hardly change that.{}",
+                           more, pays, untested);
+      return fmt::format("Switch: the new lot gives more for the money with a chance of {:.0f} %, {:.0f} % more on average.", pays, more);
+    case Advice::stay:
+      if (a.money.pays > 1.0 - q.sure)
+        return fmt::format("Stay, on the balance: the new lot is expected to give {:.0f} % less for the money, and gives more with a "
+                           "chance of {:.0f} % only; a further trial would hardly change that.{}",
+                           -more, pays, untested);
+      return fmt::format("Stay: the lot in use gives more for the money with a chance of {:.0f} %, {:.0f} % more on average.",
+                         100.0 - pays, 100.0 * (a.money.current / std::max(1e-9, a.money.candidate) - 1.0));
+    case Advice::repeat:
+      return fmt::format("Repeat the trial: its trays differ by {:.3g}{}, and chance explains {:.3g}. One of them was sown, "
+                         "watered or counted otherwise.",
+                         a.agreement.found, a.agreement.from_table ? " %" : " (chi-square)", a.agreement.allowed);
+    case Advice::larger:
+      return fmt::format("Try again larger: a switch pays with a chance of {:.0f} %, {:+.0f} % on average; {} more kernels are worth "
+                         "the trouble before you decide.{}",
+                         pays, more, *a.worth_trying, untested);
+    case Advice::alike:
+      return fmt::format("Alike: a switch pays with a chance of {:.0f} %, {:+.1f} % on average. Stay, or take the handier one.{}",
+                         pays, more, untested);
+  }
+  return "";
+}
+
+std::string law_words(const grain::FractionLaw& law) {
+  return fmt::format("{:.1f} % ({:.1f} to {:.1f})", 100.0 * law.mean(), 100.0 * law.quantile(0.025), 100.0 * law.quantile(0.975));
+}
+
+void row(std::string_view label, const std::string& value, std::string_view remark = "") {
+  fmt::print("  {:<38} {}{}{}\n", label, value, remark.empty() ? "" : "   ", remark);
+}
+
+void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion& q, const LotAnswer& a) {
+  const bool us = s.units == Units::us;
+  fmt::print("{}", report::wrapped(advice_words(a, q), 0, 2));
+  fmt::print("\nGermination, with a 95 % range\n");
+  row("the lot tried", law_words(a.candidate), fmt::format("trays of one lot scatter by {:g}", supply.grade.tray_rho));
+  row("the lot in use", law_words(a.current), q.current.empty() ? "by the scenario; --against COUNT/SOWN tests it" : "");
+  if (a.agreement.judged)
+    row("the trial's trays differ by",
+        fmt::format("{:.3g}{}", a.agreement.found, a.agreement.from_table ? " %" : " (chi-square)"),
+        fmt::format("chance explains up to {:.3g}{}", a.agreement.allowed, a.agreement.from_table ? " % (7 CFR 201.55)" : ""));
+  if (a.vigour)
+    row("speed of growth, usual is 1", fmt::format("{:.2f} ({:.2f} to {:.2f})", a.vigour->mean, a.vigour->low, a.vigour->high),
+        fmt::format("{} d on the rack become about {:.1f}", s.line.days_on_rack, s.line.days_on_rack / a.vigour->mean));
+  fmt::print("\nMoney\n");
+  const auto fodder = [&](double per_money) { return fmt::format("{} for 1 {}", write_quantity(per_money, "kg", us, 3), s.currency); };
+  row("green fodder, the lot tried", fodder(a.money.candidate));
+  row("green fodder, the lot in use", fodder(a.money.current));
+  row("a switch pays with a chance of", fmt::format("{:.0f} %", 100.0 * a.money.pays));
+  row("it breaks even at a price of", write_quantity(a.break_even_price, "1/kg", us, 3),
+      fmt::format("asked: {}", write_quantity(q.candidate_price, "1/kg", us, 3)));
+  row("sow, for as many sprouts as now", write_quantity(a.same_sprouts, "kg/m2", us, 3),
+      fmt::format("now {}", write_quantity(s.line.sowing_density.value(), "kg/m2", us, 3)));
+  fmt::print("\nA further trial\n");
+  for (const grain::TrialValue& trial : a.trials) {
+    row(fmt::format("{} kernels more: wrong choice", trial.kernels), fmt::format("{:.1f} %", 100.0 * trial.wrong),
+        fmt::format("worth {:.2g} % of the grain money", 100.0 * trial.gain / std::max(a.money.candidate, a.money.current)));
+    if (trial.wrong <= 1.0 - q.sure || (a.worth_trying && trial.kernels >= 2 * *a.worth_trying)) break;
+  }
+  fmt::print("\nThe lot in use, after a switch\n");
+  row("keep back", write_quantity(a.keep_back, "kg", us, 3),
+      fmt::format("for {:.0f} d: until the first new mats are ripe, or others delivered", a.keep_days));
+  if (a.ageing_days)
+    row("would age to no more for the money in", fmt::format("{:.0f} d", *a.ageing_days), "in store, at the year's mean temperature");
+}
+
+Json law_json(const grain::FractionLaw& law) {
+  return {{"mean", law.mean()}, {"low", law.quantile(0.025)}, {"high", law.quantile(0.975)}, {"sd", law.deviation()}, {"unit", "1"}};
+}
+
+void print_json(const Scenario& s, const LotQuestion& q, const LotAnswer& a) {
+  Json all = {{"advice", advice_name(a.advice)}, {"sentence", advice_words(a, q)}};
+  all["candidate"] = law_json(a.candidate);
+  all["current"] = law_json(a.current);
+  all["replicates"] = a.agreement.judged ? Json{{"agree", a.agreement.agree()},
+                                                {"found", a.agreement.found},
+                                                {"allowed", a.agreement.allowed},
+                                                {"judged_by", a.agreement.from_table ? "table" : "chi-square"}}
+                                         : Json();
+  all["vigour"] = a.vigour ? Json{{"mean", a.vigour->mean}, {"low", a.vigour->low}, {"high", a.vigour->high}, {"unit", "1"}} : Json();
+  const std::string per_money = "kg/" + s.currency, price = s.currency + "/kg";
+  all["switch_pays"] = {{"value", a.money.pays}, {"unit", "1"}};
+  all["green_fodder_candidate"] = {{"value", a.money.candidate}, {"unit", per_money}};
+  all["green_fodder_current"] = {{"value", a.money.current}, {"unit", per_money}};
+  all["break_even_price"] = {{"value", a.break_even_price}, {"unit", price}};
+  all["same_sprouts_density"] = {{"value", a.same_sprouts}, {"unit", "kg/m2"}};
+  all["further_trial"] = Json::array();
+  for (const grain::TrialValue& trial : a.trials)
+    all["further_trial"].push_back({{"kernels", trial.kernels}, {"wrong_choice", trial.wrong}, {"gain", trial.gain}});
+  all["kernels_worth_trying"] = a.worth_trying ? Json(*a.worth_trying) : Json();
+  all["kernels_that_decide"] = a.decides ? Json(*a.decides) : Json();
+  all["keep_back"] = {{"value", a.keep_back}, {"unit", "kg"}};
+  all["keep_for"] = {{"value", a.keep_days}, {"unit", "d"}};
+  all["current_ages_to_equal_in"] = a.ageing_days ? Json{{"value", *a.ageing_days}, {"unit", "d"}} : Json();
+  fmt::print("{}\n", all.dump(2));
+}
+
+}  // namespace
+
+int lot(const Options& options) {
+  // Counts after the first belong to --trial, the shell having cut them apart.
+  Options mine = options;
+  std::erase_if(mine.words, [&](const std::string& word) {
+    const bool counts = word.find_first_not_of("0123456789/,") == std::string::npos && word.find('/') != std::string::npos;
+    if (counts) mine.texts[Option::trial] += " " + word;
+    return counts;
+  });
+  const Loaded loaded = load(mine);
+  const GrainSupply& supply = wanted_grain(loaded.scenario, mine);
+  const LotQuestion question = read_question(mine, supply);
+  const LotAnswer answer = study_lot(loaded.scenario, supply, question);
+  mine.json ? print_json(loaded.scenario, question, answer) : print_text(loaded.scenario, supply, question, answer);
+  return good;
+}
+
+}  // namespace rackwright::app

@@ -1,0 +1,157 @@
+#include "sim/app/lot_study.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "models/base/expects.hpp"
+#include "sim/app/evaluate_arguments.hpp"
+#include "sim/replication/plan.hpp"
+#include "sim/replication/species_models.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+constexpr double usual_temperature = 20.0;  // [degC]
+constexpr std::array<int, 7> trial_sizes{50, 100, 200, 400, 800, 1600, 3200};
+constexpr double reading_spread = 0.08;  // sd of the logarithm of one reading of days to a height (assumed)
+
+/// The known species nearest to the grain's: the keeper's own stands for what it was copied from.
+std::string known_species(const Scenario& scenario, const std::string& name) {
+  for (const OwnSpecies& own : scenario.species) {
+    if (own.name == name) return own.like;
+  }
+  return name;
+}
+
+struct Yield { double fresh = 0.0, sound = 1.0; };
+Yield yield_at(const Scenario& scenario, const std::string& species, double fraction) {
+  Arguments given;
+  given.words["species"] = species;
+  given.numbers = {{"temperature", usual_temperature},
+                   {"days", static_cast<double>(scenario.line.days_on_rack)},
+                   {"sowing_density", scenario.line.sowing_density.value()},
+                   {"soak", scenario.line.soak.value()},
+                   {"soak_water", scenario.line.soak_water.value()},
+                   {"relative_humidity", 70.0},
+                   {"fraction", fraction}};
+  Yield yield;
+  for (const Result& r : find_evaluator("mat")->run(given)) {
+    if (r.name == "fresh_ratio") yield.fresh = r.value;
+    if (r.name == "spoiled_mould" || r.name == "spoiled_sour") yield.sound -= r.value / 100.0;
+  }
+  return yield;
+}
+
+/// The days that usual mats take to a height at a temperature; nothing if they never reach it.
+std::optional<double> usual_days(const Scenario& scenario, const std::string& species, double height, double temperature) {
+  Arguments given;
+  given.words["species"] = species;
+  given.numbers = {{"temperature", temperature}, {"sowing_density", scenario.line.sowing_density.value()},
+                   {"soak", scenario.line.soak.value()}, {"relative_humidity", 70.0}, {"fraction", 0.92}};
+  double before = 0.0;
+  for (double days = 0.25; days <= 30.0; days += 0.25) {
+    given.numbers["days"] = days;
+    for (const Result& r : find_evaluator("mat")->run(given)) {
+      if (r.name != "height") continue;
+      if (r.value >= height) return days - 0.25 * (r.value - height) / std::max(1e-9, r.value - before);
+      before = r.value;
+    }
+  }
+  return std::nullopt;
+}
+
+/// The smallest trial with most of the gain that any of them brings, where that gain is worth the trouble.
+std::optional<int> worth_trying(const LotAnswer& answer) {
+  double most = 0.0;
+  for (const grain::TrialValue& trial : answer.trials) most = std::max(most, trial.gain);
+  if (most < 0.01 * std::max(answer.money.candidate, answer.money.current)) return std::nullopt;
+  for (const grain::TrialValue& trial : answer.trials) {
+    if (trial.gain >= 0.8 * most) return trial.kernels;
+  }
+  return std::nullopt;
+}
+
+Advice advice_of(const LotAnswer& answer, double sure) {
+  if (!answer.agreement.agree()) return Advice::repeat;
+  if (answer.money.pays >= sure) return Advice::change;
+  if (answer.money.pays <= 1.0 - sure) return Advice::stay;
+  if (answer.worth_trying) return Advice::larger;
+  const double ratio = answer.money.candidate / answer.money.current;
+  if (std::abs(ratio - 1.0) < 0.03) return Advice::alike;
+  return ratio > 1.0 ? Advice::change : Advice::stay;
+}
+
+/// Days in store until the current lot has aged to the fraction at which the candidate gives as much for the money.
+std::optional<double> days_to(const Scenario& scenario, const GrainSupply& supply, double from, double to) {
+  if (!(to < from) || to < 0.02) return std::nullopt;
+  const auto models = species_models(scenario, supply.species);
+  EXPECTS(models.has_value());
+  const double moisture = std::clamp(100.0 * supply.moisture, 5.0, 25.0);
+  const double sigma = grain::sigma_days(models->viability, moisture, scenario.climate.mean.mean);
+  return (grain::probit(std::min(from, 0.9999)) - grain::probit(to)) * sigma;
+}
+
+}  // namespace
+
+grain::Worth green_fodder(const Scenario& scenario, const GrainSupply& supply) {
+  const std::string species = known_species(scenario, supply.species);
+  const double soaked = yield_at(scenario, species, 0.0).fresh;
+  constexpr int knots = 100;
+  std::array<double, knots + 1> green{};
+  double top = 0.0;
+  for (int i = 0; i <= knots; ++i) {
+    const double fraction = static_cast<double>(i) / knots;
+    const Yield yield = yield_at(scenario, species, fraction);
+    top = std::max(top, std::max(0.0, yield.fresh - soaked * (1.0 - fraction)) * std::clamp(yield.sound, 0.0, 1.0));
+    green[static_cast<std::size_t>(i)] = top;  // more sprouts are never worth less
+  }
+  grain::Worth worth(grain::FractionLaw::cells);
+  for (int cell = 0; cell < grain::FractionLaw::cells; ++cell) {
+    const double x = knots * grain::FractionLaw::at(cell);
+    const auto i = static_cast<std::size_t>(x);
+    worth[static_cast<std::size_t>(cell)] = green[i] + (x - static_cast<double>(i)) * (green[i + 1] - green[i]);
+  }
+  return worth;
+}
+
+LotAnswer study_lot(const Scenario& scenario, const GrainSupply& supply, const LotQuestion& question) {
+  using grain::FractionLaw;
+  const double rho = supply.grade.tray_rho;
+  const double stated = std::clamp(supply.grade.germination_mean, 0.001, 0.999);
+  const grain::BetaPrior grade = grain::prior_of(stated, std::clamp(supply.grade.germination_rho, 1e-4, 0.5));
+  const bool tested = !question.current.empty();
+  LotAnswer answer{.candidate = FractionLaw({1.0, 1.0}, question.candidate, rho),
+                   .current = FractionLaw(tested ? grain::BetaPrior{1.0, 1.0} : grade, question.current, rho),
+                   .agreement = grain::agreement(question.candidate, rho)};
+  const grain::Worth worth = green_fodder(scenario, supply);
+  answer.money = grain::compare(answer.candidate, question.candidate_price, answer.current, supply.price_per_kg, worth);
+  for (const int more : trial_sizes) {
+    answer.trials.push_back(grain::value_of_trial(answer.candidate, question.candidate_price, answer.money, worth, more, rho));
+    if (!answer.decides && answer.trials.back().wrong <= 1.0 - question.sure) answer.decides = more;
+  }
+  answer.worth_trying = worth_trying(answer);
+  answer.advice = advice_of(answer, question.sure);
+  answer.break_even_price = answer.money.current > 0.0 ? question.candidate_price * answer.money.candidate / answer.money.current : 0.0;
+  answer.same_sprouts = scenario.line.sowing_density.value() * answer.current.mean() / std::max(0.01, answer.candidate.mean());
+  if (question.height_cm && question.height_days) {
+    const auto usual = usual_days(scenario, known_species(scenario, supply.species), *question.height_cm,
+                                  question.height_temperature.value_or(usual_temperature));
+    if (usual)
+      answer.vigour = grain::vigour_of(*usual, *question.height_days, std::max(0.01, supply.grade.vigour_sd), reading_spread);
+  }
+  // The old lot feeds on until the first mats of the new one are ripe and, should they fail, until others are delivered.
+  const Plan plan = make_plan(scenario);
+  const double use = plan.grain_per_tray * scenario.line.trays_per_batch * scenario.line.batches_per_day;
+  answer.keep_days = in_days(scenario.line.soak) + scenario.line.days_on_rack + in_days(supply.store.delivery) +
+                     2.0 * in_days(supply.delivery_sd);
+  answer.keep_back = use * answer.keep_days;
+  // Worth per money of the current lot that equals the candidate's.
+  const double equal = answer.money.candidate * supply.price_per_kg;
+  const auto cell = std::lower_bound(worth.begin(), worth.end(), equal) - worth.begin();
+  answer.ageing_days = days_to(scenario, supply, answer.current.mean(), FractionLaw::at(static_cast<int>(cell)));
+  return answer;
+}
+
+}  // namespace rackwright::app

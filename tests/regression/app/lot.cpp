@@ -1,0 +1,93 @@
+// `rackwright lot` on cases whose best answer is known.
+
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "tests/catch.hpp"
+#include "tests/program.hpp"
+
+using namespace rackwright::test;
+using Json = nlohmann::json;
+
+namespace {
+
+Json asked(std::vector<std::string> words) {
+  words.insert(words.begin(), {"lot", shipped("minimal.toml")});
+  words.emplace_back("--json");
+  const Said said = run(words);
+  INFO(said.err);
+  REQUIRE(said.code == 0);
+  return Json::parse(said.out);
+}
+
+const std::vector<std::string> good_now{"--against", "372/400"};
+
+std::string advice(std::vector<std::string> words) {
+  words.insert(words.end(), good_now.begin(), good_now.end());
+  return asked(words).at("advice");
+}
+
+}  // namespace
+
+TEST_CASE("lot: switch to a better one at the same price, stay with the better one") {
+  CHECK(advice({"--trial", "392/400"}) == "switch");
+  CHECK(advice({"--trial", "280/400"}) == "stay");
+  CHECK(advice({"--trial", "370/400", "--price", "5 / 25 kg"}) == "switch");
+  CHECK(advice({"--trial", "370/400", "--price", "14 / 25 kg"}) == "stay");
+}
+
+TEST_CASE("lot: under half germinating does not pay at half the price (common practice, no source)") {
+  // Official tests: four replicates of 100.
+  for (const char* counts : {"45/100 44/100 47/100 46/100", "40/100 43/100 41/100 38/100", "25/100 24/100 28/100 22/100"}) {
+    INFO(counts);
+    const Json said = asked({"--trial", counts, "--price", "4.5 / 25 kg", "--against", "93/100 94/100 92/100 93/100"});
+    CHECK(said.at("advice") == "stay");
+    CHECK(said.at("switch_pays").at("value") < 0.1);
+    CHECK(said.at("break_even_price").at("value") < 4.5 / 25.0);
+  }
+}
+
+TEST_CASE("lot: a few kernels ask for more, and trays that disagree for another trial") {
+  CHECK(advice({"--trial", "19/20"}) == "try again larger");
+  CHECK(asked({"--trial", "95/100", "90/100", "88/100", "70/100"}).at("advice") == "repeat the trial");
+  const Json four = asked({"--trial", "95/100", "90/100", "93/100", "91/100"});
+  CHECK(four.at("replicates").at("judged_by") == "table");
+  CHECK(four.at("replicates").at("found") == 5.0);
+  // The same four in one word with commas.
+  CHECK(asked({"--trial", "95/100,90/100,93/100,91/100"}) == four);
+}
+
+TEST_CASE("lot: the same lot at the same price is alike, and the density for as many sprouts follows the fractions") {
+  const char* both = "93/100 94/100 92/100 93/100";
+  const Json same = asked({"--trial", both, "--against", both});
+  CHECK(same.at("advice") == "alike");
+  CHECK(same.at("switch_pays").at("value").get<double>() == Approx(0.5).margin(1e-6));
+  CHECK(same.at("same_sprouts_density").at("value").get<double>() == Approx(5.0).margin(1e-6));
+  CHECK(same.at("break_even_price").at("value").get<double>() == Approx(9.0 / 25.0).margin(1e-6));
+  const Json poor = asked({"--trial", "320/400", "--against", "384/400"});
+  const double ratio = poor.at("current").at("mean").get<double>() / poor.at("candidate").at("mean").get<double>();
+  CHECK(poor.at("same_sprouts_density").at("value").get<double>() == Approx(5.0 * ratio));
+  CHECK(poor.at("keep_back").at("value") > 0.0);
+  const Json quick = asked({"--trial", "372/400", "--height", "10 cm", "--after", "4 d"});
+  CHECK(quick.at("vigour").at("mean") > 1.0);
+}
+
+TEST_CASE("lot: what cannot be read is refused") {
+  for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
+           {}, {"--trial", "51/50"}, {"--trial", "50"}, {"--trial", "0/0"}, {"--trial", "-1/50"}, {"--trial", "1e3/50"},
+           {"--trial", ""}, {"--trial", "46/50", "--price", "3 kg"}, {"--trial", "46/50", "--price", "0 /kg"},
+           {"--trial", "46/50", "--of", "rye"}, {"--trial", "46/50", "--sure", "2"}, {"--trial", "46/50", "--height", "10 cm"},
+           {"--trial", "999999999999/999999999999"}}) {
+    std::vector<std::string> all{"lot", shipped("minimal.toml")};
+    all.insert(all.end(), words.begin(), words.end());
+    const Said said = run(all);
+    INFO(said.out << said.err);
+    CHECK(said.code == 2);
+    CHECK_FALSE(said.err.empty());
+  }
+  CHECK(run({"lot", "--trial", "46/50"}).code == 2);
+  const Said text = run({"lot", shipped("minimal.toml"), "--trial", "0/100", "100/100"});
+  CHECK(text.code == 0);
+  CHECK(contains(text.out, "Repeat the trial"));
+}
