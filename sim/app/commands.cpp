@@ -8,6 +8,7 @@
 #include <fmt/core.h>
 
 #include "sim/app/exit.hpp"
+#include "sim/app/guide.hpp"
 #include "sim/app/say.hpp"
 #include "sim/results/build_info.hpp"
 #include "sim/results/fault.hpp"
@@ -28,7 +29,10 @@ std::string overview() {
 }
 
 std::string command_help(const Command& c) {
-  return fmt::format("rackwright {} {}\n  {}\n\n{}", c.name, c.arguments, c.sentence, options_help(c.options));
+  std::string text = fmt::format("rackwright {} {}\n  {}\n\n{}", c.name, c.arguments, c.sentence, options_help(c.options));
+  for (const Example& example : examples(c.name))
+    text += fmt::format("{}  {}\n      {}\n", &example == examples(c.name).data() ? "\nFor example\n" : "", example.line, example.meaning);
+  return text;
 }
 
 const Command& find_command(const std::string& name) {
@@ -60,7 +64,9 @@ int dispatch(const std::vector<std::string>& arguments) {
     return good;
   }
   if (first == "--version") {
-    fmt::print("rackwright {}\n", results::program_version());
+    results::Header header;
+    results::add_build_info(header);
+    fmt::print("rackwright {} (commit {})\n", header.program_version, header.commit);
     return good;
   }
   const Command& command = find_command(first);
@@ -129,8 +135,8 @@ const std::vector<Command>& commands() {
        {set, quiet, help},
        fit},
       {"describe",
-       "scenario|results|models",
-       "write a reference page from the tables the program itself uses",
+       "PAGE",
+       "write a page from the program's own tables: scenario, results, models, completion-bash, completion-zsh, manual",
        {help},
        describe},
   };

@@ -7,6 +7,7 @@
 #include "sim/app/commands.hpp"
 #include "sim/app/evaluate.hpp"
 #include "sim/app/exit.hpp"
+#include "sim/app/guide.hpp"
 #include "sim/app/say.hpp"
 #include "sim/results/schema.hpp"
 #include "sim/scenario/describe.hpp"
@@ -42,8 +43,9 @@ std::string describe_models() {
 }  // namespace
 
 int describe(const Options& options) {
-  const std::vector<std::string> pages{"scenario", "results", "models"};
-  if (options.words.size() != 1) throw BadInput("say which page: scenario, results or models");
+  const std::vector<std::string> pages{"scenario", "results", "models", "completion-bash", "completion-zsh", "manual"};
+  constexpr const char* all = "scenario, results, models, completion-bash, completion-zsh or manual";
+  if (options.words.size() != 1) throw BadInput(fmt::format("say which page: {}", all));
   const std::string& page = options.words.front();
   if (page == "scenario")
     fmt::print("{}", describe_scenario());
@@ -51,9 +53,14 @@ int describe(const Options& options) {
     fmt::print("{}", results::describe_results());
   else if (page == "models")
     fmt::print("{}", describe_models());
+  else if (page == "completion-bash")
+    fmt::print("{}", bash_completion());
+  else if (page == "completion-zsh")
+    fmt::print("{}", zsh_completion());
+  else if (page == "manual")
+    fmt::print("{}", manual_page());
   else
-    throw BadInput(fmt::format("there is no page \"{}\"{}; there are scenario, results and models", page,
-                               did_you_mean(nearest(page, pages))));
+    throw BadInput(fmt::format("there is no page \"{}\"{}; it is {}", page, did_you_mean(nearest(page, pages)), all));
   return good;
 }
 

@@ -1,0 +1,37 @@
+# What `cmake --install` and the Debian package hold: the program, its manual page and completion (made by itself), the
+# scenarios and the documentation. Included from the top.
+include(GNUInstallDirs)
+set(made ${CMAKE_BINARY_DIR}/made/share)
+file(MAKE_DIRECTORY ${made})
+set(pages)
+foreach(page "manual>rackwright.1" "completion-bash>rackwright" "completion-zsh>_rackwright")
+  string(REPLACE ">" ";" parts ${page})
+  list(GET parts 0 what)
+  list(GET parts 1 file)
+  add_custom_command(OUTPUT ${made}/${file} DEPENDS rackwright VERBATIM
+    COMMAND sh -c "\"$1\" describe ${what} > ${made}/${file}" sh $<TARGET_FILE:rackwright>)
+  list(APPEND pages ${made}/${file})
+endforeach()
+add_custom_target(rackwright_pages ALL DEPENDS ${pages})
+
+install(TARGETS rackwright RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
+install(FILES ${made}/rackwright.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
+install(FILES ${made}/rackwright DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions)
+install(FILES ${made}/_rackwright DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions)
+install(DIRECTORY scenarios DESTINATION ${CMAKE_INSTALL_DATADIR}/rackwright)
+install(FILES README.md DESTINATION ${CMAKE_INSTALL_DOCDIR})
+install(DIRECTORY docs/ DESTINATION ${CMAKE_INSTALL_DOCDIR} FILES_MATCHING PATTERN "*.md" PATTERN "*.svg" PATTERN "*.png")
+
+set(CPACK_GENERATOR DEB)
+set(CPACK_PACKAGE_NAME rackwright)
+set(CPACK_PACKAGE_VENDOR rackwright)
+set(CPACK_PACKAGE_CONTACT "rackwright project <rackwright@localhost>")
+set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "Size a rack for sprouting grain, and play years of luck on it")
+set(CPACK_DEBIAN_PACKAGE_DESCRIPTION
+  "A stochastic simulator and sizing tool for a line that sprouts grain into\n fodder mats: tiers, trays, soak, days, lots, store, water, heat and work.")
+set(CPACK_DEBIAN_PACKAGE_SECTION science)
+set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
+set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
+set(CPACK_STRIP_FILES ON)
+set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+include(CPack)

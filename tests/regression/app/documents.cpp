@@ -1,0 +1,57 @@
+// The commands of the tutorial and the how-to pages do what they say there: each is run as it stands, page by page.
+
+#include <filesystem>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "tests/catch.hpp"
+#include "tests/program.hpp"
+
+using namespace rackwright::test;
+
+namespace {
+
+/// Lines indented by four that begin with the program's name.
+std::vector<std::string> commands_of(const std::string& page) {
+  std::vector<std::string> commands;
+  std::istringstream lines(whole_file(page));
+  for (std::string line; std::getline(lines, line);) {
+    if (line.starts_with("    rackwright ")) commands.push_back(line.substr(4));
+  }
+  return commands;
+}
+
+void follow(const std::string& page) {
+  const Folder folder;
+  const auto commands = commands_of(std::string(RACKWRIGHT_SOURCE_DIR) + "/docs/" + page);
+  REQUIRE_FALSE(commands.empty());
+  for (const std::string& command : commands) {
+    const Said said = Running({"sh", "-c", "cd '" + folder.path().string() + "' && PATH='" RACKWRIGHT_BINARY_DIR "':$PATH && " + command}).wait();
+    INFO(page << ": " << command << "\n" << said.out << said.err);
+    CHECK(said.code == 0);
+    CHECK_FALSE((said.out + said.err).empty());
+  }
+}
+
+}  // namespace
+
+TEST_CASE("documents: the tutorial's commands run") { follow("tutorial.md"); }
+TEST_CASE("documents: sizing before building runs") { follow("how-to/size-before-building.md"); }
+TEST_CASE("documents: comparing two lots runs") { follow("how-to/compare-two-lots.md"); }
+TEST_CASE("documents: the page on uncertainty runs") { follow("uncertainty.md"); }
+
+TEST_CASE("documents: links between pages lead somewhere") {
+  namespace fs = std::filesystem;
+  const fs::path docs = fs::path(RACKWRIGHT_SOURCE_DIR) / "docs";
+  for (const char* page : {"tutorial.md", "cautions.md", "uncertainty.md", "changelog.md", "how-to/size-before-building.md",
+                           "how-to/compare-two-lots.md"}) {
+    const std::string text = whole_file((docs / page).string());
+    for (std::size_t at = text.find("]("); at != std::string::npos; at = text.find("](", at + 1)) {
+      const std::string target = text.substr(at + 2, text.find(')', at) - at - 2);
+      if (target.starts_with("http")) continue;
+      INFO(page << " links to " << target);
+      CHECK(fs::exists((docs / page).parent_path() / target));
+    }
+  }
+}
