@@ -1,6 +1,7 @@
 #include "sim/app/evaluate_arguments.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <optional>
 #include <set>
@@ -132,7 +133,9 @@ void take(const Argument& argument, std::string_view text, Arguments& into, Prob
   const auto complain = [&](const std::string& why) { problems.push_back(complaint(name, text, why)); };
   if (trimmed(text).empty()) return complain("has no value");
   if (argument.unit.empty()) {
-    into.words[name] = std::string(trimmed(text));
+    std::string word(trimmed(text));
+    for (char& c : word) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    into.words[name] = std::move(word);
     return;
   }
   if (!argument.list) {

@@ -8,6 +8,8 @@
 #include "models/grain/species.hpp"
 #include "models/soak/uptake.hpp"
 #include "models/spoilage/hazard.hpp"
+#include "sim/app/say.hpp"
+#include "sim/scenario/suggest.hpp"
 
 namespace rackwright::app {
 
@@ -31,7 +33,9 @@ void refuse_species(const std::string& name) {
   for (const grain::Species& species : grain::all_species()) {
     known += (known.empty() ? "" : ", ") + std::string(species.name);
   }
-  throw BadArguments{"no species is called '" + name + "'; known are " + known};
+  std::vector<std::string> names;
+  for (const grain::Species& species : grain::all_species()) names.emplace_back(species.name);
+  throw BadArguments{"no species is called \"" + name + "\"" + did_you_mean(nearest(name, names)) + "; known are " + known};
 }
 
 Evaluator soak_evaluator() {

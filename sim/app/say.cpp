@@ -15,6 +15,22 @@ std::string value_words(const std::string& value) {
   return value.front() == '"' ? " = " + value : fmt::format(" = \"{}\"", value);
 }
 
+// What came from outside may hold anything; a terminal must not obey it.
+std::string harmless(std::string text) {
+  for (char& c : text) {
+    if ((static_cast<unsigned char>(c) < 0x20 && c != '\n') || c == 0x7F) c = '?';
+  }
+  return text;
+}
+
+// The reason often begins with the value, which has just been shown.
+std::string_view why_alone(const Problem& p) {
+  std::string_view why = p.why;
+  const std::string again = "\"" + p.value + "\" ";
+  if (!p.value.empty() && why.starts_with(again)) why.remove_prefix(again.size());
+  return why;
+}
+
 }  // namespace
 
 std::string problems_text(std::string_view where, const Problems& problems) {
@@ -24,10 +40,10 @@ std::string problems_text(std::string_view where, const Problems& problems) {
     if (p.line > 0) text += fmt::format(":{}", p.line);
     text += ": ";
     if (!p.key.empty() && p.key != where) text += fmt::format("{}{}: ", p.key, value_words(p.value));
-    text += fmt::format("{}{}\n", p.why, did_you_mean(p.suggestion));
+    text += fmt::format("{}{}\n", why_alone(p), did_you_mean(p.suggestion));
   }
   if (!text.empty()) text.pop_back();
-  return text;
+  return harmless(std::move(text));
 }
 
 void talk(bool quiet, std::string_view line) {

@@ -14,6 +14,7 @@ namespace rackwright::kernel {
 struct QueuePrecision {
   double relative = 0.002;
   std::int64_t most_customers = 150'000'000;
+  std::int64_t most_below_ninety = 30'000'000;  ///< the same where utilisation is below 0.9: only rare waits need so many
   std::int64_t none_waits = 10'000'000;  ///< given up after so many of whom none waited
 };
 
@@ -46,7 +47,8 @@ template <class Engine>
 PreciseQueue run_queue_precisely(const QueueModel& model, const QueuePrecision& precision, Engine& engine) {
   EXPECTS(precision.relative > 0.0);
   const std::int64_t batch = detail::precise_batch(model);
-  const std::int64_t most = std::min(precision.most_customers, detail::clock_lasts(model));
+  const std::int64_t most = std::min(
+      model.utilisation() < 0.9 ? precision.most_below_ninety : precision.most_customers, detail::clock_lasts(model));
   Queue<Engine> queue(model, engine);
   queue.serve(batch);
   ControlledAverager chance, wait;

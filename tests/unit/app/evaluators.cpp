@@ -91,6 +91,10 @@ TEST_CASE("evaluators: the queue on the kernel agrees with Erlang and Pollaczek"
   CHECK(queue({"kind=mm1", "arrival=0.5", "service=1"})[2].unit == "1");
   CHECK(queue({"arrival=4 /h", "service=0.2 /min"})[2].unit == "h");
   CHECK_THROWS_AS(queue({"arrival=4 /h", "service=12"}), BadArguments);
+  // One in a thousand waits: the limit of customers stops it, and the standard error says how well it is known.
+  const auto rare = queue({"arrival=0.001", "service=1"});
+  CHECK(rare[4].value <= 30e6);
+  CHECK(std::abs(rare[0].value - 0.001) < 4.0 * rare[1].value);
   CHECK_THROWS_AS(queue({"kind=md1", "servers=2", "arrival=0.5", "service=1"}), BadArguments);
   CHECK_THROWS_AS(queue({"servers=1", "arrival=2", "service=1"}), BadArguments);
   CHECK_THROWS_AS(queue({"servers=1.5", "arrival=1", "service=1"}), BadArguments);

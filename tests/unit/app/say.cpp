@@ -14,3 +14,11 @@ TEST_CASE("say: a problem has place, key, value, reason and a way out") {
         "f:1: a = \"1\": x\nf:2: b = \"2\": y");
   CHECK(problems_text("f", {}).empty());
 }
+
+TEST_CASE("say: a value is shown once, and nothing a terminal would obey") {
+  CHECK(problems_text("f", {{3, "line.soak", "3 kg", "\"3 kg\" is not a length of time", ""}}) ==
+        "f:3: line.soak = \"3 kg\": is not a length of time");
+  const std::string text = problems_text("f", {{0, "k", "\x1b[31mred", "is odd\x07", ""}});
+  CHECK(text.find('\x1b') == std::string::npos);
+  CHECK(text.find('\x07') == std::string::npos);
+}
