@@ -27,7 +27,7 @@ std::optional<study::Estimate> success(const Sheet& s) {
 std::string rack_words(const Sheet& s) {
   const auto tiers = s.scenario.text("rack.tiers"), trays = s.scenario.text("rack.trays_per_tier");
   if (!tiers || !trays) return "the design on this page";
-  return fmt::format("{} tiers of {} trays", *tiers, *trays);
+  return fmt::format("{} tier{} of {} tray{}", *tiers, *tiers == "1" ? "" : "s", *trays, *trays == "1" ? "" : "s");
 }
 
 std::string sowing_words(const Sheet& s) {
@@ -143,6 +143,7 @@ std::string rack_part(const Sheet& s) {
   v.spacing_text = s.length("rack.tier_spacing");
   v.tank_text = s.amount("water.tank", "L");
   v.pump_text = s.amount("water.pump_power", "W");
+  v.cascade = s.scenario.text("water.feed").value_or("") == "cascade";
   v.returns = s.scenario.text("water.recirculating").value_or("") == "true";
   v.tier_weight = s.fact("rack", "load_per_tier");
   v.tier_texts = s.facts.tiers;
@@ -151,9 +152,10 @@ std::string rack_part(const Sheet& s) {
       "rack", fmt::format("The rack from the front: {}", rack_words(s)),
       fmt::format(
           "{} places in {} tiers, {} wide and {} high, tiers {} apart. {} trays are sown a day and stay {} "
-          "days, which takes {} places. {} Water rises from the tank through the pump, runs along every tier and {}.",
+          "days, which takes {} places. {} Water rises from the tank through the pump, {} and {}.",
           places, v.tiers, v.width_text, v.height_text, v.spacing_text, v.trays_per_day, v.days_on_rack, needed,
           v.ladder ? "The youngest trays stand on top and move down as they age." : "Trays stay where they were put.",
+          v.cascade ? "runs along the top tier, drips from tier to tier" : "runs along every tier",
           v.returns ? "drains back to the tank" : "drains away")};
   Table t{"the rack in numbers", {"what", "value"}, {}, "lr"};
   t.lines = {{"tiers", fmt::format("{}", v.tiers)},

@@ -66,7 +66,9 @@ std::string picture(const Sheet& s, svg::Fan fan, const std::vector<Shade>& shad
   for (std::size_t i = 0; i < days.shown.size(); ++i) {
     const int day = static_cast<int>(days.shown[i]);
     fan.dates.push_back(calendar.date(day));
-    if (calendar.first_of_month(day))
+    // Of a long run the first of a month may not be among the days shown: the first shown after it bears the name.
+    const bool turned = i > 0 && calendar.month(day) != calendar.month(static_cast<int>(days.shown[i - 1]));
+    if (turned || calendar.first_of_month(day))
       fan.months.push_back({i, std::string(month_name(calendar.month(day)).substr(0, 3))});
     std::vector<std::string> line{fmt::format("{}: {}", day + 1, calendar.date(day))};
     for (const auto& one : fan.series)

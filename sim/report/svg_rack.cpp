@@ -102,6 +102,7 @@ void water(Canvas& c, const RackView& v, const Paper& paper) {
   for (int tier = 0; tier < v.tiers; ++tier) {
     const double y = paper.tier(v, tier) - 0.94 * v.spacing * paper.scale;
     highest = std::min(highest, y);
+    if (v.cascade && tier + 1 < v.tiers) continue;
     c.path({{riser, y}, {paper.right - 4, y}}, fine(v, paper) ? "pipe thin" : "pipe");
     const auto t = static_cast<std::size_t>(tier);
     if (t < v.tier_texts.size()) c.rect(riser, y - 5, paper.right - riser, 10, "touch", v.tier_texts[t]);
@@ -112,13 +113,22 @@ void water(Canvas& c, const RackView& v, const Paper& paper) {
 /// What drips through leaves every tier at its far end.
 void drain(Canvas& c, const RackView& v, const Paper& paper) {
   const double x = paper.right + 6;
-  for (int tier = 0; tier < v.tiers; ++tier)
+  const int from = v.cascade ? 0 : v.tiers - 1;  // the highest tier that drains by the pipe
+  for (int tier = 0; tier <= from; ++tier)
     c.path({{paper.right - 2, paper.tier(v, tier) + 3}, {x, paper.tier(v, tier) + 3}}, "drain");
+  for (int tier = from + 1; tier < v.tiers; ++tier)
+    for (const double share : {0.1, 0.37, 0.63, 0.9}) {
+      const double at = rack_left + share * (paper.right - rack_left), y = paper.tier(v, tier) + 5;
+      c.path({{at, y}, {at, y + 0.3 * v.spacing * paper.scale}}, "drain");
+    }
   if (v.returns)
-    c.path({{x, paper.tier(v, v.tiers - 1) + 3}, {x, paper.floor + 8}, {41, paper.floor + 8}, {41, paper.floor - 2}}, "drain");
+    c.path({{x, paper.tier(v, from) + 3}, {x, paper.floor + 8}, {41, paper.floor + 8}, {41, paper.floor - 2}}, "drain");
   else
-    c.path({{x, paper.tier(v, v.tiers - 1) + 3}, {x, paper.floor + 14}}, "drain");
-  c.text({x + 8, paper.floor + 24}, "start", v.returns ? "back to the tank" : "drain");
+    c.path({{x, paper.tier(v, from) + 3}, {x, paper.floor + 14}}, "drain");
+  if (v.returns)
+    c.text({width - 8, paper.floor + 27}, "end", "back to the tank");
+  else
+    c.text({x + 8, paper.floor + 24}, "start", "drain");
 }
 
 void measures(Canvas& c, const RackView& v, const Paper& paper) {

@@ -76,7 +76,7 @@ class Pictures(looking.Case):
         for name, width in itertools.product(PAGES, WIDTHS):
             page = self.open(name, width=width)
             pictures = {p["id"]: p for p in page.run(looking.PICTURES)}
-            self.assertEqual(set(pictures), PICTURES[name], name)
+            self.assertEqual(PICTURES[name] - set(pictures), set(), name)  # there may be more
             for picture in pictures.values():
                 with self.subTest(page=name, width=width, picture=picture["id"]):
                     self.assertGreater(picture["width"], 300)

@@ -64,3 +64,45 @@ TEST_CASE("the rack has every tray and every mat, and none too many") {
   v.tiers = 40, v.trays_per_tier = 60, v.trays_per_day = 300;
   CHECK(rack(v).size() < 400'000);  // a barn full of places
 }
+
+TEST_CASE("the rack says what a tier weighs, what tank and pump are, and where the water goes") {
+  RackView v;
+  v.words = {"r", "t", "d"};
+  v.tiers = 3, v.trays_per_tier = 5, v.tray_width = 0.3, v.spacing = 0.4, v.lowest = 0.3, v.mat_height = 0.2;
+  v.days_on_rack = 7, v.trays_per_day = 2;
+  v.tier_weight = "85.6 kg", v.tank_text = "120 L", v.pump_text = "45 W", v.height_text = "1.5 m";
+  const auto count = [](const std::string& drawing, const std::string& part) {
+    int n = 0;
+    for (auto at = drawing.find(part); at != std::string::npos; at = drawing.find(part, at + 1)) ++n;
+    return n;
+  };
+  std::string drawing = rack(v);
+  CHECK(count(drawing, ">85.6 kg</text>") == 3);
+  CHECK(count(drawing, ">120 L</text>") == 1);
+  CHECK(count(drawing, ">pump 45 W</text>") == 1);
+  CHECK(count(drawing, "class=\"drain\"") == 4);  // one from each tier and one down
+  CHECK(count(drawing, ">drain</text>") == 1);
+  CHECK(count(drawing, "rotate(-90)\" text-anchor=\"middle\" class=\"strong\">1.5 m</text>") == 1);
+  v.returns = true, v.tier_weight = "";
+  drawing = rack(v);
+  CHECK(count(drawing, ">back to the tank</text>") == 1);
+  CHECK(count(drawing, "class=\"pipe\"") == 5);  // to the pump, up, and along three tiers
+  v.cascade = true;
+  drawing = rack(v);
+  CHECK(count(drawing, "class=\"pipe\"") == 3);
+  CHECK(count(drawing, "class=\"drain\"") == 2 + 2 * 4);  // the lowest tier's, the pipe, and drips under the others
+  CHECK(count(drawing, " kg</text>") == 0);
+}
+
+TEST_CASE("bars of a tornado go from nought to either side, on one scale") {
+  Tornado t{{"w", "t", "d"}, "points", "half", "twice", {{"a", "down", "up", -4.0, 2.0}, {"b", "", "", 0.0, 1.0}}};
+  const std::string drawing = tornado(t);
+  CHECK(drawing.find(">a</text>") != std::string::npos);
+  CHECK(drawing.find("<title>down</title>") != std::string::npos);
+  CHECK(drawing.find("nan") == std::string::npos);
+  // From -4 to 2 in 592 of width: 394.67 left of nought, 197.33 right of it.
+  CHECK(drawing.find("<rect x=\"24\" y=\"64\" width=\"394.67\"") != std::string::npos);
+  CHECK(drawing.find("<rect x=\"418.67\" y=\"77\" width=\"197.33\"") != std::string::npos);
+  Tornado still{{"w", "t", "d"}, "points", "half", "twice", {{"a", "", "", 0.0, 0.0}}};
+  CHECK(tornado(still).find("nan") == std::string::npos);
+}

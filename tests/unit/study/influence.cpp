@@ -4,7 +4,9 @@
 
 #include <algorithm>
 
+#include "sim/replication/plan.hpp"
 #include "sim/scenario/read.hpp"
+#include "sim/study/run.hpp"
 #include "tests/catch.hpp"
 #include "tests/unit/study/small_farm.hpp"
 
@@ -24,6 +26,16 @@ std::vector<Influence> weighed(const Scenario& scenario, int threads) {
   request.replications = 6;
   request.threads = threads;
   return influences(scenario, request);
+}
+
+double mean_fill_rate(const Scenario& scenario) {
+  RunRequest request;
+  request.replications = 6;
+  double sum = 0.0;
+  run_replications(make_plan(scenario), request, nullptr, [&](const Block& block) {
+    for (const Outcome& outcome : block.outcomes) sum += outcome.fill_rate;
+  });
+  return sum / 6.0;
 }
 
 }  // namespace
@@ -60,6 +72,21 @@ TEST_CASE("each assumed number is halved and doubled, shares by their odds, and 
   // Nothing measured or the keeper's own is among them.
   for (const char* key : {"line.soak", "rack.tiers", "climate.mean", "water.emitter_flow", "group.count"})
     CHECK(find(all, key) == nullptr);
+}
+
+TEST_CASE("a shift is the mean difference of the years with the key set by hand") {
+  const Scenario farm = small_farm();
+  const auto all = weighed(farm, 2);
+  for (const char* key : {"spoilage.mould_rate", "keeper.notice_spoiled", "room.shell"}) {
+    INFO(key);
+    const Influence* found = find(all, key);
+    REQUIRE(found != nullptr);
+    for (const Shift* shift : {&found->less, &found->more}) {
+      Scenario turned = farm;
+      REQUIRE_FALSE(set_key(turned, key, shift->value));
+      CHECK(shift->fill_rate.mean == Approx(mean_fill_rate(turned) - mean_fill_rate(farm)).margin(1e-12));
+    }
+  }
 }
 
 TEST_CASE("the influences do not depend on the number of threads, and a stopped study has none") {
