@@ -26,12 +26,12 @@ GrowthCurve scaled_to(const GrowthCurve& curve, Kilograms mature);
 /// A species and class of animals, with usual values and limits.
 struct Class {
   std::string_view name;          ///< e.g. "goat-milking"
-  std::string_view species;       ///< goat, sheep, cattle, pig, horse, rabbit, chicken
+  std::string_view species;       ///< goat, sheep, cattle, pig, horse, rabbit, chicken, duck, goose, turkey
   Kilograms weight{60.0};         ///< usual live weight
   double intake_share = 0.035;    ///< dry matter eaten a day / live weight, at the usual weight and milk [1/d]
   double fodder_limit = 0.30;     ///< usual upper share of the diet's dry matter as sprouted fodder [1]
   bool ruminant = true;
-  Hours gestation{};              ///< of the species; 0 for hens (incubation is not modelled)
+  Hours gestation{};              ///< of the species; 0 for poultry (incubation is not modelled)
   double litter = 1.7;            ///< usual litter; 0 for classes that do not breed
   GrowthCurve growth;             ///< of the young
   Kilograms usual_milk{};         ///< a head a day; 0: the class does not milk
@@ -49,9 +49,9 @@ Kilograms beef_cow_intake(Kilograms weight, double net_energy_mcal_per_kg);
 /// Growing pig, 5 to 135 kg: feed as fed a day (NRC 2012 table 16-1, between the middles of its weight steps in
 /// straight lines).
 Kilograms growing_pig_feed(Kilograms weight);
-/// Dry matter eaten a day by class, weight, and milk where the class milks; milk 0 means "not stated": the class's
-/// usual yield (a milking class that gives none is a dry class). Other classes ignore milk.
-Kilograms intake(const Class& animal, Kilograms weight, Kilograms milk);
+/// Dry matter eaten a day by class, weight, and milk where the class milks; not stated: the class's usual yield. Other
+/// classes ignore milk.
+Kilograms intake(const Class& animal, Kilograms weight, std::optional<Kilograms> milk = std::nullopt);
 
 /// Usual shortest and longest time over which a new feed is brought in (common practice, no source).
 inline constexpr Hours shortest_introduction = days(7);

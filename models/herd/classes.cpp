@@ -19,18 +19,22 @@ constexpr GrowthCurve horse{Kilograms(500.0), 0.0060, Kilograms(50.0)};
 constexpr GrowthCurve rabbit{Kilograms(4.0), 0.030, Kilograms(0.06)};
 constexpr GrowthCurve layer{Kilograms(2.2), 0.0239, Kilograms(0.040)};
 constexpr GrowthCurve broiler{Kilograms(5.6), 0.0267, Kilograms(0.042)};
+// The broiler's set scaled to other mature weights (assumed); hatchlings from memory.
+constexpr GrowthCurve duck{Kilograms(3.2), 0.0311, Kilograms(0.055)};
+constexpr GrowthCurve goose{Kilograms(6.5), 0.0257, Kilograms(0.100)};
+constexpr GrowthCurve turkey{Kilograms(12.0), 0.0217, Kilograms(0.060)};
 
 // Upper shares of the diet's dry matter. Ruminants: about a third, and 10 to 25 % for the others (common practice, no
 // source). Trials: sheep were well to 21 % (of the diet, in place of barley), rabbits at 25 % (20 to 40 good, 60 not
 // recommended; Abdel-Wareth et al. 2023), chickens grew best at 23 % (Alinaitwe et al. 2019).
 constexpr double ruminant_limit = 0.33, kid_limit = 0.25, sheep_limit = 0.21, rabbit_limit = 0.25, chicken_limit = 0.23,
-                 horse_limit = 0.20, pig_limit = 0.15;
+                 horse_limit = 0.20, pig_limit = 0.15, grazing_bird_limit = 0.25;
 
 constexpr Kilograms none{};
 
 }  // namespace
 
-// Intake shares: middles of the handbook ranges. Those marked measured follow an equation or table of their own species
+// Intake shares: middles of the handbook ranges; meat goats, males, ducks, geese and turkeys are assumed. Those marked measured follow an equation or table of their own species
 // in intake(); as-fed handbook figures of pigs and hens were taken at 90 % dry matter.
 const std::vector<Class>& all_classes() {
   using enum Origin;
@@ -39,10 +43,13 @@ const std::vector<Class>& all_classes() {
       {"goat-milking", "goat", Kilograms(60.0), 0.0375, ruminant_limit, true, goat_term, 1.75, goat, Kilograms(3.0),
        borrowed},
       {"goat-dry", "goat", Kilograms(60.0), 0.0215, ruminant_limit, true, goat_term, 1.75, goat, none, borrowed},
+      {"goat-meat", "goat", Kilograms(55.0), 0.022, ruminant_limit, true, goat_term, 1.8, goat, none, assumed},
+      {"buck", "goat", Kilograms(80.0), 0.020, ruminant_limit, true, goat_term, 0.0, goat, none, assumed},
       {"goat-kid", "goat", Kilograms(18.0), 0.038, kid_limit, true, goat_term, 0.0, goat, none, assumed},
       {"ewe", "sheep", Kilograms(65.0), 0.019, sheep_limit, true, sheep_term, 1.6, sheep, none, borrowed},
       {"ewe-milking", "sheep", Kilograms(65.0), 0.036, sheep_limit, true, sheep_term, 1.6, sheep, Kilograms(2.0),
        borrowed},
+      {"ram", "sheep", Kilograms(90.0), 0.018, sheep_limit, true, sheep_term, 0.0, sheep, none, assumed},
       {"lamb", "sheep", Kilograms(30.0), 0.042, sheep_limit, true, sheep_term, 0.0, sheep, none, borrowed},
       {"dairy-cow", "cattle", Kilograms(650.0), 0.035, ruminant_limit, true, cattle_term, 1.02, dairy, Kilograms(28.0),
        measured},
@@ -59,6 +66,9 @@ const std::vector<Class>& all_classes() {
        borrowed},
       {"laying-hen", "chicken", Kilograms(1.8), 0.055, chicken_limit, false, no_term, 0.0, layer, none, borrowed},
       {"growing-chicken", "chicken", Kilograms(1.2), 0.070, chicken_limit, false, no_term, 0.0, broiler, none, assumed},
+      {"duck", "duck", Kilograms(2.8), 0.055, chicken_limit, false, no_term, 0.0, duck, none, assumed},
+      {"goose", "goose", Kilograms(6.0), 0.035, grazing_bird_limit, false, no_term, 0.0, goose, none, assumed},
+      {"turkey", "turkey", Kilograms(8.0), 0.040, chicken_limit, false, no_term, 0.0, turkey, none, assumed},
   };
   return classes;
 }

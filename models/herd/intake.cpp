@@ -10,6 +10,7 @@ namespace {
 
 constexpr double feed_dry_matter = 0.90;   // of pig feed as fed, the basis of the table
 constexpr double ewe_milk_richness = 1.5;  // energy of ewe's milk against goat's (assumed: fat 6.5 against 3.5 %)
+constexpr double medium_hay_mcal = 1.2;    // net energy for maintenance in a kilogram of its dry matter (from memory)
 constexpr double usual_fat_percent = 4.0;  // so that milk is its own 4 % fat-corrected milk
 constexpr double middle_of_lactation = 20.0;  // [weeks]
 
@@ -53,13 +54,14 @@ Kilograms growing_pig_feed(Kilograms weight) {
   return Kilograms(lower->feed + (upper->feed - lower->feed) * (w - lower->weight) / (upper->weight - lower->weight));
 }
 
-Kilograms intake(const Class& animal, Kilograms weight, Kilograms milk) {
-  EXPECTS(sane(weight) && sane(milk));
-  const Kilograms yield = milk.value() > 0.0 ? milk : animal.usual_milk;
+Kilograms intake(const Class& animal, Kilograms weight, std::optional<Kilograms> milk) {
+  const Kilograms yield = milk.value_or(animal.usual_milk);
+  EXPECTS(sane(weight) && sane(yield));
   if (animal.usual_milk.value() > 0.0) {
     if (animal.species == "cattle") return dairy_intake(weight, yield, usual_fat_percent, middle_of_lactation);
     return goat_milk_intake(weight, yield * (animal.species == "sheep" ? ewe_milk_richness : 1.0));
   }
+  if (animal.name == "beef-cow") return beef_cow_intake(weight, medium_hay_mcal);
   if (animal.name == "growing-pig") return feed_dry_matter * growing_pig_feed(weight);
   // Within a class appetite goes with metabolic weight, not with weight.
   return Kilograms(animal.intake_share * animal.weight.value() * std::pow(weight / animal.weight, 0.75));

@@ -48,10 +48,11 @@ double heaviest_fresh_ratio(const Plan& plan) {
 }  // namespace
 
 std::string amount(const Plan& plan, double value, std::string_view unit) {
-  // Three digits, but never an exponent for what a farm has: 1135 L/h, 12 460 kg.
+  // Three digits, but never an exponent for what a farm has: 1135 L/h, 12 460 kg. US units can be ten times as many.
+  const bool us = plan.scenario.units == Units::us;
   const double size = std::abs(value);
-  const int digits = size < 100.0 ? 3 : size < 1e4 ? 4 : 6;
-  return write_quantity(value, unit, plan.scenario.units == Units::us, digits);
+  const int digits = size < (us ? 90.0 : 999.5) ? 3 : size < (us ? 900.0 : 9999.5) ? 4 : 6;
+  return write_quantity(value, unit, us, digits);
 }
 
 Section line_facts(const Plan& plan) {
@@ -59,7 +60,7 @@ Section line_facts(const Plan& plan) {
   const route::Positions need = route::littles_law(trays_a_day(plan), days(line.days_on_rack), line.soak);
   const double spare = plan.positions - need.on_rack;
   const std::string verdict = spare < 0.0    ? "too few"
-                              : spare == 0.0 ? "exactly as many as are needed"
+                              : spare == 0.0 ? "just enough, none to spare"
                                              : fmt::format("{:g} to spare", spare);
   return {
       "line",
@@ -68,10 +69,10 @@ Section line_facts(const Plan& plan) {
         fmt::format("{} batch{} of {}", line.batches_per_day, line.batches_per_day == 1 ? "" : "es",
                     line.trays_per_batch)},
        {"days_on_rack", "days on the rack", static_cast<double>(line.days_on_rack), "d"},
-       {"positions_needed", "places needed", need.on_rack, "1", "trays a day times days on the rack (Little's law)"},
+       {"positions_needed", "places needed", need.on_rack, "1", "trays a day times days on the rack"},
        {"positions", "places on the rack", static_cast<double>(plan.positions), "1",
         fmt::format("{} tiers of {}; {}", plan.scenario.rack.tiers, plan.scenario.rack.trays_per_tier, verdict)},
-       {"in_soak", "trays' worth of grain in the soak", need.in_soak, "1", "on average"}}};
+       {"in_soak", "trays' worth of grain in the soak", need.in_soak, "1", "on average over the day"}}};
 }
 
 Section grain_facts(const Plan& plan) {
@@ -83,7 +84,7 @@ Section grain_facts(const Plan& plan) {
   for (std::size_t i = 0; i < grains.size(); ++i) {
     const double daily = trays_a_day_of(plan, i) * plan.grain_per_tray;
     const std::string& name = grains[i].name;
-    section.facts.push_back({name + ".cups_per_tray", name + " on a tray", cups(plan, grains[i]), "1", "level cups"});
+    section.facts.push_back({name + ".cups_per_tray", name + " on a tray", cups(plan, grains[i]), "1", "level cups (US, 237 ml)"});
     section.facts.push_back({name + ".per_day", name + " a day", daily, "kg"});
     section.facts.push_back({name + ".per_week", name + " a week", 7.0 * daily, "kg"});
     if (daily <= 0.0) continue;
@@ -104,7 +105,7 @@ Section rack_facts(const Plan& plan) {
           {{"height", "height", design::total_height(rack).value(), "m"},
            {"footprint", "floor it stands on", design::footprint(rack).value(), "m2"},
            {"slenderness", "height over depth", slender, "1",
-            slender > design::slenderness_to_anchor ? "anchor it to the wall" : "stands by itself"},
+            slender > design::slenderness_to_anchor ? "fix it to the wall" : "stands by itself"},
            {"load_per_tray", "a ripe, wet tray weighs", load.per_tray.value(), "kg"},
            {"load_per_tier", "a full tier weighs", load.per_tier.value(), "kg"},
            {"load_total", "the full rack weighs", load.total.value(), "kg",
@@ -118,11 +119,12 @@ Section work_facts(const Plan& plan) {
       "work",
       "Work",
       {{"minutes_per_day", "work a day", route.minutes_per_day, "min",
-        fmt::format("of the {:g} min the keeper has{}", has, route.minutes_per_day > has ? ": too little time" : "")},
+        fmt::format("of the {:g} min the keeper has{}", has,
+                    route.minutes_per_day > has ? ": too few, some work is left undone (washing first)" : "")},
        {"walk_per_day", "walking a day", route.walk_per_day.value(), "m"},
-       {"daily_ceiling", "most trays a day the line can pass", route.daily_ceiling, "1",
+       {"daily_ceiling", "most trays a day the line can handle", route.daily_ceiling, "1",
         fmt::format("{:g} are planned", trays_a_day(plan))},
-       {"bottleneck", "narrowest station", route.bottleneck}}};
+       {"bottleneck", "what limits that", route.bottleneck == "wash" ? "washing place" : route.bottleneck}}};
 }
 
 }  // namespace rackwright::app

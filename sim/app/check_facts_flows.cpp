@@ -1,7 +1,11 @@
 // Water and feed: the facts of `check` that flow.
 
+#include <chrono>
+#include <cmath>
+
 #include <fmt/core.h>
 
+#include "models/herd/breeding.hpp"
 #include "models/water/demand.hpp"
 #include "sim/app/check_facts.hpp"
 
@@ -21,6 +25,29 @@ double a_day(const Plan& plan, const study::Summary& played, std::string_view co
   return played.estimate(column).mean / plan.horizon_days;
 }
 
+std::string date_words(const Plan& plan, double day) {
+  const std::chrono::year_month_day date{std::chrono::sys_days(plan.scenario.run.start) +
+                                         std::chrono::days(static_cast<int>(std::floor(day)))};
+  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
+                     static_cast<unsigned>(date.day()));
+}
+
+// What a group's births bring, on average.
+void add_births(const Group& group, const Plan& plan, Section& into) {
+  const herd::Breeding& breeding = group.breeding;
+  const auto animal = herd::find_class(group.animal_class);
+  if (breeding.first_birth_day < 0.0 || !animal) return;
+  const Kilograms grown = group.weight.value_or(animal->weight);
+  const double most = group.count * herd::peak_young_rations(breeding, young_curve(group), grown);
+  into.facts.push_back({group.name + ".young", group.name + ", young weaned a season",
+                        group.count * herd::weaned_per_female(breeding), "1", "on average"});
+  into.facts.push_back({group.name + ".young_rations", group.name + ", most their young want", most, "1",
+                        "rations of a grown animal, just before they are sold"});
+  into.facts.push_back({group.name + ".mating", group.name + ", mated from",
+                        date_words(plan, herd::first_mating_day(breeding, animal->gestation)), "1",
+                        "for births from " + date_words(plan, breeding.first_birth_day)});
+}
+
 }  // namespace
 
 Section water_facts(const Plan& plan) {
@@ -31,11 +58,11 @@ Section water_facts(const Plan& plan) {
       "water",
       "Water",
       {{"pump_minutes", "pump runs a day", 60.0 * daily.pump_time.value(), "min",
-        fmt::format("{:g} times {:.3g} min", water.schedule.cycles_per_day, 60.0 * water.schedule.on_time.value())},
+        fmt::format("{:g} times for {:.3g} min", water.schedule.cycles_per_day, 60.0 * water.schedule.on_time.value())},
        {"pump_energy", "pump's electricity a day", daily.energy.value(), "kWh"},
-       {"pump_flow", "pump works at", plan.water.pump_flow.value(), "L/h",
-        fmt::format("against a head of {}", amount(plan, plan.water.pump_head.value(), "m"))},
-       {"pump_head", "head at that flow", plan.water.pump_head.value(), "m"}}};
+       {"pump_flow", "pump works at", plan.water.pump_flow.value(), "L/h", "with all tiers running"},
+       {"pump_head", "height it then lifts against", plan.water.pump_head.value(), "m",
+        "the head: rise and friction together"}}};
   for (std::size_t tier = 0; tier < plan.water.tier_flow.size(); ++tier) {
     const std::string covered =
         tier < plan.tier_water.size()
@@ -58,12 +85,14 @@ Section feed_facts(const Plan& plan, const study::Summary& played) {
     const std::string over =
         want.diet_share > want.limit ? fmt::format(", above the usual limit of {:.0f} %", 100.0 * want.limit) : "";
     section.facts.push_back({groups[i].name + ".ration", groups[i].name + ", ration a head", want.ration, "kg",
-                             fmt::format("{:.0f} % of the diet's dry matter{}", 100.0 * want.diet_share, over)});
+                             fmt::format("{:.0f} % of the dry matter they eat{}", 100.0 * want.diet_share, over)});
+    add_births(groups[i], plan, section);
   }
-  const std::string span = fmt::format("mean of {} replications played through", played.replications());
+  const std::string span = fmt::format("on average, in {} runs of the scenario played through", played.replications());
   section.facts.push_back({"wanted_per_day", "fodder wanted a day", a_day(plan, played, "wanted"), "kg", span});
   section.facts.push_back(
-      {"harvested_per_day", "fodder harvested a day", a_day(plan, played, "fodder_fresh"), "kg", span});
+      {"harvested_per_day", "fodder harvested a day", a_day(plan, played, "fodder_fresh") + a_day(plan, played, "leftover"), "kg",
+       "what is cut and not eaten included"});
   section.facts.push_back({"served_per_day", "fodder served a day", a_day(plan, played, "served"), "kg",
                            fmt::format("{:.1f} % of what is wanted", 100.0 * played.ratio("served", "wanted").mean)});
   section.facts.push_back({"water_per_day", "water used a day", a_day(plan, played, "water_used"), "L", span});

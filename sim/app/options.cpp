@@ -37,6 +37,7 @@ constexpr std::array table{
     OptionEntry{Option::quiet, "quiet", "", "no talk and no progress"},
     OptionEntry{Option::json, "json", "", "answer in JSON"},
     OptionEntry{Option::text, "text", "", "a page for the terminal"},
+    OptionEntry{Option::csv, "csv", "FOLDER", "write the tables as comma-separated files into FOLDER, for a spreadsheet"},
     OptionEntry{Option::help, "help", "", "show this help"},
     OptionEntry{Option::from, "from", "KIND", "a ready farm to begin from: goats, hens, sheep, cows, rabbits or mixed"},
     OptionEntry{Option::units, "units", "WORDS", "metric or us, and your money: \"us, USD\""},
@@ -159,6 +160,7 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
     if (auto text = reader.text(entry(option).name.data())) options.texts[option] = std::move(*text);
   }
   options.out = reader.text("out");
+  options.csv = reader.text("csv");
   options.force = reader.flag("force");
   options.resume = reader.flag("resume");
   options.merge = reader.flag("merge");

@@ -15,7 +15,7 @@ namespace rackwright::app {
 
 enum class Option {
   replications, years, random_seed, threads, replication, out, force, resume, shard, merge, set, vary, method, points,
-  play_all, quiet, json, text, help, from, units, animals, eats, grain, place, weather, hours, trays,
+  play_all, quiet, json, text, csv, help, from, units, animals, eats, grain, place, weather, hours, trays,
   trial, against, price, sure, of, height, after, at
 };
 
@@ -36,7 +36,7 @@ struct Options {
   std::map<Option, std::string> texts{};  ///< options that are read by their command: --animals, --trial ...
   std::optional<std::uint32_t> replication{};
   int threads = 0;  ///< 0: all cores
-  std::optional<std::string> out{};
+  std::optional<std::string> out{}, csv{};
   std::vector<std::string> vary{};      ///< KEY=VALUES in order
   std::optional<std::string> method{};
   std::optional<std::uint64_t> points{};

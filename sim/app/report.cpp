@@ -5,6 +5,7 @@
 #include <cerrno>
 #include <cmath>
 #include <cstdio>
+#include <deque>
 #include <exception>
 #include <filesystem>
 #include <system_error>
@@ -14,6 +15,7 @@
 #include "sim/app/exit.hpp"
 #include "sim/app/say.hpp"
 #include "sim/app/show.hpp"
+#include "sim/report/csv.hpp"
 #include "sim/report/html_page.hpp"
 #include "sim/results/fault.hpp"
 #include "sim/results/output_file.hpp"
@@ -77,7 +79,7 @@ report::DesignFacts design_facts(const results::ResultFile& file) {
   return facts;
 }
 
-void write(const std::string& page, results::OutputFile& out) {
+void write_whole(const std::string& page, results::OutputFile& out) {
   std::FILE* file = std::fopen(out.temporary().c_str(), "wb");
   if (file == nullptr) results::throw_write_fault(out.path(), errno, "cannot be opened");
   errno = 0;
@@ -85,7 +87,6 @@ void write(const std::string& page, results::OutputFile& out) {
   int failed = written ? 0 : errno;
   if (std::fclose(file) != 0 && failed == 0) failed = errno;
   if (!written || failed != 0) results::throw_write_fault(out.path(), failed, "not all of it could be written");
-  out.put_in_place();
 }
 
 void write_page(const Options& options) {
@@ -101,21 +102,42 @@ void write_page(const Options& options) {
                                input));
   const results::ResultFile file = results::read_result(input);
   results::OutputFile out(*options.out, options.force);
-  write(report::html_page(file, design_facts(file)), out);
+  write_whole(report::html_page(file, design_facts(file)), out);
+  out.put_in_place();
   talk(options.quiet, "written: " + *options.out);
+}
+
+// Every table of the file as its own comma-separated file, all or none.
+void write_tables(const Options& options) {
+  if (options.csv->empty()) throw BadInput("say into which folder: --csv FOLDER");
+  const results::ResultFile file = results::read_result(options.words.front());
+  std::error_code failed;
+  const bool made = std::filesystem::create_directory(*options.csv, failed);
+  if (failed) throw BadInput(fmt::format("--csv {}: the folder cannot be made: {}", *options.csv, failed.message()));
+  try {
+    std::deque<results::OutputFile> tables;
+    for (const std::string& group : report::csv_groups(file))
+      write_whole(report::csv(file, group), tables.emplace_back(*options.csv + "/" + group + ".csv", options.force));
+    for (results::OutputFile& table : tables) table.put_in_place();
+    talk(options.quiet, fmt::format("written: {} tables in {}", tables.size(), *options.csv));
+  } catch (...) {
+    if (made) std::filesystem::remove(*options.csv, failed);
+    throw;
+  }
 }
 
 }  // namespace
 
 int report(const Options& options) {
   if (options.words.size() != 1) throw BadInput("say which result file: the path of one .h5 file");
-  const int ways = int{options.text} + int{options.json} + int{options.out.has_value()};
+  const int ways = int{options.text} + int{options.json} + int{options.out.has_value()} + int{options.csv.has_value()};
   if (ways != 1)
     throw BadInput(
         "say how, in one way: --out REPORT.html for a page to read or print, --text for a page on the terminal, --json "
-        "for "
-        "the numbers");
-  if (options.out)
+        "for the numbers, --csv FOLDER for tables");
+  if (options.csv)
+    write_tables(options);
+  else if (options.out)
     write_page(options);
   else
     show_result(options.words.front(), options.json);

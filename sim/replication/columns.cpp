@@ -123,6 +123,9 @@ constexpr std::array outcome_table{
            real, RACKWRIGHT_FIELD(cost_per_kg_dry_matter)},
     Column{"dry_grain_per_kg_dry_matter", "kg-1", "money per kilogram of dry matter had the same grain been fed dry",
            real, RACKWRIGHT_FIELD(dry_grain_per_kg_dry_matter)},
+    Column{"grain_dry_matter", "kg", "dry matter of the grain sown", real, RACKWRIGHT_FIELD(grain_dry_matter)},
+    Column{"equal_hay", "kg", "hay, as bought, that carries the energy of the fodder fed", real, RACKWRIGHT_FIELD(equal_hay)},
+    Column{"cost_equal_hay", "1", "money for that hay", real, RACKWRIGHT_FIELD(cost_equal_hay)},
 };
 
 #undef RACKWRIGHT_FIELD

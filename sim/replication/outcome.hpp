@@ -54,6 +54,8 @@ struct Outcome {
   double cost_total = 0.0;
   double cost_per_kg_fresh = 0.0, cost_per_kg_dry_matter = 0.0;  ///< of fodder served; reserve feed left out of both
   double dry_grain_per_kg_dry_matter = 0.0;  ///< the same grain fed dry
+  double grain_dry_matter = 0.0;             ///< of the grain used [kg]
+  double equal_hay = 0.0, cost_equal_hay = 0.0;  ///< hay that carries the energy of the fodder fed [kg as bought, money]
 
   /// What is left when each balance is closed; all are zero to rounding, asserted.
   struct Residuals { double dry_matter = 0.0, water = 0.0, trays = 0.0, grain = 0.0, money = 0.0; } residuals;

@@ -11,6 +11,7 @@
 #include "models/germination/germination.hpp"
 #include "models/grain/viability.hpp"
 #include "models/growth/mat.hpp"
+#include "models/herd/animals.hpp"
 #include "models/room/heat_balance.hpp"
 #include "models/route/stations.hpp"
 #include "models/soak/uptake.hpp"
@@ -94,6 +95,9 @@ struct Plan {
 
 /// Works a scenario out. The scenario has passed check_scenario; a fault here is ours and throws std::logic_error.
 Plan make_plan(const Scenario& scenario);
+
+/// Growth of a group's young: towards their own dams' weight.
+herd::GrowthCurve young_curve(const Group& group);
 
 /// Dry matter eaten a day by a grown animal of a group, the fodder's share of it and the ration that is [kg, 1, kg fresh].
 struct Ration { double intake = 0.0, share = 0.0, fresh = 0.0, limit = 0.3; };

@@ -57,6 +57,12 @@ void plan_route(Plan& plan) {
   plan.route = route::plan(route::usual_layout(shape, s.keeper.handling, s.keeper.times), shape, s.keeper.handling, s.keeper.times);
 }
 
+herd::GrowthCurve young_curve(const Group& group) {
+  const auto animal = herd::find_class(group.animal_class);
+  EXPECTS(animal.has_value());
+  return herd::scaled_to(animal->growth, group.weight.value_or(animal->weight) * (animal->growth.mature / animal->weight));
+}
+
 Ration group_ration(const Group& group, double mat_dry_matter) {
   const auto animal = herd::find_class(group.animal_class);
   EXPECTS(animal.has_value());
@@ -84,8 +90,7 @@ void plan_herd(Plan& plan) {
     want.litter.emplace(std::max(1.0, group.breeding.litter_mean), group.breeding.litter_sd);
     const auto animal = herd::find_class(group.animal_class);
     const Kilograms grown = group.weight.value_or(animal->weight);
-    // Young of a small herd grow towards their own dams' weight.
-    const herd::GrowthCurve young = herd::scaled_to(animal->growth, grown * (animal->growth.mature / animal->weight));
+    const herd::GrowthCurve young = young_curve(group);
     const int sold = static_cast<int>(in_days(group.breeding.sale));
     for (int age = 0; age < sold; ++age) {
       want.young.push_back(static_cast<float>(herd::young_share(young, grown, days(age), group.breeding.weaning)));

@@ -5,6 +5,7 @@
 
 #include "models/base/expects.hpp"
 #include "models/cost/ledger.hpp"
+#include "models/feed/value.hpp"
 #include "models/spoilage/hazard.hpp"
 #include "sim/replication/state.hpp"
 
@@ -188,9 +189,10 @@ Outcome Replicator::State::close_books() {
   o.cost_per_kg_fresh = cost::per_kilogram(fodder_money, o.served);
   o.cost_per_kg_dry_matter = cost::per_kilogram(fodder_money, o.fodder_dry_matter);
   // The same money, had the grain been fed dry and whole.
-  double dry_matter = 0.0;
-  for (std::size_t g = 0; g < plan_->grains.size(); ++g) dry_matter += used_[g] * plan_->grains[g].dry_matter;
-  o.dry_grain_per_kg_dry_matter = cost::per_kilogram(dry_grain_money_, dry_matter);
+  for (std::size_t g = 0; g < plan_->grains.size(); ++g) o.grain_dry_matter += used_[g] * plan_->grains[g].dry_matter;
+  o.dry_grain_per_kg_dry_matter = cost::per_kilogram(dry_grain_money_, o.grain_dry_matter);
+  o.equal_hay = feed::hay_of_equal_energy(o.energy_feed, plan_->scenario.feed.hay).value();
+  o.cost_equal_hay = o.equal_hay * plan_->scenario.prices.hay_per_kg;
   o.residence_days = tray_stay_;
   o.fingerprint = sim_.fingerprint();
   o.residuals = balance_.residuals(rack_.trays(), o.grain_end + in_tubs, o.cost_total);

@@ -65,13 +65,19 @@ std::string by_kilogram(const Sheet& s) {
   Table t{"cost of dry matter", {"feed", "price of its dry matter"}, {}, ""};
   for (const svg::Bar& bar : all) t.lines.push_back({bar.label, bar.shown});
   t.lines[0][1] = s.words("cost_per_kg_dry_matter", As::price);
+  const std::string fresh = fmt::format("A kilogram of fresh fodder costs {}. ", s.words("cost_per_kg_fresh", As::price));
+  std::string kept;
+  if (s.file.estimate("grain_dry_matter") && s.file.estimate("cost_equal_hay"))
+    kept = fmt::format(" Of the {} of dry matter in a year's grain {} reach the animals; hay with the energy of that fodder would cost {}.",
+                       s.words("grain_dry_matter", As::year), s.words("fodder_dry_matter", As::year),
+                       s.words("cost_equal_hay", As::money));
   return figure(
       svg::bars({"drymatter", "Cost of dry matter against grain and hay",
                  fmt::format("Bars of the price of dry matter: this fodder costs {}.", words)},
                 all),
-      fmt::format("By dry matter this fodder costs {}. Sprouting adds water and loses some dry matter. Reserve feed "
-                  "is in none of these prices.",
-                  words),
+      fresh + fmt::format("By dry matter this fodder costs {}. Sprouting adds water and loses some dry matter; soaked grain that never "
+                          "sprouted counts as dry matter too, so poor mats look cheap by it. Reserve feed is in none of these prices.",
+                          words) + kept,
       t);
 }
 

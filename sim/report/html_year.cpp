@@ -134,7 +134,10 @@ std::string stress_part(const Sheet& s) {
                           {"mean of the room", "room_mean", As::value},
                           {"mats lost to mould", "spoiled_mould", As::year},
                           {"mats lost to souring", "spoiled_sour", As::year},
-                          {"mats past their best", "overdue_trays", As::year},
+                          {"mats past their best, fed or composted", "overdue_trays", As::year},
+                          {"mats fed unripe", "unripe_fed", As::year},
+                          {"ripe mats composted, not needed", "composted_surplus", As::year},
+                          {"unripe mats composted, place wanted", "composted_unripe", As::year},
                           {"spoiled mats fed unnoticed", "spoiled_fed", As::year},
                           {"electricity of the heater", "energy_heater", As::year},
                           {"electricity of the cooler", "energy_cooler", As::year},
@@ -144,6 +147,9 @@ std::string stress_part(const Sheet& s) {
                           {"hours without water, summed over trays", "dry_hours", As::year},
                           {"rounds the keeper missed", "missed_rounds", As::year},
                           {"days with more work than minutes", "overloaded_days", As::year},
+                          {"trays not soaked, no bucket", "unsoaked_trays", As::year},
+                          {"trays not sown, no time", "untimely_trays", As::year},
+                          {"trays not washed", "unwashed_trays", As::year},
                           {"times the grain ran out", "grain_run_outs", As::year}});
 }
 

@@ -35,6 +35,8 @@ std::string success_words(const ResultFile& file, std::size_t candidate) {
   return share_with_interval(file.design("success", candidate));
 }
 
+bool whole_years(const ResultFile& file) { return file.header.horizon_days == 365 || file.header.horizon_days == 366; }
+
 /// The design line by line, then what it does.
 std::string portrait(const ResultFile& file, std::size_t candidate) {
   std::string out;
@@ -47,11 +49,11 @@ std::string portrait(const ResultFile& file, std::size_t candidate) {
   const auto line = [&](const char* label, const std::string& value) { out += "  " + left(label, 28) + value + "\n"; };
   out += "\n";
   line("cost a year", with_interval(file.design("cost_year", candidate), money(file)));
-  line("years that meet the target", success_words(file, candidate));
-  line("fill rate", share_with_interval(file.design("fill_rate", candidate)));
+  line(whole_years(file) ? "years that meet the target" : "runs that meet the target", success_words(file, candidate));
+  line("fodder served", share_with_interval(file.design("fill_rate", candidate)));
   line("short days a year", with_interval(file.design("short_days", candidate), {}));
   line("spoiled mats a year", with_interval(file.design("spoiled_trays", candidate), {}));
-  line("overdue mats a year", with_interval(file.design("overdue_trays", candidate), {}));
+  line("mats past best a year", with_interval(file.design("overdue_trays", candidate), {}));
   line("work a year", with_interval(file.design("labour", candidate), shown_in("h", in_us_units(file))));
   line("replications played", plain(file.at("design/replications").numbers[candidate], 0));
   return out;
@@ -75,8 +77,9 @@ std::string runners_up(const ResultFile& file) {
   int place = 0;
   for (const auto& [number, i] : places) {
     out += wrapped(fmt::format("{}. {}", ++place, design_words(file, i)), 2, 3);
-    out += wrapped(fmt::format("{} a year; the target is met in {} of years",
-                               with_interval(file.design("cost_year", i), money(file)), success_words(file, i)),
+    out += wrapped(fmt::format("{} a year; the target is met in {} of {}",
+                               with_interval(file.design("cost_year", i), money(file)), success_words(file, i),
+                               whole_years(file) ? "years" : "runs"),
                    5);
     out += wrapped(fmt::format("{}: {}", file.at("design/verdict").texts[i], file.at("design/why").texts[i]), 5);
   }
@@ -118,7 +121,7 @@ std::string tried(const ResultFile& file) {
     if (counts[verdict] == 0) continue;
     out += fmt::format("{}{} {}", std::exchange(separator, ", "), counts[verdict], words);
   }
-  out += fmt::format(". {} replications of {} days were spent, random seed {}.",
+  out += fmt::format(". {} replications (the line played once) of {} days were spent, random seed {}.",
                      plain(file.number("design/spent").value_or(0.0), 0), file.header.horizon_days,
                      file.header.random_seed);
   const double spent = file.number("design/spent").value_or(0.0), equal = file.number("design/equal_allocation").value_or(0.0);
@@ -136,7 +139,7 @@ std::string tried(const ResultFile& file) {
     out += fmt::format(
         " Some verdicts lack the confidence asked for: raise choose.most_replications (now {}) to settle them.",
         file.header.replications_asked);
-  return "\n" + wrapped(out + " Intervals are at 95 %.");
+  return "\n" + wrapped(out + " Figures in brackets are 95 % intervals.");
 }
 
 }  // namespace

@@ -23,7 +23,7 @@ std::string target_words(const ResultFile& file) {
     list += (together.empty() && apart.empty() ? "" : ", ") + words;
     if (own) list += fmt::format(" in at least {:.4g} % of years", 100.0 * *own);
   };
-  limit("fill_rate", fmt::format("fill rate at least {:.4g} %", 100.0 * *fill_rate));
+  limit("fill_rate", fmt::format("at least {:.4g} % of the fodder wanted served", 100.0 * *fill_rate));
   if (const auto most = file.number("target/short_days"))
     limit("short_days", fmt::format("at most {:.4g} short days a year", *most));
   if (const auto most = file.number("target/longest_short_run"))

@@ -30,10 +30,13 @@ std::string plain(double value, int decimals) {
 }
 
 int decimals_for(double half_width, double value) {
-  const bool has_width = std::isfinite(half_width) && half_width > 1e-9 * std::abs(value);
+  const bool has_width = std::isfinite(half_width) && half_width > 1e-4 * std::abs(value);
+  if (!has_width && value == std::round(value)) return 0;  // a count of one replication
   const double size = has_width ? half_width : std::abs(value) / 100.0;
   if (!(size > 0.0) || !std::isfinite(size)) return 0;
-  const int for_width = 1 - static_cast<int>(std::floor(std::log10(size)));
+  const auto power = static_cast<int>(std::floor(std::log10(size)));
+  // A second digit of the width says something only behind a small first one: 0.14, but 0.3.
+  const int for_width = !has_width ? -power : (size < 2.95 * std::pow(10.0, power) ? 1 : 0) - power;
   // Beyond four digits of the value itself nobody reads on.
   const int for_value = value == 0.0 ? 4 : 3 - static_cast<int>(std::floor(std::log10(std::abs(value))));
   return std::clamp(std::min(for_width, for_value), 0, 4);
@@ -63,10 +66,14 @@ Cells cells(const study::Estimate& e, const Shown& shown) {
   const int range_decimals = std::min(decimals, decimals_for(scale * (e.most - e.least) / 2.0, show(e.mean)));
   Cells c{plain(show(e.mean), decimals), "", ""};
   if (!shown.unit.empty()) c.mean += " " + shown.unit;
+  // Of one replication no interval can be told; one narrower than the digits shown says nothing.
+  const auto tells = [&](double from, double to, int digits) {
+    return std::isfinite(from) && std::isfinite(to) && plain(show(from), digits) != plain(show(to), digits);
+  };
   // What is never below nought has no interval that is.
   const double low = e.least >= 0.0 ? std::max(0.0, e.low) : e.low;
-  if (e.low < e.high) c.interval = span(low, e.high, decimals);
-  if (e.least < e.most) c.range = span(e.least, e.most, range_decimals);
+  if (std::isfinite(e.low) && tells(low, e.high, decimals)) c.interval = span(low, e.high, decimals);
+  if (tells(e.least, e.most, range_decimals)) c.range = span(e.least, e.most, range_decimals);
   return c;
 }
 

@@ -10,8 +10,8 @@ namespace rackwright::report {
 
 /// A number without exponent, rounded to `decimals`; no minus before a zero.
 std::string plain(double value, int decimals);
-/// Decimals that show an interval of this half width to two digits, or a bare value to four; 0 to 4, and never more
-/// than four digits of the value.
+/// Decimals that show an interval of this half width to one digit (two where the first is 1 or 2), or a bare value to
+/// three; 0 to 4, and never more than four digits of the value.
 int decimals_for(double half_width, double value);
 
 /// How the reader's units relate to those of the file.

@@ -96,7 +96,7 @@ Arrays scenario_arrays(const Scenario& scenario, const std::string& text_read, c
   if (!resolved.empty()) all["scenario/resolved"] = text(resolved);
   if (!cautions.empty()) all["scenario/caution"] = row(cautions);
   if (const double share = scenario.feed.hay.dry_matter; share > 0.0)
-    all["scenario/hay_cost_per_kg_dry_matter"] = number(scenario.prices.hay_per_kg / share);
+    all["scenario/hay_cost_per_kg_dry_matter"] = number(cost::bought_per_kilogram_dry(scenario.prices.hay_per_kg, share));
   const Target& t = scenario.target;
   all["target/fill_rate"] = number(t.fill_rate);
   all["target/years"] = number(t.years);

@@ -131,6 +131,28 @@ void structure(const Scenario& s, const Ripe& ripe, Lines& out) {
   out.push_back(text);
 }
 
+/// Does the rack go into its room, and a mat between two tiers?
+void fit(const Scenario& s, Lines& out) {
+  const double floor = s.room.floor_area.value(), stands_on = design::footprint(s.rack).value();
+  const auto square = [&](double area) { return write_quantity(area, "m2", s.units == Units::us, 3); };
+  if (stands_on > floor) {
+    out.push_back(fmt::format("The rack would stand on {}, but the room's floor is {}: it does not fit.", square(stands_on), square(floor)));
+  } else if (stands_on > 0.6 * floor) {
+    out.push_back(fmt::format("The rack would stand on {} of the room's {}: leave room to walk, carry and clean.", square(stands_on), square(floor)));
+  }
+  const Metres high = design::total_height(s.rack);
+  if (high > s.room.height) {
+    out.push_back(fmt::format("The rack would be {} high, but the room is {} high: it does not fit.", metres(s, high), metres(s, s.room.height)));
+  }
+  constexpr double tray_m = 0.05;  // depth of a tray and its support (common practice, no source)
+  double mat_m = 0.0;
+  for (const GrainSupply& grain : s.grains) mat_m = std::max(mat_m, ripe_mat(s, grain).height_cm / 100.0);
+  if (s.rack.tier_spacing.value() < mat_m + tray_m) {
+    out.push_back(fmt::format("Tiers {} apart leave no room for a ripe mat: it grows about {} high, and tray and support take about {}.",
+                              metres(s, s.rack.tier_spacing), metres(s, Metres(mat_m)), metres(s, Metres(tray_m))));
+  }
+}
+
 /// Least recommended weight over the tiers within reach, and whether some tier is out of reach.
 struct Lift {
   Kilograms limit{1000.0};
@@ -198,6 +220,7 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   electricity(out);
   clean_water(scenario, out);
   structure(scenario, ripe, out);
+  fit(scenario, out);
   lifting(scenario, ripe, out);
   weather(scenario, out);
   out.push_back("Wet floors are slippery: keep drains open and walkways dry.");

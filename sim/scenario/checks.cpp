@@ -2,7 +2,9 @@
 #include "sim/scenario/checks.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
+#include <string_view>
 
 #include <fmt/format.h>
 
@@ -20,6 +22,34 @@ std::string label(const Scenario& scenario, std::size_t index) {
   return "group." + keys::item_label(scenario.groups, index, [](const Group& g) { return std::string_view(g.name); });
 }
 
+/// What people call animals, and the class nearest to it.
+struct Called { std::string_view word, animal_class; };
+constexpr Called called[] = {
+    {"goat", "goat-milking"}, {"doe", "goat-milking"},    {"nanny", "goat-milking"},   {"wether", "goat-meat"},
+    {"billy", "buck"},        {"kid", "goat-kid"},        {"sheep", "ewe"},            {"cow", "dairy-cow"},
+    {"cattle", "beef-cow"},   {"bull", "beef-cow"},       {"steer", "beef-growing"},   {"heifer", "beef-growing"},
+    {"calf", "beef-growing"}, {"pig", "growing-pig"},     {"hog", "growing-pig"},      {"boar", "sow"},
+    {"pony", "horse"},        {"mare", "horse"},          {"donkey", "horse"},         {"bunny", "rabbit"},
+    {"hen", "laying-hen"},    {"chicken", "laying-hen"},  {"layer", "laying-hen"},     {"poultry", "laying-hen"},
+    {"rooster", "laying-hen"}, {"broiler", "growing-chicken"}, {"chick", "growing-chicken"}, {"geese", "goose"},
+};
+
+std::string class_like(const std::string& written, const std::vector<std::string>& known) {
+  std::string word;
+  for (const char c : written) word += c == '_' || c == ' ' ? '-' : static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  const std::string one = word.ends_with('s') ? word.substr(0, word.size() - 1) : word;
+  for (const std::string& candidate : {word, one}) {
+    for (const std::string& name : known)
+      if (name == candidate) return name;
+    for (const Called& name : called)
+      if (name.word == candidate) return std::string(name.animal_class);
+  }
+  if (std::string close = nearest(one, known); !close.empty()) return close;
+  for (const Called& name : called)  // "milking goats"
+    if (one.find(name.word) != std::string::npos) return std::string(name.animal_class);
+  return {};
+}
+
 void group_class(const Group& group, const std::string& head, Problems& out) {
   if (herd::find_class(group.animal_class)) return;
   std::vector<std::string> known;
@@ -29,7 +59,7 @@ void group_class(const Group& group, const std::string& head, Problems& out) {
     all += (all.empty() ? "" : ", ") + std::string(c.name);
   }
   complain(out, head + ".class", group.animal_class, "is not a kind of animal the program knows: " + all,
-           nearest(group.animal_class, known));
+           class_like(group.animal_class, known));
 }
 
 void group_breeding(const Group& group, const std::string& head, Problems& out) {

@@ -115,7 +115,7 @@ Table<S> run_keys() {
   return {
       text<S>("title", AT(title), "What this scenario is called.", yours),
       option<S>("units", {"metric", "us"}, AT(units), "Units the program answers in; any unit may be written.", yours),
-      text<S>("currency", AT(currency), "Your money; amounts are plain numbers in it.", yours),
+      text<S>("currency", AT(currency), "Your money; amounts are plain numbers in it. Left out with units = \"us\": USD.", yours),
       start_key(),
       real<S>("run.length", {24.0, 24.0 * 3660.0}, AT(run.length), "How long one run lasts.", yours).show("d"),
       whole<S>("run.replications", {1, 1000000}, AT(run.replications),

@@ -1,6 +1,7 @@
 // read_scenario: leaves meet the key table.
 #include <algorithm>
 #include <map>
+#include <type_traits>
 
 #include <fmt/format.h>
 
@@ -25,6 +26,8 @@ class Filler {
       : document_(std::move(document)) {
     problems_ = std::move(document_.problems);
     table(keys::scenario_keys(), document_.leaves, scenario_, "", 0);
+    us_file_ = scenario_.units == Units::us;
+    if (us_file_ && !states(document_.leaves, "currency")) scenario_.currency = "USD";
     choices();
     unknown(document_.leaves, "", keys::scenario_key_names());
     // Settings of single keys come before the lists, which may count days from run.start.
@@ -99,6 +102,10 @@ class Filler {
     return false;
   }
 
+  static bool states(const std::vector<Leaf>& leaves, std::string_view path) {
+    return std::any_of(leaves.begin(), leaves.end(), [&](const Leaf& leaf) { return leaf.path == path; });
+  }
+
   template <class T>
   void read_list(const keys::List<T>& list) {
     auto& items = list.items(scenario_);
@@ -108,6 +115,9 @@ class Filler {
       std::string head = fmt::format("{}.{}.", list.path, entry_label(entry, items.size() + 1));
       if (lines_.contains(head)) head = fmt::format("{}.{}.", list.path, items.size() + 1);  // a name used twice
       lines_[head] = entry.line;
+      if constexpr (std::is_same_v<T, GrainSupply>) {
+        if (us_file_ && !states(entry.leaves, "bag")) item.store.bag = us_bag;
+      }
       table(list.keys(), entry.leaves, item, head, entry.line);
       unknown(entry.leaves, head, keys::list_key_names(list.path));
       items.push_back(std::move(item));
@@ -193,6 +203,8 @@ class Filler {
     problems_.push_back(Problem{line, one_line(key), std::move(value), std::move(why), std::move(suggestion)});
   }
 
+  static constexpr Kilograms us_bag{50.0 * 0.45359237};  ///< 50 lb, the usual bag where units are US
+  bool us_file_ = false;  ///< does the file itself, not a setting, ask for US units?
   Document document_;
   Scenario scenario_;
   Problems problems_;

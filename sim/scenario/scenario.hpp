@@ -144,7 +144,7 @@ struct Group {
   std::optional<Kilograms> ration{};     ///< fresh fodder a head a day; else `share` decides
   double share = 0.2;                    ///< of dry-matter intake, as sprouted fodder [1]
   std::optional<Kilograms> weight{};     ///< else the class's usual
-  Kilograms milk{0.0};                   ///< a head a day, where the class milks
+  std::optional<Kilograms> milk{};       ///< a head a day, where the class milks; else the class's usual
   int feedings = 2;                      ///< 1: mornings only, 2: mornings and evenings
   double demand_sd = 0.05;               ///< day-to-day spread of appetite [1]
   Hours introduction{0.0};               ///< over which the ration is brought in from the start

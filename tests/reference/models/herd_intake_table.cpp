@@ -10,7 +10,7 @@ using namespace rackwright;
 namespace {
 double intake_of(std::string_view name) {
   const auto animal = herd::find_class(name).value();
-  return herd::intake(animal, animal.weight, Kilograms(0)).value();
+  return herd::intake(animal, animal.weight).value();
 }
 }  // namespace
 

@@ -30,7 +30,7 @@ TEST_CASE("runs: check tells what follows from each shipped scenario") {
     CHECK(text.err.empty());
     for (const char* part :
          {"places needed", "one bag lasts", "level cups", "fodder wanted a day", "pump works at", "pipe that limits",
-          "a full tier weighs", "height over depth", "work a day", "narrowest station", "Take care"}) {
+          "a full tier weighs", "height over depth", "work a day", "what limits that", "Take care"}) {
       INFO(part);
       CHECK(contains(text.out, part));
     }
@@ -83,6 +83,32 @@ TEST_CASE("runs: results go to standard output, talk to standard error, --quiet 
   CHECK(quiet.err.empty());
   CHECK(quiet.out == loud.out);
   CHECK(run({"report", folder / "loud.h5", "--text"}).out == loud.out);
+}
+
+TEST_CASE("runs: report writes every table for a spreadsheet, and keeps what is there") {
+  const Folder folder;
+  REQUIRE(simulate(folder / "out.h5", {"--replications", "5", "--quiet"}).code == 0);
+  const std::string tables = folder / "tables";
+  const Said said = run({"report", folder / "out.h5", "--csv", tables});
+  INFO(said.err);
+  CHECK(said.code == 0);
+  CHECK(contains(said.err, "tables in "));
+  const std::string replication = whole_file(tables + "/replication.csv");
+  CHECK(std::count(replication.begin(), replication.end(), '\n') == 6);  // a heading and five replications
+  CHECK(contains(replication, "fill_rate,"));
+  CHECK(contains(whole_file(tables + "/summary.csv"), "composted_surplus"));
+  CHECK(run({"report", folder / "out.h5", "--csv", tables}).code == 2);
+  CHECK(run({"report", folder / "out.h5", "--csv", tables, "--force"}).code == 0);
+  CHECK(run({"report", folder / "out.h5", "--csv", folder / "no/such"}).code == 2);
+  CHECK(run({"report", folder / "out.h5", "--csv", tables, "--text"}).code == 2);
+}
+
+TEST_CASE("runs: one replication is told without an interval") {
+  const Folder folder;
+  const Said said = simulate(folder / "one.h5", {"--replications", "1", "--quiet"});
+  CHECK(said.code == 0);
+  CHECK(contains(said.out, "One replication: no interval"));
+  for (const char* no_number : {" inf", "-inf", " nan", "95 % interval"}) CHECK_FALSE(contains(said.out, no_number));
 }
 
 TEST_CASE("runs: stopped by a signal, the replications done are kept in a whole file") {

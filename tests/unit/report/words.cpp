@@ -1,5 +1,7 @@
 #include "sim/report/words.hpp"
 
+#include <limits>
+
 #include "tests/catch.hpp"
 
 using namespace rackwright;
@@ -14,7 +16,9 @@ TEST_CASE("numbers are rounded to what their interval can bear, and never writte
   CHECK(decimals_for(1.6, 39.9) == 1);
   CHECK(decimals_for(250.0, 9000.0) == 0);
   CHECK(decimals_for(0.001, 62838.0) == 0);  // four digits are enough
-  CHECK(decimals_for(0.0, 0.4432) == 4);
+  CHECK(decimals_for(0.0, 0.4432) == 3);
+  CHECK(decimals_for(0.5, 97.8) == 1);
+  CHECK(decimals_for(5.6, 37.8) == 0);
   CHECK(decimals_for(0.0, 0.0) == 0);
 }
 
@@ -24,7 +28,7 @@ TEST_CASE("estimates show mean, interval and range in the reader's unit") {
   CHECK(cells(mass, shown_in("kg", false)).interval == "990 to 1010");
   CHECK(with_interval(mass, shown_in("kg", true)) == "2205 lb (2183 to 2227)");
   const study::Estimate warmth{20.0, 19.5, 20.5, 1.0, 10.0, 30.0};
-  CHECK(cells(warmth, shown_in("degC", true)).mean == "68.00 degF");
+  CHECK(cells(warmth, shown_in("degC", true)).mean == "68.0 degF");
   CHECK(cells(warmth, shown_in("degC", true)).range == "50 to 86");
   const study::Estimate price{1.0, 0.9, 1.1, 0.1, 0.5, 1.5};
   CHECK(cells(price, shown_in("kg-1", false)).mean == "1.00 /kg");
@@ -36,15 +40,23 @@ TEST_CASE("estimates show mean, interval and range in the reader's unit") {
 
 TEST_CASE("what is never below nought shows no interval below it") {
   const study::Estimate rare{0.003, -0.002, 0.008, 0.05, 0.0, 1.0};
-  CHECK(cells(rare, {}).interval == "0.0000 to 0.0080");
+  CHECK(cells(rare, {}).interval == "0.000 to 0.008");
   const study::Estimate frost{0.003, -0.002, 0.008, 0.05, -1.0, 1.0};
-  CHECK(cells(frost, {}).interval == "-0.0020 to 0.0080");
+  CHECK(cells(frost, {}).interval == "-0.002 to 0.008");
 }
 
 TEST_CASE("without spread there is no interval") {
   const study::Estimate sure{1025.0, 1025.0, 1025.0, 0.0, 1025.0, 1025.0};
   CHECK(with_interval(sure, {1.0, 0.0, "EUR"}) == "1025 EUR");
   CHECK(cells(sure, {}).range.empty());
+}
+
+TEST_CASE("one replication has no interval, and one that the digits hide is not shown") {
+  const double no_end = std::numeric_limits<double>::infinity();
+  const study::Estimate single{37.0, -no_end, no_end, 0.0, 37.0, 37.0};
+  CHECK(with_interval(single, {}) == "37");
+  const study::Estimate narrow{119.52, 119.519, 119.521, 0.001, 119.5, 119.55};
+  CHECK(cells(narrow, {}).interval.empty());
 }
 
 TEST_CASE("paragraphs are broken between words, counted in characters") {

@@ -53,6 +53,13 @@ TEST_CASE("others have their conditions") {
   CHECK(warns(with({"rack.tiers=7"}), "beyond safe reach"));
 }
 
+TEST_CASE("a rack that does not fit its room, and mats that do not fit between tiers, are told") {
+  for (const char* part : {"it does not fit", "leave room to walk", "leave no room for a ripe mat"}) CHECK_FALSE(warns(with({}), part));
+  CHECK(warns(with({"room.floor_area=1 m2"}), "the room's floor is 1 m2: it does not fit"));
+  CHECK(warns(with({"room.height=1.6 m"}), "high: it does not fit"));
+  CHECK(warns(with({"rack.tier_spacing=15 cm"}), "leave no room for a ripe mat"));
+}
+
 TEST_CASE("cautions speak the scenario's units") {
   CHECK(warns(with({"units=us"}), "68 degF"));
   CHECK(warns(with({"units=us"}), " lb"));

@@ -1,0 +1,157 @@
+#include "sim/report/simulate_page.hpp"
+
+#include <array>
+
+#include <fmt/format.h>
+
+#include "models/base/expects.hpp"
+#include "sim/replication/columns.hpp"
+#include "sim/report/parts.hpp"
+
+namespace rackwright::report {
+
+struct Line {
+  std::string_view quantity, label;  ///< no quantity: a heading
+  Told as = Told::year;
+  bool seldom = false;               ///< not shown where it never happened
+};
+
+namespace {
+
+constexpr std::array lines{
+    Line{"", "Feeding"},
+    Line{"served/wanted", "served of what is wanted", Told::share},
+    Line{"short_days", "days with a short meal"},
+    Line{"longest_short_run", "longest run of such days", Told::value},
+    Line{"short_feedings", "short meals"},
+    Line{"missed_rounds", "rounds the keeper missed"},
+    Line{"", "Mats"},
+    Line{"trays_fed", "fed"},
+    Line{"unripe_fed", "  of them unripe", Told::year, true},
+    Line{"spoiled_trays", "spoiled, thrown out"},
+    Line{"spoiled_mould", "  mouldy"},
+    Line{"spoiled_sour", "  sour"},
+    Line{"spoiled_fed", "spoiled, fed unnoticed"},
+    Line{"composted_trays", "sound, but composted"},
+    Line{"composted_surplus", "  ripe, not needed", Told::year, true},
+    Line{"composted_overdue", "  past their best", Told::year, true},
+    Line{"composted_unripe", "  unripe, place wanted", Told::year, true},
+    Line{"overdue_trays", "past their best in all"},
+    Line{"", "Left undone", Told::year, true},
+    Line{"unsoaked_trays", "not soaked: no bucket", Told::year, true},
+    Line{"unsown_trays", "not sown: no grain", Told::year, true},
+    Line{"blocked_sowings", "not sown: no place", Told::year, true},
+    Line{"untimely_trays", "not sown: no time", Told::year, true},
+    Line{"hurried_harvests", "rounds short of time to cut", Told::year, true},
+    Line{"unmoved_days", "days trays were not moved", Told::year, true},
+    Line{"unwashed_trays", "trays not washed", Told::year, true},
+    Line{"", "Fodder"},
+    Line{"fodder_fresh", "fresh"},
+    Line{"fodder_dry_matter", "dry matter in it"},
+    Line{"fodder_fresh/grain_used", "fresh, times the grain sown", Told::value},
+    Line{"mat_height", "height of a mat when fed", Told::value},
+    Line{"", "What goes in"},
+    Line{"grain_used", "grain"},
+    Line{"water_used", "water"},
+    Line{"water_used/fodder_fresh", "water, by fresh fodder", Told::value},
+    Line{"energy_used", "electricity"},
+    Line{"labour", "the keeper's work"},
+    Line{"reserve_feed", "reserve feed bought"},
+    Line{"", "Cost"},
+    Line{"cost_total", "in all", Told::money},
+    Line{"cost_capital", "  rack and equipment", Told::money},
+    Line{"cost_grain", "  grain", Told::money},
+    Line{"cost_water", "  water", Told::money},
+    Line{"cost_power", "  electricity", Told::money},
+    Line{"cost_labour", "  the keeper's work", Told::money},
+    Line{"cost_reserve", "  reserve feed", Told::money},
+    Line{"cost_disposal", "  disposal of spoiled mats", Told::money},
+    Line{"cost_per_kg_fresh", "fresh fodder", Told::price},
+    Line{"cost_per_kg_dry_matter", "dry matter in it", Told::price},
+    Line{"dry_grain_per_kg_dry_matter", "dry matter of grain fed dry", Told::price},
+};
+
+}  // namespace
+
+using results::ResultFile;
+using study::Estimate;
+
+Page::Page(const ResultFile& file) : file_(file), us_(in_us_units(file)) {
+  if (file.header.horizon_days > 0) per_year_ = 365.0 / static_cast<double>(file.header.horizon_days);
+}
+
+bool Page::has(std::string_view quantity) const { return file_.estimate(quantity).has_value(); }
+
+Estimate Page::get(std::string_view quantity) const {
+  const auto found = file_.estimate(quantity);
+  EXPECTS(found.has_value());
+  return *found;
+}
+
+Estimate Page::year(std::string_view quantity) const {
+  const Estimate e = get(quantity);
+  return {e.mean * per_year_, e.low * per_year_,   e.high * per_year_,
+          e.sd * per_year_,   e.least * per_year_, e.most * per_year_};
+}
+
+Estimate Page::as(std::string_view quantity, Told how) const {
+  return how == Told::year || how == Told::money ? year(quantity) : get(quantity);
+}
+
+Shown Page::shown(std::string_view quantity, Told how) const {
+  if (how == Told::share) return {100.0, 0.0, "%"};
+  if (how == Told::money) return {1.0, 0.0, file_.header.currency};
+  Shown s = shown_in(unit(quantity), us_);
+  if (how == Told::price) s.unit = file_.header.currency + s.unit;
+  return s;
+}
+
+std::string Page::words(std::string_view quantity, Told how) const {
+  return with_interval(as(quantity, how), shown(quantity, how));
+}
+
+std::string Page::table() const {
+  const std::string_view interval = file_.header.replications_completed == 1 ? "" : "95 % interval";
+  std::string out = left("", 32) + right("a year, mean", 18) + right(interval, 22) + right("least to most", 24) + "\n";
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    if (lines[i].seldom && !happened(i)) continue;
+    out += lines[i].quantity.empty() ? fmt::format("{}\n", lines[i].label) : row(lines[i]);
+  }
+  return out;
+}
+
+std::string Page::row(const Line& line) const {
+  Cells c = cells(as(line.quantity, line.as), shown(line.quantity, line.as));
+  if (counted(line)) {
+    const Estimate e = get(line.quantity);
+    c.range = plain(e.least, 0) + " to " + plain(e.most, 0);
+  }
+  std::string text =
+      left("  " + std::string(line.label), 32) + right(c.mean, 18) + right(c.interval, 22) + right(c.range, 24);
+  return text.erase(text.find_last_not_of(' ') + 1) + "\n";
+}
+
+// Did it happen, or for a heading anything below it? A file of an earlier version may not tell.
+bool Page::happened(std::size_t line) const {
+  if (!lines[line].quantity.empty()) return has(lines[line].quantity) && get(lines[line].quantity).most > 0.0;
+  for (std::size_t k = line + 1; k < lines.size() && !lines[k].quantity.empty(); ++k)
+    if (happened(k)) return true;
+  return false;
+}
+
+// Single replications then have whole numbers of it.
+bool Page::counted(const Line& line) const {
+  const Column* column = find_column(line.quantity);
+  const Estimate e = get(line.quantity);
+  return column != nullptr && column->type == ColumnType::whole && (line.as == Told::value || per_year_ == 1.0) &&
+         e.least < e.most;
+}
+
+std::string_view Page::unit(std::string_view quantity) const {
+  const results::Array* names = file_.find("summary/quantity");
+  for (std::size_t i = 0; names != nullptr && i < names->texts.size(); ++i)
+    if (names->texts[i] == quantity) return file_.at("summary/unit").texts[i];
+  return "1";
+}
+
+}  // namespace rackwright::report

@@ -1,0 +1,47 @@
+#pragma once
+// The estimates of a `simulate` file in words, and its table.
+
+#include <string>
+#include <string_view>
+
+#include "sim/report/words.hpp"
+#include "sim/results/result_file.hpp"
+
+namespace rackwright::report {
+
+/// How a line's number is shown.
+enum class Told {
+  year,    ///< a total, for 365 days
+  value,   ///< as it is
+  share,   ///< in per cent
+  money,   ///< a total, for 365 days, in the currency
+  price,   ///< currency by mass
+};
+
+struct Line;
+
+/// The estimates of a file, as the page words them.
+class Page {
+ public:
+  explicit Page(const results::ResultFile& file);
+  [[nodiscard]] bool has(std::string_view quantity) const;
+  /// Expects a quantity that the file has.
+  [[nodiscard]] study::Estimate get(std::string_view quantity) const;
+  [[nodiscard]] study::Estimate year(std::string_view quantity) const;
+  [[nodiscard]] study::Estimate as(std::string_view quantity, Told how) const;
+  [[nodiscard]] Shown shown(std::string_view quantity, Told how) const;
+  [[nodiscard]] std::string words(std::string_view quantity, Told how) const;
+  [[nodiscard]] std::string table() const;
+
+ private:
+  [[nodiscard]] std::string row(const Line& line) const;
+  [[nodiscard]] bool happened(std::size_t line) const;
+  [[nodiscard]] bool counted(const Line& line) const;
+  [[nodiscard]] std::string_view unit(std::string_view quantity) const;
+
+  const results::ResultFile& file_;
+  bool us_;
+  double per_year_ = 1.0;
+};
+
+}  // namespace rackwright::report
