@@ -39,7 +39,10 @@ class Fortune {
   /// Fresh fodder that group wants on that day [kg]; before day 0 what it wants on day 0, brought in fully.
   [[nodiscard]] double wanted(std::size_t group, int day) const { return wanted_[group * days_ + index(day)]; }
   /// Is nobody there to put to soak what that session sows?
-  [[nodiscard]] bool away(int day, int session) const { return away_[2 * index(day) + static_cast<std::size_t>(session)]; }
+  [[nodiscard]] bool away(int day, int session) const {
+    const std::size_t at = 2 * index(day) + static_cast<std::size_t>(session);
+    return at < away_.size() && away_[at] != 0;  // what is soaked last may be meant for a day after the run
+  }
   /// Is the whole round of that session (0 morning, 1 evening) missed?
   [[nodiscard]] bool missed(int day, int session) const { return missed_[2 * index(day) + static_cast<std::size_t>(session)]; }
   [[nodiscard]] const std::vector<Outage>& pump() const { return pump_; }
