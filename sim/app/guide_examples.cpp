@@ -23,7 +23,7 @@ std::span<const Example> examples(std::string_view command) {
       {"journal", {{"rackwright journal farm.toml --replication 17", "what happened in that year"}}},
       {"lot",
        {{"rackwright lot farm.toml --trial 46/50 44/50 --price \"8 / 25 kg\"", "a new lot against what the scenario says"},
-        {"rackwright lot farm.toml --trial 95/100 --against 88/100", "two lots, both tried"}}},
+        {"rackwright lot farm.toml --trial 95/100 --current 88/100", "two lots, both tried"}}},
       {"report",
        {{"rackwright report size.h5 --out size.html", "a page to look at and print"},
         {"rackwright report runs.h5 --text", "the same in the terminal"}}},

@@ -76,8 +76,8 @@ LotQuestion read_question(const Options& options, const GrainSupply& supply) {
     throw BadInput("say what the trial gave: --trial COUNT/SOWN, such as --trial 46/50 44/50 (one for each tray)");
   question.candidate = read_trays("trial", trial->second);
   if (question.candidate.empty()) throw BadInput("--trial: no counts");
-  if (const auto against = options.texts.find(Option::against); against != options.texts.end())
-    question.current = read_trays("against", against->second);
+  if (const auto current = options.texts.find(Option::current); current != options.texts.end())
+    question.current = read_trays("current", current->second);
   question.candidate_price = supply.price_per_kg;
   if (options.texts.contains(Option::price)) question.candidate_price = read_number(options, Option::price, "1/kg", 1e-6, 1e4);
   if (options.texts.contains(Option::sure)) question.sure = read_number(options, Option::sure, "1", 0.5, 0.999);
@@ -107,7 +107,7 @@ std::string_view advice_name(Advice advice) {
 std::string advice_words(const LotAnswer& a, const LotQuestion& q) {
   const double pays = 100.0 * a.money.pays;
   const double more = 100.0 * (a.money.candidate / a.money.current - 1.0);
-  const std::string untested = q.current.empty() ? " Testing the lot in use too (--against) would tell more." : "";
+  const std::string untested = q.current.empty() ? " Testing the lot in use too (--current) would tell more." : "";
   switch (a.advice) {
     case Advice::change:
       if (a.money.pays < q.sure)
@@ -150,7 +150,7 @@ void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion&
   fmt::print("{}", report::wrapped(advice_words(a, q), 0, 2));
   fmt::print("\nGermination, with a 95 % range\n");
   row("the lot tried", law_words(a.candidate), fmt::format("trays of one lot scatter by {:g}", supply.grade.tray_rho));
-  row("the lot in use", law_words(a.current), q.current.empty() ? "by the scenario; --against COUNT/SOWN tests it" : "");
+  row("the lot in use", law_words(a.current), q.current.empty() ? "by the scenario; --current COUNT/SOWN tests it" : "");
   if (a.agreement.judged)
     row("the trial's trays differ by",
         fmt::format("{:.3g}{}", a.agreement.found, a.agreement.from_table ? " %" : " (chi-square)"),

@@ -28,6 +28,10 @@ constexpr std::array table{
     OptionEntry{Option::resume, "resume", "", "go on with what an earlier run of the same command finished"},
     OptionEntry{Option::shard, "shard", "K/N", "do the K-th of N shares, as other runs do the others; the last one writes FILE"},
     OptionEntry{Option::merge, "merge", "", "write FILE from the shares that other runs have finished; plays nothing"},
+    OptionEntry{Option::hard_time, "hard-time", "NAME",
+     "a hard time to try, of the scenario or built in; may be given several times"},
+    OptionEntry{Option::against, "against", "KEY=VALUE",
+     "compare with this changed, or these joined by commas; may be given several times"},
     OptionEntry{Option::set, "set", "KEY=VALUE", "change one key of the scenario; may be given several times"},
     OptionEntry{Option::vary, "vary", "KEY=VALUES",
      "a key to vary, over A,B,C or LOW:HIGH or LOW:HIGH:COUNT; may be given several times"},
@@ -49,7 +53,7 @@ constexpr std::array table{
     OptionEntry{Option::hours, "hours", "TIME", "time for the chores a day: \"2 h\""},
     OptionEntry{Option::trays, "trays", "SIZE", "trays you have: \"60 cm x 30 cm\""},
     OptionEntry{Option::trial, "trial", "COUNT/SOWN", "what a trial of the new lot gave, one for each tray: 46/50 44/50"},
-    OptionEntry{Option::against, "against", "COUNT/SOWN", "the same of the lot in use; else what the scenario says of it"},
+    OptionEntry{Option::current, "current", "COUNT/SOWN", "the same of the lot in use; else what the scenario says of it"},
     OptionEntry{Option::price, "price", "PRICE", "of the new lot: \"7 / 25 kg\"; that of the scenario unless given"},
     OptionEntry{Option::sure, "sure", "SHARE", "how sure a switch must be; 95 % unless given"},
     OptionEntry{Option::of, "of", "NAME", "which grain of the scenario; the first unless given"},
@@ -68,7 +72,7 @@ po::options_description description(std::span<const Option> taken) {
     const OptionEntry& e = entry(option);
     if (e.value.empty()) {
       all.add_options()(e.name.data(), po::bool_switch(), e.sentence.data());
-    } else if (option == Option::set || option == Option::vary) {
+    } else if (option == Option::set || option == Option::vary || option == Option::hard_time || option == Option::against) {
       all.add_options()(e.name.data(), po::value<std::vector<std::string>>()->value_name(e.value.data()),
                         e.sentence.data());
     } else {
@@ -139,6 +143,8 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
   Options options;
   if (given.count("word") != 0) options.words = given["word"].as<std::vector<std::string>>();
   if (given.count("set") != 0) options.settings = given["set"].as<std::vector<std::string>>();
+  if (given.count("hard-time") != 0) options.hard_times = given["hard-time"].as<std::vector<std::string>>();
+  if (given.count("against") != 0) options.changes = given["against"].as<std::vector<std::string>>();
   for (const std::string& setting : options.settings) {
     if (setting.find('=') == std::string::npos || setting.front() == '=')
       problems.push_back(fmt::format("--set {}: write KEY=VALUE, such as --set line.days_on_rack=8", setting));
@@ -156,7 +162,7 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
   options.method = reader.text("method");
   options.points = reader.whole("points", 1, 1'000'000'000);
   for (const Option option : {from, units, animals, eats, grain, place, weather, hours, trays, trial,
-                              against, price, sure, of, height, after, at}) {
+                              current, price, sure, of, height, after, at}) {
     if (auto text = reader.text(entry(option).name.data())) options.texts[option] = std::move(*text);
   }
   options.out = reader.text("out");

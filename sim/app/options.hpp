@@ -16,7 +16,7 @@ namespace rackwright::app {
 enum class Option {
   replications, years, random_seed, threads, replication, out, force, resume, shard, merge, set, vary, method, points,
   play_all, quiet, json, text, csv, help, from, units, animals, eats, grain, place, weather, hours, trays,
-  trial, against, price, sure, of, height, after, at
+  hard_time, against, trial, current, price, sure, of, height, after, at
 };
 
 /// One row of the table: how it is written and what it does.
@@ -34,6 +34,7 @@ struct Options {
   std::vector<std::string> words{};     ///< everything that is not an option
   std::vector<std::string> settings{};  ///< --set KEY=VALUE in order, then --replications, --years, --random-seed
   std::map<Option, std::string> texts{};  ///< options that are read by their command: --animals, --trial ...
+  std::vector<std::string> hard_times{}, changes{};  ///< --hard-time and --against, in order
   std::optional<std::uint32_t> replication{};
   int threads = 0;  ///< 0: all cores
   std::optional<std::string> out{}, csv{};

@@ -7,6 +7,7 @@
 
 #include "sim/report/text.hpp"
 #include "sim/results/result_file.hpp"
+#include "sim/results/schema.hpp"
 
 namespace rackwright::app {
 
@@ -63,6 +64,32 @@ Json sweep(const ResultFile& file) {
   return all;
 }
 
+// Every dataset of a group that is a list, entry by entry.
+Json entries(const ResultFile& file, const std::string& group, const std::string& dimension) {
+  Json all = Json::array();
+  const auto* names = file.find(group + "/" + dimension);
+  if (names == nullptr) return all;
+  const std::size_t count = names->shape.at(0);
+  for (std::size_t i = 0; i < count; ++i) {
+    Json one = Json::object();
+    for (const auto& [path, array] : file.arrays) {
+      if (!path.starts_with(group + "/") || array.shape.empty() || array.shape[0] != count) continue;
+      const std::string name = path.substr(group.size() + 1);
+      const results::Dataset* dataset = results::find_dataset(path);
+      if (dataset == nullptr || dataset->dimensions.front() != dimension) continue;
+      const std::size_t width = array.shape.size() > 1 ? array.shape[1] : 1;
+      Json value = Json::array();
+      for (std::size_t k = i * width; k < (i + 1) * width; ++k) {
+        if (array.texts.empty()) value.push_back(array.numbers[k]);
+        else value.push_back(array.texts[k]);
+      }
+      one[name] = array.shape.size() > 1 ? value : value[0];
+    }
+    all.push_back(one);
+  }
+  return all;
+}
+
 Json as_json(const ResultFile& file) {
   const auto& h = file.header;
   Json all = {{"kind", h.kind},
@@ -82,6 +109,15 @@ Json as_json(const ResultFile& file) {
     for (std::size_t i = 0; i < file.candidates(); ++i) all["designs"].push_back(design(file, i));
   }
   if (h.kind == "sweep") all["sweep"] = sweep(file);
+  if (h.kind == "stress") {
+    all["signs"] = file.at("stress/sign").texts;
+    all["hard_times"] = entries(file, "stress", "hard_time");
+    all["countermeasures"] = entries(file, "countermeasure", "trial");
+  }
+  if (const auto* quantities = file.find("against/quantity")) {
+    all["quantities"] = quantities->texts;
+    all["against"] = entries(file, "against", "change");
+  }
   return all;
 }
 

@@ -6,6 +6,7 @@
 
 #include <fmt/core.h>
 
+#include "sim/app/against.hpp"
 #include "sim/app/commands.hpp"
 #include "sim/app/exit.hpp"
 #include "sim/app/load.hpp"
@@ -39,7 +40,7 @@ std::uint32_t share_end(std::uint32_t replications, std::uint32_t shares, std::u
 
 // Plays what is missing and writes the whole.
 Done write_all(const Loaded& loaded, const Options& options, const StudyMark& mark, results::Parts& parts,
-               Player& player) {
+               Player& player, const std::vector<Change>& changes) {
   const Scenario& scenario = loaded.scenario;
   results::Writer writer(parts.output(), true,
                          results::describe_run(scenario, "simulate", options.command_line, results::utc_now()),
@@ -61,6 +62,8 @@ Done write_all(const Loaded& loaded, const Options& options, const StudyMark& ma
   arrays["scenario/mark"] = results::text(mark.text());
   arrays.merge(results::band_arrays(bands));
   arrays.merge(results::summary_arrays(summary));
+  if (!changes.empty() && done.completed == done.asked)
+    arrays.merge(against_arrays(loaded, options, changes));
   writer.finish(arrays);
   return done;
 }
@@ -106,6 +109,7 @@ int tell(const Loaded& loaded, const Options& options, results::Parts& parts, co
 int simulate(const Options& options) {
   const Loaded loaded = load(options);
   const std::string out = output_path(options, loaded.path);
+  const std::vector<Change> changes = read_changes(loaded, options);
   const StudyMark mark = mark_study("simulate", loaded.scenario);
   const auto parts = open_parts(options, out, mark, [](const results::ResultFile& file) {
     return file.header.replications_completed + file.header.replications_failed == file.header.replications_asked;
@@ -119,7 +123,7 @@ int simulate(const Options& options) {
   Player player(plan, options, *parts);
   try {
     if (!options.shard.whole() && !play_share(options, *parts, player)) return player.stopped() ? fault : good;
-    const Done done = write_all(loaded, options, mark, *parts, player);
+    const Done done = write_all(loaded, options, mark, *parts, player, changes);
     if (done.completed == done.asked) parts->finish();
     return tell(loaded, options, *parts, done);
   } catch (...) {

@@ -120,7 +120,7 @@ void Replicator::State::write_row() {
   row.mat_height = f(height_count_ > 0.0 ? height_sum_ / height_count_ : 0.0);
   row.signs = {f(spoiled_today_ - sour_today_), f(sour_today_), f(now.unsown - before_.unsown),
                f(now.blocked - before_.blocked), f(now.missed - before_.missed), f(now.dry_hours - before_.dry_hours),
-               f(now.cut - before_.cut), f(now.cut_fresh - before_.cut_fresh)};
+               short_today_ ? 1.0F : 0.0F, f(now.cut - before_.cut), f(now.cut_fresh - before_.cut_fresh)};
   rows_.push_back(row);
 }
 

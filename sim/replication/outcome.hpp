@@ -70,6 +70,7 @@ struct DaySigns {
   float unsown = 0.0F, blocked = 0.0F;       ///< trays without grain, trays without a place
   float missed = 0.0F;                       ///< rounds nobody held
   float dry_hours = 0.0F;                    ///< tray-hours without water, booked when it is back
+  float short_day = 0.0F;                    ///< 1 when a feeding was short
   float cut = 0.0F, cut_fresh = 0.0F;        ///< mats cut to feed, and their mass [kg]
 };
 

@@ -8,6 +8,7 @@
 #include "sim/report/html_parts.hpp"
 #include "sim/report/html_text.hpp"
 #include "sim/report/parts.hpp"
+#include "sim/report/stress_words.hpp"
 #include "sim/report/svg_charts.hpp"
 
 namespace rackwright::report::html {
@@ -105,6 +106,7 @@ std::string figures_sized(const Sheet& s) {
 }  // namespace
 
 std::string lead(const Sheet& s) {
+  if (s.stressed()) return paragraph(StressWords(s.file).lead(), "lead");
   std::string out = paragraph(s.sized() ? lead_of_size(s) : lead_of_simulate(s), "lead");
   if (const auto fed = s.estimate("spoiled_fed", As::year); fed && fed->mean > 0.0)
     out += paragraph(fmt::format("Grave: {} spoiled mats a year are fed because nobody saw them.",

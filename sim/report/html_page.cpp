@@ -19,6 +19,8 @@ struct Part {
 // In the order in which a keeper asks.
 constexpr Part parts[] = {{"rack-drawing", "The rack", html::rack_part},
                           {"target", "The chance of meeting the target", html::chance_part},
+                          {"hard-times", "Hard times", html::hard_times_part},
+                          {"against", "Changes compared", html::against_part},
                           {"choice", "The designs that were tried", html::choice_part},
                           {"year", "Through the year", html::year_part},
                           {"short", "When and why it is short", html::short_part},

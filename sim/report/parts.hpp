@@ -2,6 +2,7 @@
 // Pieces of the terminal page that both kinds of file share.
 
 #include <string>
+#include <vector>
 
 #include "sim/results/result_file.hpp"
 
@@ -11,6 +12,12 @@ namespace rackwright::report {
 std::string simulate_text(const results::ResultFile& file);
 std::string size_text(const results::ResultFile& file);
 std::string sweep_text(const results::ResultFile& file);
+std::string stress_text(const results::ResultFile& file);
+/// What simulate --against found; empty when nothing was compared.
+std::string against_text(const results::ResultFile& file);
+/// One quantity of a comparison in words.
+struct AgainstLine { std::string label, before, after, difference, verdict; };
+std::vector<AgainstLine> against_lines(const results::ResultFile& file, std::size_t change);
 
 /// "fill rate at least 97 %, at most 10 short days a year, in at least 90 % of years"; empty when the file has no
 /// target.

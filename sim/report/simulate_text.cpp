@@ -112,7 +112,7 @@ std::string simulate_text(const ResultFile& file) {
   if (file.header.replications_completed == 0)
     return file.header.title + "\n\nNo replication was completed: there is nothing to tell.\n";
   std::string out = file.header.title + "\n\n" + answer(file, page) + seasons(file, page) + money(file, page);
-  return out + "\n" + page.table() + cautions_text(file) + "\n" + footing(file);
+  return out + "\n" + page.table() + against_text(file) + cautions_text(file) + "\n" + footing(file);
 }
 
 }  // namespace rackwright::report

@@ -60,6 +60,7 @@ std::string cautions_text(const ResultFile& file) {
 
 std::string terminal_text(const ResultFile& file) {
   if (file.header.kind == "sweep") return sweep_text(file);
+  if (file.header.kind == "stress") return stress_text(file);
   return file.header.kind == "size" ? size_text(file) : simulate_text(file);
 }
 

@@ -8,9 +8,11 @@
 
 #include "sim/results/array.hpp"
 #include "sim/results/header.hpp"
+#include "sim/study/against.hpp"
 #include "sim/study/bands.hpp"
 #include "sim/study/influence.hpp"
 #include "sim/study/size.hpp"
+#include "sim/study/stress.hpp"
 #include "sim/study/summary.hpp"
 
 namespace rackwright::results {
@@ -29,6 +31,10 @@ Arrays band_arrays(const study::Bands& bands);
 Arrays summary_arrays(const study::Summary& summary);
 /// /assumption; empty without influences.
 Arrays influence_arrays(const std::vector<study::Influence>& influences);
+/// /against: the comparisons have the columns of study::compared(); there is at least one.
+Arrays against_arrays(const std::vector<study::Comparison>& comparisons);
+/// /stress and /countermeasure; `asked` is target.fill_rate. There is at least one hard time.
+Arrays stress_arrays(const study::StressResult& result, double asked);
 /// /design.
 Arrays design_arrays(const study::SizeResult& result);
 

@@ -21,6 +21,7 @@ std::string_view when_name(When when) {
     case When::simulate: return "simulate";
     case When::size: return "size";
     case When::sweep: return "sweep";
+    case When::stress: return "stress";
     case When::sometimes: return "if any";
   }
   return "";

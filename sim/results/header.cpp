@@ -6,7 +6,7 @@ namespace rackwright::results {
 namespace {
 
 constexpr std::array attribute_table{
-    Attribute{"kind", &Header::kind, "the command that made it: simulate, size or sweep"},
+    Attribute{"kind", &Header::kind, "the command that made it: simulate, size, stress or sweep"},
     Attribute{"title", &Header::title, "the scenario's title"},
     Attribute{"currency", &Header::currency, "what money is counted in"},
     Attribute{"display_units", &Header::display_units,

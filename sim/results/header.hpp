@@ -13,7 +13,7 @@ inline constexpr std::uint64_t format_version = 1;  ///< raised when a reader of
 inline constexpr std::string_view file_type = "rackwright result";
 
 struct Header {
-  std::string kind = "simulate";           ///< the command: simulate, size, sweep
+  std::string kind = "simulate";           ///< the command: simulate, size, stress, sweep
   std::string title, currency;
   std::string display_units = "metric";    ///< metric or us: how the report writes quantities
   std::string start_date;                  ///< first day, YYYY-MM-DD

@@ -25,6 +25,13 @@ constexpr std::array group_table{
     Group{"assumption", "",
           "What the design of /summary owes to numbers nobody measured: each assumed key halved and doubled (of shares the "
           "odds), the rest held, on the same luck; those that move the fodder served most come first."},
+    Group{"against", "", "Changes tried against the scenario as it is, on the same fortunes (simulate --against)."},
+    Group{"stress", "",
+          "One value a hard time: differences to the undisturbed run on the same fortunes. Days, mats and fill are those from "
+          "its first day until a fortnight after it can last show; cost and mats fed spoiled or unripe are of the whole run."},
+    Group{"countermeasure", "",
+          "One value a countermeasure tried in a hard time: differences to doing nothing in the same hard time, over the days "
+          "of /stress."},
     Group{"failures", "", "Replications that broke off; they are in no other number."},
 };
 
@@ -222,6 +229,72 @@ constexpr std::array row_table{
     Row{"assumption/more_cost_year", "key", real, "1", "change of the money a year, currency, paired, mean", sometimes},
     Row{"assumption/more_cost_year_low", "key", real, "1", "lower end of its 95 % interval", sometimes},
     Row{"assumption/more_cost_year_high", "key", real, "1", "upper end of its 95 % interval", sometimes},
+    Row{"against/change", "change", text, "", "what was changed, as typed", sometimes},
+    Row{"against/quantity", "quantity", text, "", "a column of /replication", sometimes},
+    Row{"against/unit", "quantity", text, "", "unit of the quantity", sometimes},
+    Row{"against/replications", "change", whole, "1", "replications played under both", sometimes},
+    Row{"against/verdict", "change quantity", text, "", "better, worse, more, less or no difference shown", sometimes},
+    Row{"against/before{}", "change quantity", real, "1", "as the scenario is, in the quantity's unit", sometimes,
+        Each::interval},
+    Row{"against/after{}", "change quantity", real, "1", "with the change, in the quantity's unit", sometimes,
+        Each::interval},
+    Row{"against/difference{}", "change quantity", real, "1", "after minus before, pair by pair, in the quantity's unit",
+        sometimes, Each::interval},
+
+    Row{"stress/hard_time", "hard_time", text, "", "what the hard time is called", stress},
+    Row{"stress/sign", "sign", text, "", "something that may give way", stress},
+    Row{"stress/kind", "hard_time", text, "", "kind, as hard_time.kind", stress},
+    Row{"stress/what", "hard_time", text, "", "what happens, in words", stress},
+    Row{"stress/day", "hard_time", real, "days since", "day of the run on which it begins", stress},
+    Row{"stress/own", "hard_time", whole, "1", "1 when it stands in the scenario, 0 when built in", stress},
+    Row{"stress/why_not", "hard_time", text, "", "why it was not tried; empty when it was", stress},
+    Row{"stress/replications", "hard_time", whole, "1", "replications played with and without it", stress},
+    Row{"stress/short_days{}", "hard_time", real, "1", "more days with a short feeding", stress, Each::interval},
+    Row{"stress/spoiled{}", "hard_time", real, "1", "more mats turned sour or mouldy", stress, Each::interval},
+    Row{"stress/spoiled_fed{}", "hard_time", real, "1", "more spoiled mats fed unnoticed", stress, Each::interval},
+    Row{"stress/unripe_fed{}", "hard_time", real, "1", "more mats fed unripe", stress, Each::interval},
+    Row{"stress/fill_rate{}", "hard_time", real, "1", "more of the fodder wanted that is served", stress,
+        Each::interval},
+    Row{"stress/cost{}", "hard_time", real, "1", "more money spent, currency", stress, Each::interval},
+    Row{"stress/recovery{}", "hard_time", real, "d", "days from its start until fed as undisturbed, for good", stress,
+        Each::interval},
+    Row{"stress/not_over", "hard_time", real, "1", "share of replications in which that was not before the run's end",
+        stress},
+    Row{"stress/first", "hard_time sign", real, "1", "share of replications in which the sign came first", stress},
+    Row{"stress/first_day{}", "hard_time", real, "d", "days from its start to the first sign, where there was one", stress,
+        Each::interval},
+    Row{"stress/any_short", "hard_time", real, "1", "share of replications with a day worse fed than undisturbed", stress},
+    Row{"stress/first_short{}", "hard_time", real, "d", "days from its start to the first such day, where there was one",
+        stress, Each::interval},
+    Row{"stress/limit_kind", "hard_time", text, "",
+        "found; never: not enough without any wave; beyond: enough at the hottest tried; empty for what is no heat", stress},
+    Row{"stress/limit{}", "hard_time", real, "degC",
+        "hottest hour outdoors of a heat wave up to which the design is enough, mean over replications", stress,
+        Each::interval},
+    Row{"stress/asked", "", real, "1", "fill rate a design must keep in a heat wave to be enough", stress},
+    Row{"stress/stopped", "", whole, "1", "1 when the study was stopped early", stress},
+
+    Row{"countermeasure/trial", "trial", whole, "1", "number of the trial, from 0; best by service first in each hard time",
+        sometimes},
+    Row{"countermeasure/hard_time", "trial", text, "", "the hard time it was tried in", sometimes},
+    Row{"countermeasure/name", "trial", text, "", "what was done", sometimes},
+    Row{"countermeasure/settings", "trial", text, "", "the same as KEY=VALUE", sometimes},
+    Row{"countermeasure/priced", "trial", whole, "1", "1 when its own price is among the costs", sometimes},
+    Row{"countermeasure/why_not", "trial", text, "", "why it could not be tried; empty when it was", sometimes},
+    Row{"countermeasure/replications", "trial", whole, "1", "replications played with and without it", sometimes},
+    Row{"countermeasure/short_days{}", "trial", real, "1", "more days with a short feeding", sometimes, Each::interval},
+    Row{"countermeasure/spoiled{}", "trial", real, "1", "more mats turned sour or mouldy", sometimes, Each::interval},
+    Row{"countermeasure/spoiled_fed{}", "trial", real, "1", "more spoiled mats fed unnoticed", sometimes, Each::interval},
+    Row{"countermeasure/unripe_fed{}", "trial", real, "1", "more mats fed unripe", sometimes, Each::interval},
+    Row{"countermeasure/fill_rate{}", "trial", real, "1", "more of the fodder wanted that is served", sometimes,
+        Each::interval},
+    Row{"countermeasure/cost{}", "trial", real, "1", "more money spent, currency", sometimes, Each::interval},
+    Row{"countermeasure/by_service", "trial", whole, "1", "place by short days avoided in its hard time, 0 if not tried",
+        sometimes},
+    Row{"countermeasure/by_cost", "trial", whole, "1", "place by cost in its hard time, 0 if not tried", sometimes},
+    Row{"countermeasure/limit_kind", "trial", text, "", "as stress/limit_kind, with the countermeasure", sometimes},
+    Row{"countermeasure/limit{}", "trial", real, "degC", "as stress/limit, with the countermeasure", sometimes,
+        Each::interval},
 
     Row{"failures/replication", "replication", whole, "1", "number of the replication", sometimes},
     Row{"failures/what", "replication", text, "", "what went wrong", sometimes},
@@ -250,6 +323,11 @@ std::vector<Dataset> expand() {
   std::vector<Dataset> all;
   for (const Row& r : row_table) {
     if (r.each == Each::one) all.push_back(make_dataset(r, "", r.type, r.unit, ""));
+    if (r.each == Each::interval) {
+      all.push_back(make_dataset(r, "", r.type, r.unit, "mean: "));
+      all.push_back(make_dataset(r, "_low", r.type, r.unit, "lower end of the 95 % interval: "));
+      all.push_back(make_dataset(r, "_high", r.type, r.unit, "upper end of the 95 % interval: "));
+    }
     if (r.each == Each::daily)
       for (const DailyColumn& c : daily_columns()) all.push_back(make_dataset(r, c.name, r.type, c.unit, c.long_name));
     if (r.each == Each::sweep)

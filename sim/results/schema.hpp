@@ -9,15 +9,16 @@
 namespace rackwright::results {
 
 enum class Type { real, single, whole, text };
-enum class When { simulate, size, sweep, sometimes };  ///< in files of that kind always; or only if there is something to say
+enum class When { simulate, size, stress, sweep, sometimes };  ///< in files of that kind always; or only if there is something to say
 
 /// One group of the file. A streamed dimension grows as replications arrive.
 struct Group {
   std::string_view name, streamed_dimension, sentence;
 };
 
-/// What a row of the table stands for: one dataset, or one for each column of an Outcome, of a DailyRow or of a sweep.
-enum class Each { one, outcome, daily, sweep };
+/// What a row of the table stands for: one dataset, one for each column of an Outcome, of a DailyRow or of a sweep, or a mean
+/// with the two ends of its 95 % interval.
+enum class Each { one, outcome, daily, sweep, interval };
 
 /// One row. In rows for columns "{}" in the path is the column's name, the unit is the column's, and `long_name`
 /// follows the column's.

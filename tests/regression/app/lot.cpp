@@ -21,7 +21,7 @@ Json asked(std::vector<std::string> words) {
   return Json::parse(said.out);
 }
 
-const std::vector<std::string> good_now{"--against", "372/400"};
+const std::vector<std::string> good_now{"--current", "372/400"};
 
 std::string advice(std::vector<std::string> words) {
   words.insert(words.end(), good_now.begin(), good_now.end());
@@ -41,7 +41,7 @@ TEST_CASE("lot: under half germinating does not pay at half the price (common pr
   // Official tests: four replicates of 100.
   for (const char* counts : {"45/100 44/100 47/100 46/100", "40/100 43/100 41/100 38/100", "25/100 24/100 28/100 22/100"}) {
     INFO(counts);
-    const Json said = asked({"--trial", counts, "--price", "4.5 / 25 kg", "--against", "93/100 94/100 92/100 93/100"});
+    const Json said = asked({"--trial", counts, "--price", "4.5 / 25 kg", "--current", "93/100 94/100 92/100 93/100"});
     CHECK(said.at("advice") == "stay");
     CHECK(said.at("switch_pays").at("value") < 0.1);
     CHECK(said.at("break_even_price").at("value") < 4.5 / 25.0);
@@ -60,12 +60,12 @@ TEST_CASE("lot: a few kernels ask for more, and trays that disagree for another 
 
 TEST_CASE("lot: the same lot at the same price is alike, and the density for as many sprouts follows the fractions") {
   const char* both = "93/100 94/100 92/100 93/100";
-  const Json same = asked({"--trial", both, "--against", both});
+  const Json same = asked({"--trial", both, "--current", both});
   CHECK(same.at("advice") == "alike");
   CHECK(same.at("switch_pays").at("value").get<double>() == Approx(0.5).margin(1e-6));
   CHECK(same.at("same_sprouts_density").at("value").get<double>() == Approx(5.0).margin(1e-6));
   CHECK(same.at("break_even_price").at("value").get<double>() == Approx(9.0 / 25.0).margin(1e-6));
-  const Json poor = asked({"--trial", "320/400", "--against", "384/400"});
+  const Json poor = asked({"--trial", "320/400", "--current", "384/400"});
   const double ratio = poor.at("current").at("mean").get<double>() / poor.at("candidate").at("mean").get<double>();
   CHECK(poor.at("same_sprouts_density").at("value").get<double>() == Approx(5.0 * ratio));
   CHECK(poor.at("keep_back").at("value") > 0.0);

@@ -1,0 +1,144 @@
+#include "sim/report/stress_words.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+
+#include <fmt/format.h>
+
+#include "sim/report/parts.hpp"
+
+namespace rackwright::report {
+
+std::string signed_words(const study::Estimate& e, double scale, const std::string& unit) {
+  const double half = 0.5 * scale * (e.high - e.low), mean = scale * e.mean;
+  const std::string after = unit.empty() ? "" : " " + unit;
+  if (!std::isfinite(half)) return plain(mean, 1) + after;
+  if (e.low == 0.0 && e.high == 0.0) return "0" + after;
+  const int digits = decimals_for(half, mean);
+  const auto with_sign = [&](double value) {
+    const std::string bare = plain(value, digits);
+    return (bare.front() == '-' || bare.find_first_not_of("0.") == std::string::npos ? "" : "+") + bare;
+  };
+  return fmt::format("{}{} ({} to {})", with_sign(mean), after, with_sign(scale * e.low), with_sign(scale * e.high));
+}
+
+StressWords::StressWords(const results::ResultFile& file) : file_(file), us_(in_us_units(file)) {}
+
+std::size_t StressWords::count() const { return file_.at("stress/hard_time").texts.size(); }
+
+std::string StressWords::text(std::string_view path, std::size_t i) const { return file_.at(path).texts.at(i); }
+double StressWords::number(const std::string& path, std::size_t i) const { return file_.at(path).numbers.at(i); }
+study::Estimate StressWords::estimate(const std::string& path, std::size_t i) const {
+  return {number(path, i), number(path + "_low", i), number(path + "_high", i), 0.0, 0.0, 0.0};
+}
+
+std::string StressWords::date(std::size_t i) const {
+  int year = 2000;
+  unsigned month = 1, day = 1;
+  std::sscanf(file_.header.start_date.c_str(), "%d-%u-%u", &year, &month, &day);
+  const std::chrono::year_month_day start{std::chrono::year(year), std::chrono::month(month), std::chrono::day(day)};
+  const auto after = static_cast<int>(std::floor(number("stress/day", i)));
+  const std::chrono::year_month_day at{std::chrono::sys_days(start) + std::chrono::days(after)};
+  return fmt::format("{:04d}-{:02d}-{:02d}", static_cast<int>(at.year()), static_cast<unsigned>(at.month()),
+                     static_cast<unsigned>(at.day()));
+}
+
+std::string StressWords::first(std::size_t i) const {
+  const auto& signs = file_.at("stress/sign").texts;
+  const auto& shares = file_.at("stress/first").numbers;
+  std::vector<std::pair<double, std::string>> order;
+  for (std::size_t s = 0; s < signs.size(); ++s)
+    if (const double share = shares.at(i * signs.size() + s); share > 0.0) order.emplace_back(-share, signs[s]);
+  if (order.empty()) return "nothing";
+  std::stable_sort(order.begin(), order.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  std::string out = fmt::format("{}, in {:.0f} % of runs", order[0].second, -100.0 * order[0].first);
+  if (order.size() > 1 && order[1].first < -0.1)
+    out += fmt::format(" ({}, in {:.0f} %)", order[1].second, -100.0 * order[1].first);
+  return out + fmt::format("; {} days in", plain(number("stress/first_day", i), 1));
+}
+
+std::string StressWords::first_short(std::size_t i) const {
+  const double any = number("stress/any_short", i);
+  if (any == 0.0) return "none";
+  return fmt::format("in {:.0f} % of runs, {} days in", 100.0 * any, plain(number("stress/first_short", i), 1));
+}
+
+std::string StressWords::recovery(std::size_t i) const {
+  const study::Estimate e = estimate("stress/recovery", i);
+  std::string out = e.high == 0.0 ? "0" : with_interval(e, {});
+  if (const double late = number("stress/not_over", i); late > 0.0)
+    out += fmt::format("; not before the end of the run in {:.0f} %", std::max(1.0, 100.0 * late));
+  return out;
+}
+
+std::string StressWords::shown(std::string_view group, std::string_view quantity, std::size_t i) const {
+  const study::Estimate e = estimate(fmt::format("{}/{}", group, quantity), i);
+  if (quantity == "fill_rate") return signed_words(e, 100.0, "% points");
+  return signed_words(e, 1.0, quantity == "cost" ? file_.header.currency : "");
+}
+
+std::string StressWords::limit_words(const std::string& group, std::size_t i) const {
+  const std::string kind = text(group + "/limit_kind", i);
+  if (kind.empty()) return "";
+  if (kind == "never") return "not even an ordinary summer";
+  const Shown degrees = shown_in("degC", us_);
+  const study::Estimate e = estimate(group + "/limit", i);
+  const auto at = [&](double celsius) { return plain(degrees.scale * celsius + degrees.offset, 1); };
+  if (kind == "beyond") return fmt::format("{} {} and more", at(e.mean), degrees.unit);
+  return fmt::format("{} {} ({} to {})", at(e.mean), degrees.unit, at(e.low), at(e.high));
+}
+
+std::vector<std::size_t> StressWords::trials(std::size_t i) const {
+  std::vector<std::size_t> all;
+  const auto* names = file_.find("countermeasure/hard_time");
+  if (names == nullptr) return all;
+  for (std::size_t t = 0; t < names->texts.size(); ++t)
+    if (names->texts[t] == name(i)) all.push_back(t);
+  return all;
+}
+
+std::string StressWords::advice(std::size_t i) const {
+  std::size_t best = 0, cheapest = 0;
+  bool helps = false, saves = false, unpriced = false;
+  for (const std::size_t t : trials(i)) {
+    unpriced = unpriced || number("countermeasure/priced", t) == 0.0;
+    if (!trial_why_not(t).empty()) continue;
+    if (number("countermeasure/by_service", t) == 1.0) best = t, helps = estimate("countermeasure/short_days", t).high < 0.0;
+    // What leaves the animals shorter is cheap in the wrong way.
+    if (estimate("countermeasure/short_days", t).low > 0.0 || !(estimate("countermeasure/cost", t).high < 0.0)) continue;
+    if (!saves || number("countermeasure/cost", t) < number("countermeasure/cost", cheapest)) cheapest = t, saves = true;
+  }
+  std::string out = helps ? fmt::format("Most short days are avoided by {} ({}).", trial(best), settings(best))
+                          : "Nothing that was tried is shown to avoid short days.";
+  if (saves) out += fmt::format(" Without more short days, it costs least with {} ({}).", trial(cheapest), settings(cheapest));
+  if (unpriced) out += " Shade, insulation, air, tanks, batteries, spare pumps and helpers have no price in the scenario: "
+                       "theirs is not among the costs.";
+  return out;
+}
+
+std::string StressWords::lead() const {
+  std::size_t worst = count();
+  for (std::size_t i = 0; i < count(); ++i) {
+    if (!why_not(i).empty() || !(estimate("stress/short_days", i).low > 0.0)) continue;
+    if (worst == count() || number("stress/short_days", i) > number("stress/short_days", worst)) worst = i;
+  }
+  if (worst == count()) return "None of the hard times that were tried is shown to leave the animals short.";
+  return fmt::format("Hardest of those tried: {}, {}. It brings {} more short days; what gives way first: {}.", name(worst),
+                     what(worst), hard("short_days", worst), first(worst));
+}
+
+std::string StressWords::method() const {
+  return fmt::format(
+      "Each hard time was played {} times of {} days with and without it on the same luck; figures are mean differences, "
+      "with their 95 % intervals: of days, mats and fodder from its first day until a fortnight after it can last show, of "
+      "cost and mats fed spoiled or unripe over the whole run. Fed as ever: from that day on, a fortnight without a day worse fed than "
+      "undisturbed. Enough up to: the hottest hour outdoors of a wave (mean of the runs) in which at least {:.4g} % of the "
+      "fodder wanted is served from its first day until a week after it can still show; found to 0.25 K, with the span in "
+      "which the 95 % interval of that share holds the {:.4g} %.",
+      number("stress/replications", 0), file_.header.horizon_days, 100.0 * file_.number("stress/asked").value_or(0.0),
+      100.0 * file_.number("stress/asked").value_or(0.0));
+}
+
+}  // namespace rackwright::report

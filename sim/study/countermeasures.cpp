@@ -1,0 +1,115 @@
+// What a keeper might do about each kind of hard time, as changes of keys from what the scenario has now. How far each
+// goes is a usual step, not the best one: sizing finds that.
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "sim/study/hard_list.hpp"
+
+namespace rackwright::study {
+namespace {
+
+using Kind = HardTimeKind;
+
+template <class Number>
+Setting set(const char* key, Number value, const char* unit = "") {
+  return {key, fmt::format("{:.6g}{}{}", static_cast<double>(value), *unit == '\0' ? "" : " ", unit)};
+}
+
+/// One tray more in every batch, and places for as many as it takes.
+Settings one_tray_more(const Scenario& s, int more_days = 0) {
+  const int trays = s.line.trays_per_batch + (more_days > 0 ? 0 : 1);
+  const int places = trays * s.line.batches_per_day * (s.line.days_on_rack + more_days);
+  const int a_tier = std::max(s.rack.trays_per_tier, (places + s.rack.tiers - 1) / std::max(1, s.rack.tiers));
+  Settings all;
+  if (more_days > 0) all.push_back(set("line.days_on_rack", s.line.days_on_rack + more_days));
+  else all.push_back(set("line.trays_per_batch", trays));
+  if (a_tier > s.rack.trays_per_tier) all.push_back(set("rack.trays_per_tier", a_tier));
+  return all;
+}
+
+Settings more_grain_kept(const Scenario& s) {
+  Settings all;
+  for (std::size_t i = 0; i < s.grains.size(); ++i) {
+    const std::string head = fmt::format("grain.{}.", i + 1);
+    const double reorder = s.grains[i].store.reorder_point.value(), up_to = s.grains[i].store.order_up_to.value();
+    const double kept = std::max(2.0 * reorder, 20.0);
+    all.push_back(set((head + "bin").c_str(), std::max(s.grains[i].store.bin.value(), up_to + kept), "kg"));
+    all.push_back(set((head + "order_up_to").c_str(), up_to + kept - reorder, "kg"));
+    all.push_back(set((head + "reorder").c_str(), kept, "kg"));
+  }
+  return all;
+}
+
+void against_heat(const Scenario& s, std::vector<Countermeasure>& out) {
+  const Line& line = s.line;
+  const room::Parameters& room = s.room;
+  if (line.soak.value() > 5.0)
+    out.push_back({"a shorter soak", {set("line.soak", std::max(4.0, std::round(0.6 * line.soak.value())), "h")}});
+  if (line.soak_water.value() > 8.0)
+    out.push_back({"cooler soak water", {set("line.soak_water", std::max(6.0, line.soak_water.value() - 6.0), "degC")}});
+  if (line.batches_per_day == 2)
+    out.push_back({"soaking at night only",
+                   {set("line.batches_per_day", 1), set("line.trays_per_batch", 2 * line.trays_per_batch)}});
+  out.push_back({"thinner sowing", {set("line.sowing_density", 0.75 * line.sowing_density.value(), "kg/m2")}});
+  if (line.days_on_rack > 5) out.push_back({"two days less on the rack", {set("line.days_on_rack", line.days_on_rack - 2)}});
+  if (room.shade < 0.85) out.push_back({"shade", {set("room.shade", 0.95)}, false});
+  out.push_back({"more air", {set("room.air_changes", std::max(4.0, 3.0 * room.air_changes))}, false});
+  out.push_back({"insulation", {set("room.shell", 0.35 * room.shell.value(), "W/m2/K")}, false});
+  out.push_back({"a cooler", {set("room.cooler", room.cooler.value() + 2500.0, "W")}});
+  out.push_back({"a tray more in every batch", one_tray_more(s)});
+}
+
+void against_cold(const Scenario& s, std::vector<Countermeasure>& out) {
+  const room::Parameters& room = s.room;
+  out.push_back({"a heater", {set("room.heater", room.heater.value() + 1500.0, "W")}});
+  out.push_back({"insulation", {set("room.shell", 0.35 * room.shell.value(), "W/m2/K")}, false});
+  if (room.air_changes > 0.3) out.push_back({"less air", {set("room.air_changes", 0.5 * room.air_changes)}, false});
+  if (s.line.soak_water.value() < 20.0) out.push_back({"warmer soak water", {set("line.soak_water", 22.0, "degC")}, false});
+  out.push_back({"a day more on the rack", one_tray_more(s, 1)});
+  out.push_back({"a tray more in every batch", one_tray_more(s)});
+}
+
+}  // namespace
+
+std::vector<Countermeasure> countermeasures(const Scenario& s, Kind kind) {
+  std::vector<Countermeasure> out;
+  const Countermeasure more{"a tray more in every batch", one_tray_more(s)};
+  const Countermeasure thicker{"thicker sowing", {set("line.sowing_density", 1.2 * s.line.sowing_density.value(), "kg/m2")}};
+  const Countermeasure store{"more grain kept back", more_grain_kept(s)};
+  const Countermeasure tank{"a tank above the rack for a day", {set("water.header_tank", 24.0, "h")}, false};
+  const Countermeasure second{"a second keeper", {{"keeper.second_keeper", "true"}}, false};
+  switch (kind) {
+    case Kind::heat_wave: against_heat(s, out); break;
+    case Kind::cold_snap: against_cold(s, out); break;
+    case Kind::poor_lot: out = {thicker, more, store}; break;
+    case Kind::late_delivery: out = {store}; break;
+    case Kind::pump_stop:
+      if (!s.water.spare_pump) out.push_back({"a spare pump", {{"water.spare_pump", "true"}}, false});
+      if (s.water.header_tank.value() < 24.0) out.push_back(tank);
+      out.push_back(more);
+      break;
+    case Kind::power_cut:
+      if (s.water.battery.value() < 24.0) out.push_back({"a battery for a day", {set("water.battery", 24.0, "h")}, false});
+      if (s.water.header_tank.value() < 24.0) out.push_back(tank);
+      out.push_back(more);
+      break;
+    case Kind::missed_rounds:
+      if (!s.keeper.second_keeper) out.push_back(second);
+      out.push_back({"two days more of grace", {set("line.grace_days", s.line.grace_days + 2)}});
+      out.push_back(more);
+      break;
+    case Kind::keeper_away:
+      if (!s.keeper.second_keeper) out.push_back(second);
+      break;
+    case Kind::larger_litter: out = {more, thicker, store}; break;
+    case Kind::price_jump:
+      out.push_back({"thinner sowing", {set("line.sowing_density", 0.85 * s.line.sowing_density.value(), "kg/m2")}});
+      break;
+  }
+  return out;
+}
+
+}  // namespace rackwright::study

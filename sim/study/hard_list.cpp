@@ -1,0 +1,87 @@
+#include "sim/study/hard_list.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+#include <fmt/format.h>
+
+namespace rackwright::study {
+namespace {
+
+using Kind = HardTimeKind;
+
+int horizon(const Scenario& s) { return std::max(1, static_cast<int>(std::ceil(in_days(s.run.length)))); }
+
+double day_of_year(const Run& run, int day) {
+  const std::chrono::sys_days first{run.start};
+  const std::chrono::year_month_day date{first + std::chrono::days(day)};
+  const std::chrono::sys_days new_year{date.year() / std::chrono::January / 1};
+  return static_cast<double>((first + std::chrono::days(day) - new_year).count() + 1);
+}
+
+/// First day of a spell of that length whose middle is the warmest (or coldest) time of the run.
+int at_the_extreme(const Scenario& s, double length, bool warm) {
+  int best = 0;
+  double most = -1e9;
+  const int last = std::max(0, horizon(s) - static_cast<int>(length));
+  for (int day = 0; day <= last; ++day) {
+    const double mean = climate::wave_at(s.climate.mean, day_of_year(s.run, day + static_cast<int>(length / 2.0))).value();
+    const double score = warm ? mean : -mean;
+    if (score > most + 1e-9) most = score, best = day;
+  }
+  return best;
+}
+
+HardTime built_in(const Scenario& s, Kind kind) {
+  HardTime hard;
+  hard.kind = kind;
+  hard.name = std::string(hard_time_name(kind));
+  const double length = in_days(length_of(hard));
+  if (kind == Kind::heat_wave || kind == Kind::cold_snap) {
+    hard.first_day = at_the_extreme(s, length, kind == Kind::heat_wave);
+  } else if (kind == Kind::pump_stop || kind == Kind::power_cut || kind == Kind::missed_rounds || kind == Kind::keeper_away) {
+    hard.first_day = horizon(s) / 3;
+  }
+  return hard;
+}
+
+bool breeds(const Group& group) { return group.count > 0 && group.breeding.first_birth_day >= 0.0; }
+
+}  // namespace
+
+std::vector<Planned> hard_list(const Scenario& scenario) {
+  std::vector<Planned> all;
+  for (const HardTime& hard : scenario.hard_times) all.push_back({hard, true});
+  for (std::size_t k = 0; k < hard_time_names.size(); ++k) {
+    const auto kind = static_cast<Kind>(k);
+    const auto& own = scenario.hard_times;
+    if (std::any_of(own.begin(), own.end(), [&](const HardTime& h) { return h.kind == kind; })) continue;
+    all.push_back({built_in(scenario, kind), false});
+  }
+  return all;
+}
+
+std::string cannot_strike(const Scenario& scenario, const HardTime& hard) {
+  const auto& groups = scenario.groups;
+  if (hard.kind == Kind::larger_litter &&
+      std::none_of(groups.begin(), groups.end(), [&](const Group& g) {
+        return breeds(g) && (hard.group.empty() || g.name == hard.group) && g.breeding.first_birth_day < horizon(scenario);
+      }))
+    return "no births fall into this run";
+  if (starts(hard) >= 1440 * horizon(scenario)) return "it begins after the end of this run";
+  if (starts(hard) < 0) return "it begins before the start of this run";
+  return "";
+}
+
+int shows_until(const Scenario& scenario, const HardTime& hard) {
+  const int cycle = scenario.line.days_on_rack + scenario.line.grace_days;
+  const int first = static_cast<int>(std::floor(hard.first_day));
+  const int last = static_cast<int>(std::ceil(static_cast<double>(ends(hard)) / 1440.0));
+  // An order or a lot may be weeks away, and a lot lasts for weeks.
+  if (hard.kind == Kind::poor_lot) return first + 90 + cycle;
+  if (hard.kind == Kind::late_delivery) return last + 45 + cycle;
+  return last + cycle;
+}
+
+}  // namespace rackwright::study

@@ -1,0 +1,81 @@
+#include "sim/study/against.hpp"
+
+#include <cmath>
+#include <variant>
+
+#include "sim/scenario/read.hpp"
+#include "sim/study/intervals.hpp"
+#include "sim/study/run.hpp"
+#include "tests/catch.hpp"
+#include "tests/unit/study/small_farm.hpp"
+
+using namespace rackwright;
+using namespace rackwright::study;
+
+namespace {
+
+Settings read(const std::string& text) {
+  auto result = read_change(test::small_farm(), text);
+  REQUIRE(std::holds_alternative<Settings>(result));
+  return std::get<Settings>(result);
+}
+
+std::string why(const std::string& text) {
+  auto result = read_change(test::small_farm(), text);
+  REQUIRE(std::holds_alternative<Problem>(result));
+  return std::get<Problem>(result).why;
+}
+
+}  // namespace
+
+TEST_CASE("changes are read as set, added, taken away, by a share and multiplied, with commas in lists left alone") {
+  CHECK(read("line.soak=8 h") == Settings{{"line.soak", "8 h"}});
+  CHECK(read("group.goats.count+=5") == Settings{{"group.goats.count", "11"}});
+  CHECK(read("line.soak-=4 h,rack.tiers+=1") == Settings{{"line.soak", "6 h"}, {"rack.tiers", "6"}});
+  CHECK(read("line.soak*=0.5") == Settings{{"line.soak", "5 h"}});
+  CHECK(read("line.soak+=20 %") == Settings{{"line.soak", "12 h"}});
+  CHECK(read("line.grains=barley, oat, line.soak=8 h") == Settings{{"line.grains", "barley, oat"}, {"line.soak", "8 h"}});
+}
+
+TEST_CASE("a change that means nothing is refused with its reason") {
+  CHECK(why("line.soak") == "is no change: write KEY=VALUE, such as line.soak=8 h");
+  CHECK(why("line.soak+=10 kg") == "must be in the unit of \"10 h\", or a share such as 20 %");
+  CHECK(why("line.soak+=much") == "is not a number to change \"10 h\" by");
+  CHECK(why("line.sock+=2 h") == "is not a known key");
+  const auto problems = changed(test::small_farm(), {{"rack.tiers", "0"}});
+  CHECK(std::holds_alternative<Problems>(problems));
+}
+
+TEST_CASE("a verdict needs an interval on one side of zero") {
+  CHECK(verdict({1.0, 0.5, 1.5, 0, 0, 0}, 1) == "better");
+  CHECK(verdict({1.0, 0.5, 1.5, 0, 0, 0}, -1) == "worse");
+  CHECK(verdict({-1.0, -1.5, -0.5, 0, 0, 0}, 0) == "less");
+  CHECK(verdict({1.0, -0.5, 2.5, 0, 0, 0}, 1) == "no difference shown");
+  CHECK(verdict({0.0, 0.0, 0.0, 0, 0, 0}, 1) == "no difference shown");
+}
+
+TEST_CASE("paired differences are those of the two runs replication by replication, whatever the threads") {
+  const Scenario before = test::small_farm();
+  Scenario after = before;
+  after.line.soak = Hours(6.0);
+  after.line.trays_per_batch = 5;
+  const Comparison found = compare(before, after, {.random_seed = 4, .replications = 20, .threads = 2});
+  REQUIRE(found.replications == 20);
+  std::vector<double> filled[2];
+  for (const int which : {0, 1}) {
+    const Plan plan = make_plan(which == 0 ? before : after);
+    run_replications(plan, {.random_seed = 4, .replications = 20, .threads = 1}, nullptr, [&](const Block& block) {
+      for (const Outcome& o : block.outcomes) filled[which].push_back(o.fill_rate);
+    });
+  }
+  Moments difference;
+  for (std::size_t r = 0; r < 20; ++r) difference.add(filled[1][r] - filled[0][r]);
+  CHECK(found.columns[0].difference.mean == Approx(difference.mean()));
+  CHECK(found.columns[0].difference.high == Approx(mean_estimate(difference).high));
+  CHECK(found.columns[0].difference.mean < 0.0);
+  const Comparison alone = compare(before, after, {.random_seed = 4, .replications = 20, .threads = 1});
+  for (std::size_t c = 0; c < found.columns.size(); ++c)
+    CHECK(alone.columns[c].difference.mean == found.columns[c].difference.mean);
+  const Comparison same = compare(before, before, {.random_seed = 4, .replications = 8, .threads = 2});
+  for (const Difference& d : same.columns) CHECK((d.difference.low == 0.0 && d.difference.high == 0.0));
+}

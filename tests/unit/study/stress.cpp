@@ -1,0 +1,122 @@
+#include "sim/study/stress.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "sim/scenario/read.hpp"
+#include "tests/catch.hpp"
+#include "tests/unit/study/small_farm.hpp"
+
+using namespace rackwright;
+using namespace rackwright::study;
+
+namespace {
+
+Scenario summer() {
+  Scenario farm = test::small_farm();
+  farm.run.start = std::chrono::year(2026) / std::chrono::June / 15;
+  farm.run.length = days(80);
+  farm.target.fill_rate = 0.9;
+  return farm;
+}
+
+StressResult only(const Scenario& farm, std::vector<std::string> names, int threads = 2) {
+  return stress(farm, {.pairs = {.random_seed = 3, .replications = 16, .threads = threads}, .names = std::move(names)});
+}
+
+}  // namespace
+
+TEST_CASE("every kind is tried once; the scenario's own stands in for the built-in one; heat comes at the warmest time") {
+  Scenario farm = summer();
+  HardTime own;
+  own.name = "my August";
+  own.kind = HardTimeKind::heat_wave;
+  own.first_day = 50;
+  farm.hard_times = {own};
+  const auto all = hard_list(farm);
+  CHECK(all.size() == hard_time_names.size());
+  CHECK(all[0].own);
+  CHECK(all[0].hard.name == "my August");
+  std::set<HardTimeKind> kinds;
+  for (const Planned& p : all) kinds.insert(p.hard.kind);
+  CHECK(kinds.size() == hard_time_names.size());
+  const auto built_in = hard_list(summer());
+  CHECK(built_in[0].hard.kind == HardTimeKind::heat_wave);
+  // The wave's top of the default climate is day 204.8 of the year, 23 July; the middle of ten days.
+  CHECK(built_in[0].hard.first_day == Approx(33.0).margin(2.0));
+}
+
+TEST_CASE("every countermeasure is a change the scenario takes, and none is tried twice") {
+  Scenario farm = summer();
+  farm.line.batches_per_day = 2;
+  farm.line.trays_per_batch = 3;
+  for (std::size_t k = 0; k < hard_time_names.size(); ++k) {
+    std::set<std::string_view> names;
+    for (const Countermeasure& what : countermeasures(farm, static_cast<HardTimeKind>(k))) {
+      INFO(hard_time_names[k] << ": " << what.name);
+      CHECK(names.insert(what.name).second);
+      CHECK_FALSE(what.settings.empty());
+      const auto after = changed(farm, what.settings);
+      REQUIRE(std::holds_alternative<Scenario>(after));
+      CHECK_FALSE(std::get<Scenario>(after) == farm);
+    }
+  }
+}
+
+TEST_CASE("a dead pump gives way as water, costs short days, and a spare pump and a tank above the rack help") {
+  Scenario farm = summer();
+  farm.water.pump_between_failures = farm.water.power_between_cuts = Hours(1e6);
+  const StressResult result = only(farm, {"pump-stop"});
+  REQUIRE(result.hard_times.size() == 1);
+  const Struck& pump = result.hard_times[0];
+  CHECK(pump.replications == 16);
+  CHECK(pump.first[static_cast<std::size_t>(Sign::no_water)] == 1.0);
+  CHECK(pump.effects.fill_rate.mean < 0.0);
+  CHECK(pump.recovery.mean > 0.0);
+  for (const Trial& t : result.trials) {
+    if (t.what.name != "a spare pump" && !t.what.name.starts_with("a tank")) continue;
+    INFO(t.what.name);
+    CHECK(t.effects.fill_rate.mean > 0.0);
+  }
+  CHECK(result.trials.front().by_service == 1);
+}
+
+TEST_CASE("hotter waves sour more; a cooler moves the limit up; the answer does not depend on threads") {
+  Scenario farm = summer();
+  const StressResult one = only(farm, {"heat-wave"}, 1), two = only(farm, {"heat-wave"}, 2);
+  REQUIRE(one.trials.size() == two.trials.size());
+  const Struck& heat = one.hard_times.at(0);
+  CHECK(heat.effects.spoiled.low > 0.0);
+  CHECK(heat.effects.spoiled.mean == two.hard_times[0].effects.spoiled.mean);
+  REQUIRE(heat.limit);
+  for (std::size_t t = 0; t < one.trials.size(); ++t) {
+    CHECK(one.trials[t].effects.cost.mean == two.trials[t].effects.cost.mean);
+    REQUIRE(one.trials[t].limit);
+    CHECK(one.trials[t].limit->peak == two.trials[t].limit->peak);
+    CHECK(one.trials[t].limit->low <= one.trials[t].limit->peak);
+    CHECK(one.trials[t].limit->peak <= one.trials[t].limit->high);
+    if (one.trials[t].what.name == "a cooler") CHECK(one.trials[t].limit->peak >= heat.limit->peak);
+  }
+}
+
+TEST_CASE("the limit is where the fill rate of the wave crosses the one asked for") {
+  Scenario farm = summer();
+  HardTime wave;
+  wave.name = "it";
+  wave.first_day = 33;
+  farm.hard_times = {wave};
+  const PairRequest request{.random_seed = 3, .replications = 16, .threads = 2};
+  const HeatLimit limit = heat_limit(farm, request);
+  REQUIRE(limit.kind == HeatLimit::Kind::found);
+  farm.target.fill_rate = 0.999;
+  CHECK(heat_limit(farm, request).peak <= limit.peak);
+  farm.target.fill_rate = 0.0;
+  CHECK(heat_limit(farm, request).kind == HeatLimit::Kind::beyond);
+}
+
+TEST_CASE("what cannot strike says why and is not played") {
+  const StressResult result = only(summer(), {"larger-litter"});
+  REQUIRE(result.hard_times.size() == 1);
+  CHECK(result.hard_times[0].why_not == "no births fall into this run");
+  CHECK(result.trials.empty());
+}
