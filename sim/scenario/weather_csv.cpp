@@ -84,9 +84,7 @@ class Gatherer {
  private:
   void complain(int line, std::string_view key, std::string_view value, std::string why, std::string suggestion = "") {
     if (reading_.problems.size() > most_problems) { ++dropped_; return; }
-    std::string seen;
-    for (const char c : value.substr(0, 40)) seen += static_cast<unsigned char>(c) < 0x20 || c == 0x7F ? '?' : c;
-    reading_.problems.push_back({line, std::string(key), seen, std::move(why), std::move(suggestion)});
+    reading_.problems.push_back({line, std::string(key), printable(value), std::move(why), std::move(suggestion)});
   }
 
   void row(const std::vector<std::string_view>& cells, int line) {

@@ -9,7 +9,7 @@ namespace {
 
 double intake_of(const char* name) {
   const auto animal = herd::find_class(name).value();
-  return herd::intake(animal, animal.weight, Kilograms(0)).value();
+  return herd::intake(animal, animal.weight).value();
 }
 double limit_of(const char* name) { return herd::find_class(name)->fodder_limit; }
 

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <string>
@@ -19,7 +20,11 @@ namespace {
 
 class Folder {
  public:
-  Folder() : path_(std::filesystem::temp_directory_path() / "rackwright-weather-test") { std::filesystem::create_directories(path_); }
+  Folder() {
+    std::string name = (std::filesystem::temp_directory_path() / "rackwright-weather-XXXXXX").string();
+    REQUIRE(mkdtemp(name.data()) != nullptr);
+    path_ = name;
+  }
   ~Folder() { std::filesystem::remove_all(path_); }
   Folder(const Folder&) = delete;
   Folder& operator=(const Folder&) = delete;

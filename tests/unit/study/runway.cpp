@@ -33,6 +33,8 @@ TEST_CASE("a growing herd outgrows its rack on a date, and more trays put it off
   farm.target.fill_rate = 0.8;
   farm.target.years = 0.8;
   farm.choose.look_ahead = days(3 * 365.0);
+  farm.keeper.minutes_per_day = 600.0;  // hands and buckets are not in question here
+  farm.keeper.soak_buckets = 12;
   CHECK_FALSE(grows(farm));
   farm.groups.front().growth = 0.5;
   REQUIRE(grows(farm));

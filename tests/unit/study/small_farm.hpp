@@ -15,8 +15,6 @@ inline Scenario small_farm() {
   farm.line.trays_per_batch = 6;
   farm.rack.tiers = 5;
   farm.rack.trays_per_tier = 12;
-  farm.keeper.minutes_per_day = 600.0;  // hands and buckets are not in question here
-  farm.keeper.soak_buckets = 12;
   return farm;
 }
 
