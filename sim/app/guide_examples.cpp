@@ -20,6 +20,8 @@ std::span<const Example> examples(std::string_view command) {
       {"size",
        {{"rackwright size farm.toml --out size.h5", "the cheapest rack of [choose] that meets [target]"},
         {"rackwright size farm.toml --out size.h5 --force --set target.fill_rate=\"98 %\"", "a harder target, over the old file"}}},
+      {"sweep",
+       {{"rackwright sweep farm.toml --vary rack.tiers=4,5 --vary line.days_on_rack=7,8,9 --out sweep.h5", "every combination"}}},
       {"journal", {{"rackwright journal farm.toml --replication 17", "what happened in that year"}}},
       {"lot",
        {{"rackwright lot farm.toml --trial 46/50 44/50 --price \"8 / 25 kg\"", "a new lot against what the scenario says"},
