@@ -58,7 +58,7 @@ TEST_CASE("paired differences are those of the two runs replication by replicati
   const Scenario before = test::small_farm();
   Scenario after = before;
   after.line.soak = Hours(6.0);
-  after.line.trays_per_batch = 5;
+  after.line.trays_per_batch = 3;  // too few by far
   const Comparison found = compare(before, after, {.random_seed = 4, .replications = 20, .threads = 2});
   REQUIRE(found.replications == 20);
   std::vector<double> filled[2];

@@ -16,7 +16,7 @@ Scenario summer() {
   Scenario farm = test::small_farm();
   farm.run.start = std::chrono::year(2026) / std::chrono::June / 15;
   farm.run.length = days(80);
-  farm.target.fill_rate = 0.9;
+  farm.target.fill_rate = 0.8;
   return farm;
 }
 
