@@ -16,7 +16,7 @@ Scenario summer() {
   Scenario farm = test::small_farm();
   farm.run.start = std::chrono::year(2026) / std::chrono::June / 15;
   farm.run.length = days(80);
-  farm.target.fill_rate = 0.8;
+  farm.target.fill_rate = 0.9;
   return farm;
 }
 
@@ -99,19 +99,32 @@ TEST_CASE("hotter waves sour more; a cooler moves the limit up; the answer does 
   }
 }
 
-TEST_CASE("the limit is where the fill rate of the wave crosses the one asked for") {
+TEST_CASE("the limit falls when more is asked and rises with the cooler") {
   Scenario farm = summer();
   HardTime wave;
   wave.name = "it";
   wave.first_day = 33;
   farm.hard_times = {wave};
   const PairRequest request{.random_seed = 3, .replications = 16, .threads = 2};
-  const HeatLimit limit = heat_limit(farm, request);
-  REQUIRE(limit.kind == HeatLimit::Kind::found);
-  farm.target.fill_rate = 0.999;
-  CHECK(heat_limit(farm, request).peak <= limit.peak);
-  farm.target.fill_rate = 0.0;
-  CHECK(heat_limit(farm, request).kind == HeatLimit::Kind::beyond);
+  const auto asked = [&](double fill_rate) {
+    farm.target.fill_rate = fill_rate;
+    return heat_limit(farm, request);
+  };
+  CHECK(asked(0.0).kind == HeatLimit::Kind::beyond);
+  double before = asked(0.0).peak;
+  for (const double fill_rate : {0.3, 0.6, 0.8, 0.9, 0.999}) {
+    const double now = asked(fill_rate).peak;
+    CHECK(now <= before);
+    before = now;
+  }
+  farm.target.fill_rate = 0.9;
+  double least = 0.0;
+  for (const double watts : {0.0, 1000.0, 2500.0}) {
+    farm.room.cooler = Watts(watts);
+    const double peak = heat_limit(farm, request).peak;
+    CHECK(peak >= least);
+    least = peak;
+  }
 }
 
 TEST_CASE("what cannot strike says why and is not played") {
