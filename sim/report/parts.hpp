@@ -19,7 +19,7 @@ std::string against_text(const results::ResultFile& file);
 struct AgainstLine { std::string label, before, after, difference, verdict; };
 std::vector<AgainstLine> against_lines(const results::ResultFile& file, std::size_t change);
 
-/// "fill rate at least 97 %, at most 10 short days a year, in at least 90 % of years"; empty when the file has no
+/// "at least 97 % of the fodder wanted served, at most 10 short days a year, in at least 90 % of years"; empty when the file has no
 /// target.
 std::string target_words(const results::ResultFile& file);
 /// A heading and the cautions, each a paragraph; empty when there are none.
