@@ -1,6 +1,7 @@
 // One sweep worked in many ways: threads, shares, ranks of an MPI run. The datasets are the same to the last bit.
 
 #include <signal.h>
+#include <sys/resource.h>
 
 #include <chrono>
 #include <cstring>
@@ -107,6 +108,25 @@ TEST_CASE("cluster: simulate in shares") {
   CHECK(simulate(folder / "shares.h5", {"--shard", "2/4"}).out == whole.out);
   check_same(folder / "whole.h5", folder / "shares.h5");
   CHECK_FALSE(fs::exists(folder / "shares.h5.d"));
+}
+
+// Points that are no sound scenario cost next to nothing, but are kept, merged and told like any other.
+TEST_CASE("cluster: memory does not grow with the points of a sweep") {
+  const Folder folder;
+  const auto most_kilobytes = [&](const std::string& points) {
+    const std::string out = folder / (points + ".h5");
+    const Said said = run({"sweep", shipped("minimal.toml"), "--replications", "1", "--vary", "water.feed=none", "--vary",
+                           "line.soak=6 h:14 h:" + points, "--vary", "line.wash=0:1:1000", "--quiet", "--out", out});
+    INFO(said.err);
+    CHECK(said.code == 0);
+    CHECK(contains(said.out, points + "000 points (grid)"));
+    rusage used{};
+    getrusage(RUSAGE_CHILDREN, &used);  // the most any child has held so far
+    return used.ru_maxrss;
+  };
+  const long few = most_kilobytes("10"), many = most_kilobytes("100");
+  INFO(few << " kB for 10,000 points, " << many << " kB for 100,000");
+  CHECK(many - few < 12'000);
 }
 
 TEST_CASE("cluster: what --shard may not be") {
