@@ -13,7 +13,7 @@ using nlohmann::json;
 
 namespace {
 
-std::string pages() { return std::string(RACKWRIGHT_SOURCE_DIR) + "/docs/howto"; }
+std::string pages() { return std::string(RACKWRIGHT_SOURCE_DIR) + "/docs/how-to"; }
 
 /// Lines of the page's ```sh blocks.
 std::vector<std::string> commands_of(const std::string& page) {
