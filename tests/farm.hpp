@@ -40,7 +40,7 @@ inline Scenario small_farm() {
   return farm;
 }
 
-/// The same farm with nothing left to luck that a test could trip over: no failures, no slips, no wave or weather.
+/// The same farm with nothing left to luck that a test could trip over: no failures, no slips, no wave or weather, no doubt.
 inline Scenario quiet_farm() {
   Scenario farm = small_farm();
   farm.climate.mean.amplitude = Kelvins(0.0);
@@ -49,6 +49,7 @@ inline Scenario quiet_farm() {
   farm.climate.range_mean = Kelvins(4.0);
   farm.climate.range_amplitude = Kelvins(0.0);
   farm.keeper.miss_chance = 0.0;
+  farm.run.ignorance = false;
   farm.water.pump_between_failures = farm.water.power_between_cuts = farm.water.emitter_between_clogs = Hours(1e9);
   farm.spoilage.mould_rate = farm.spoilage.sour_rate = 0.0;
   farm.groups[0].breeding.first_birth_day = -1.0;

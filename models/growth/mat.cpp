@@ -73,25 +73,25 @@ Mat mat(const Parameters& p, double growth_days, double sprouted, KilogramsPerSq
   const double g = std::max(0.0, growth_days);
   const double growing = growing_share(p, sprouted, density);
   const Loss loss_now = loss_curve(p, g);
-  const double lost = growing * loss_now.level;
-  const double growing_solids = grain_dry_matter * (growing - lost);
-  const double soaked_solids = grain_dry_matter * (1.0 - growing);
+  const double lost = sprouted * loss_now.level;
+  const double growing_solids = grain_dry_matter * growing * (1.0 - loss_now.level);
+  const double soaked_solids = grain_dry_matter * (1.0 - lost) - growing_solids;  // crowded sprouts are here
 
   Mat result;
   result.fresh_ratio = growing_solids / growing_dry_matter_fraction(p, g) + soaked_solids / p.mat_dry_matter_start;
   result.dry_matter_loss = lost;
   result.dry_matter = (growing_solids + soaked_solids) / result.fresh_ratio;
-  result.height_cm = growing > 0.0 ? p.height_end * height_share(p, g) : 0.0;
+  result.height_cm = p.height_end * height_share(p, g) * stand(growing);
   const double held = result.fresh_ratio - growing_solids - soaked_solids;
   const double made = respiration_water * p.respired_share * grain_dry_matter * lost;
   result.taken_up_litres = held - (1.0 - grain_dry_matter) - made;
   result.water_litres = result.taken_up_litres + p.evaporated_litres * g;
-  result.heat_watts = respired_watts(p, grain_dry_matter * growing * loss_now.slope);
+  result.heat_watts = respired_watts(p, grain_dry_matter * sprouted * loss_now.slope);
   return result;
 }
 
-double heat_watts(const Parameters& p, double growth_days, double growing, double rate, double grain_dry_matter) {
-  return respired_watts(p, grain_dry_matter * growing * loss_curve(p, growth_days).slope * rate);
+double heat_watts(const Parameters& p, double growth_days, double sprouted, double rate, double grain_dry_matter) {
+  return respired_watts(p, grain_dry_matter * sprouted * loss_curve(p, growth_days).slope * rate);
 }
 
 double value_kept(const Parameters& p, double growth_days) {

@@ -1,7 +1,7 @@
 #pragma once
 // The room as one heat store: walls, air change, sun, mats, evaporation, heater and cooler; exact hourly step.
 //
-//   C dT/dt = K (T_out - T) + gain + sun * aperture - latent heat of evaporation + heater - cooler
+//   C dT/dt = K (T_out - T) + gain + sun * aperture - latent heat of (evaporation - condensation) + heater - cooler
 //   K = U A + 0.33 (air changes) (volume)
 //
 // Equations, sources and what is left out: docs/models/room.md.
@@ -59,6 +59,7 @@ struct Hour {
   double temperature = 20.0;      ///< at the end of the hour [degC]
   double humidity_ratio = 0.0;    ///< [1]
   double evaporated = 0.0;        ///< [kg]
+  double condensed = 0.0;         ///< [kg]
   double heater_wh = 0.0;         ///< electricity or fuel heat used [Wh]
   double cooler_wh = 0.0;         ///< electricity used [Wh]
 };
@@ -72,12 +73,14 @@ constexpr double greater(double a, double b) { return a < b ? b : a; }
 /// Exact solution over one hour for constant inputs. The heater (cooler) runs at the constant power that ends the hour at
 /// its set point, or flat out where that is not enough. `gain` is mat heat + lamp + pump [W], `sun` on a plane [W/m2],
 /// `saturation_ratio` the saturation humidity ratio at `temperature` (tabulated by the caller). Humidity is quasi-steady,
-/// vent (w_out - w) + film (w_sat - w) = 0, and never above saturation_ratio; what then condenses is not followed.
+/// vent (w_out - w) + film (w_sat - w) = 0, and never above saturation_ratio: where outdoor air is wetter than that, what it brings
+/// beyond saturation condenses, vent (w_out - w_sat), and gives its heat to the room.
 inline Hour advance(const Step& step, double temperature, double outdoor, double outdoor_ratio, double saturation_ratio,
                     double gain, double sun) {
   const double dryness = saturation_ratio - outdoor_ratio;
   const double evaporated = detail::greater(0.0, step.evaporation * dryness);
-  const double watts = gain + step.solar_area * sun - latent_watts_per_kg_h * evaporated;
+  const double condensed = step.vapour_vent * detail::greater(0.0, -dryness);
+  const double watts = gain + step.solar_area * sun - latent_watts_per_kg_h * (evaporated - condensed);
   const double drifted = temperature * step.decay + (outdoor * step.ingress + watts * step.gain_to_kelvin);
   // The set points do not cross, so at most one of the two clamps acts; written side by side they keep the chain from hour
   // to hour short.
@@ -87,6 +90,7 @@ inline Hour advance(const Step& step, double temperature, double outdoor, double
   hour.temperature = detail::lesser(warmed, cooled);
   hour.humidity_ratio = saturation_ratio - step.outdoor_share * detail::greater(0.0, dryness);
   hour.evaporated = evaporated;
+  hour.condensed = condensed;
   const double pushed = (hour.temperature - drifted) * step.kelvin_to_gain;
   hour.heater_wh = detail::lesser(step.heater_watts, detail::greater(0.0, pushed));
   hour.cooler_wh = detail::lesser(step.cooler_watts, detail::greater(0.0, -pushed)) * step.cooler_input;
@@ -103,7 +107,7 @@ struct Drift { double drifted = 20.0, temperature = 20.0; };
 
 /// advance() for a loop over hours: the same solution with what can be done beforehand done beforehand and what can be summed
 /// afterwards left out. `gain_kelvin` is the gain times gain_to_kelvin; `drying_kelvin` the dryness (saturation humidity ratio at
-/// `temperature` minus the outdoor one, at least 0) times evaporation, latent_watts_per_kg_h and gain_to_kelvin.
+/// `temperature` minus the outdoor one) times latent_watts_per_kg_h, gain_to_kelvin and evaporation, or vapour_vent where it is below 0.
 inline Drift drift(const Step& step, double temperature, double outdoor_part, double gain_kelvin, double drying_kelvin) {
   Drift hour;
   hour.drifted = ((temperature * step.decay + outdoor_part) - drying_kelvin) + gain_kelvin;

@@ -57,7 +57,8 @@ DipEffect dip_effect(const Dip& dip) {
   constexpr double harmful_dose = 300.0;  // [% min] e-fold of germination (assumed; 9 does no harm: Foods 2023 12:747)
   const double dose = dip.strength_percent * dip.time.value() * 60.0;
   DipEffect result;
-  result.inoculum_left = sheltered + (1.0 - sheltered) * std::pow(10.0, -tenfold_per_dose * dose);
+  result.surface_left = std::pow(10.0, -tenfold_per_dose * dose);
+  result.inoculum_left = sheltered + (1.0 - sheltered) * result.surface_left;
   result.germination_kept = std::exp(-(dose / harmful_dose) * (dose / harmful_dose));
   return result;
 }

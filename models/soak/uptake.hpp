@@ -52,7 +52,8 @@ struct Dip {
 
 /// Share of the inoculum that a dip leaves (1: none removed), and share of germination it keeps, by strength times minutes
 /// (assumed dose response inside the published range). Never mix hypochlorite with acid, ammonia or manure: toxic gas.
-struct DipEffect { double inoculum_left = 1.0, germination_kept = 1.0; };
+/// Of a washed tray, which shelters nothing, `surface_left` is left.
+struct DipEffect { double inoculum_left = 1.0, germination_kept = 1.0, surface_left = 1.0; };
 DipEffect dip_effect(const Dip& dip);
 
 }  // namespace rackwright::soak

@@ -35,9 +35,22 @@ double mould_multiplier(const Parameters& p, const Tray& tray) {
 
 double sour_multiplier(const Parameters& p, const Tray& tray) {
   EXPECTS(tray.soak_stress >= 0.0 && tray.undrained >= 0.0 && tray.density.value() >= 0.0);
-  const double over_soaked = 1.0 + p.stress_gain * tray.soak_stress;
+  const double over_soaked = 1.0 + p.stress_gain * tray.soak_stress * tray.soak_stress;
   const double standing = 1.0 + p.undrained_gain * tray.undrained;
   return p.sour_rate * density_factor(p, tray) * over_soaked * standing;
+}
+
+Onset onset(const Parameters& p) {
+  EXPECTS(p.mould_lag >= 0.0);
+  constexpr double usual_days = 7.0;
+  constexpr int steps = 2000;  // midpoint rule
+  const double lag2 = p.mould_lag * p.mould_lag;
+  // Without a lag the tiny number keeps 0/0 out of age 0.
+  Onset result{std::max(lag2 * lag2, 1e-30), 1.0};
+  double sum = 0.0;
+  for (int i = 0; i < steps; ++i) sum += onset_factor(result, usual_days * (i + 0.5) / steps);
+  result.scale = steps / sum;
+  return result;
 }
 
 double spoiled_probability(double integrated_hazard) {

@@ -8,6 +8,7 @@
 #include "models/herd/breeding.hpp"
 #include "models/water/demand.hpp"
 #include "sim/app/check_facts.hpp"
+#include "sim/scenario/watering.hpp"
 
 namespace rackwright::app {
 
@@ -52,6 +53,7 @@ void add_births(const Group& group, const Plan& plan, Section& into) {
 
 Section water_facts(const Plan& plan) {
   const WaterSystem& water = plan.scenario.water;
+  const Watering water_of = watering_of(plan.scenario);
   const water::Daily daily =
       water::daily_use(water.schedule, plan.water.pump_flow, water.pump.power, 0.0, 0.0, water.tank_litres);
   Section section{
@@ -65,8 +67,8 @@ Section water_facts(const Plan& plan) {
         "the head: rise and friction together"}}};
   for (std::size_t tier = 0; tier < plan.water.tier_flow.size(); ++tier) {
     const std::string covered =
-        tier < plan.tier_water.size()
-            ? fmt::format("{:.0f} % of what its mats drink over a usual week", 100.0 * plan.tier_water[tier])
+        tier < water_of.tiers.size()
+            ? fmt::format("{:.0f} % of what its mats drink at their thirstiest", 100.0 * water_of.tiers[tier].share())
             : "";
     section.facts.push_back({fmt::format("tier_{}_flow", tier + 1), fmt::format("tier {} gets", tier + 1),
                              plan.water.tier_flow[tier].value(), "L/h", covered});

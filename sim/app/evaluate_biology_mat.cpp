@@ -47,16 +47,17 @@ double sprouted_at(const TrayCase& tray, double age_days) {
 }
 
 Kelvins excess_at(const TrayCase& tray, double growth_days) {
-  const double growing = growth::growing_share(tray.growth, germinable(tray), tray.density);
   const double rate = growth::growth_rate(tray.growth, tray.room);
-  const double per_kg = growth::heat_watts(tray.growth, growth_days, growing, rate, tray.grain_dry_matter);
+  const double per_kg = growth::heat_watts(tray.growth, growth_days, germinable(tray), rate, tray.grain_dry_matter);
   return growth::mat_excess(per_kg * tray.density.value());
 }
 
 // Competing risks over the tray's age, hour by hour, at the temperature of the mat.
 Spoiled spoil(const TrayCase& tray, double& warmest_excess) {
   const spoilage::Parameters parameters;
-  const spoilage::Tray state{.dead_fraction = 1.0 - germinable(tray),
+  const double growing = growth::growing_share(tray.growth, germinable(tray), tray.density);
+  const spoilage::Onset onset = spoilage::onset(parameters);
+  const spoilage::Tray state{.dead_fraction = 1.0 - growing,
                              .density = tray.density,
                              .relative_humidity = tray.relative_humidity,
                              .soak_stress = tray.soak.stress};
@@ -68,10 +69,11 @@ Spoiled spoil(const TrayCase& tray, double& warmest_excess) {
   double sound = 1.0;
   warmest_excess = 0.0;
   for (int i = 0; i < steps; ++i) {
-    const Kelvins excess = excess_at(tray, growth_days_at(tray, (i + 0.5) * step));
+    const double age = growth_days_at(tray, (i + 0.5) * step);
+    const Kelvins excess = excess_at(tray, age);
     warmest_excess = std::max(warmest_excess, excess.value());
     const Celsius mat = tray.room + excess;
-    const double mould = mould_rate * spoilage::growth_factor(parameters.mould, mat);
+    const double mould = mould_rate * spoilage::growth_factor(parameters.mould, mat) * spoilage::onset_factor(onset, age);
     const double sour = sour_rate * spoilage::growth_factor(parameters.sour, mat);
     const double lost = sound * spoilage::spoiled_probability((mould + sour) * step);
     if (mould + sour > 0.0) {
@@ -107,8 +109,7 @@ std::vector<Result> run_mat(const Arguments& given) {
   const double sprouted = sprouted_at(tray, tray.days);
   const growth::Mat mat = growth::mat(tray.growth, last, sprouted, tray.density, tray.grain_dry_matter);
   // The integral of heat over the days is the respired dry matter's.
-  const double growing = growth::growing_share(tray.growth, sprouted, tray.density);
-  const double respired = tray.growth.respired_share * tray.grain_dry_matter * growing *
+  const double respired = tray.growth.respired_share * tray.grain_dry_matter * sprouted *
                           (growth::loss(tray.growth, last) - growth::loss(tray.growth, first));
   const double mean_heat = respired * growth::respiration_heat_mj * 1e6 / (tray.days * 86400.0);
   double excess = 0.0;

@@ -15,26 +15,47 @@ namespace {
 constexpr double per_day = 1.0 / minutes_per_day;
 constexpr double last_node = ResponseTable::nodes - 1 - 1e-9;
 constexpr double last_age = MatTable::last / MatTable::step;
+// Steepness in time of the flatter and the steeper sprout curve, relative to the species' own (assumed).
+constexpr double flatter = 0.7, steeper = 1.4;
 
 }  // namespace
 
 BatchSettler::BatchSettler(const Plan& plan)
     : spoil_(plan.scenario.spoilage),
       dead_scale_(1.0 / (spoil_.dead_grain_floor + spoil_.usual_dead_fraction)),
-      excess_per_heat_(growth::mat_excess(1.0).value() * plan.scenario.line.sowing_density.value()) {
+      usual_excess_(growth::mat_excess(1.0).value() * plan.scenario.line.sowing_density.value()),
+      onset_(spoilage::onset(spoil_)) {
   for (const GrainPlan& grain : plan.grains) {
     const auto& rows = grain.mats.rows();
     heat_rows_ = rows.size();
     for (const MatRow& row : rows) heat_.push_back(row.heat);
+    uncrowded_.push_back(grain.mats.uncrowded());
   }
   for (const SpeciesPlan& species : plan.species) {
-    const std::vector<double> curve = SproutCurve::of(species.germination);
-    sprout_.insert(sprout_.end(), curve.begin(), curve.end());
+    constexpr std::array shapes{1.0, flatter, steeper};
+    for (std::size_t i = 0; i < shapes.size(); ++i) {
+      germination::Parameters law = species.germination;
+      law.shape *= shapes[i];
+      const std::vector<double> curve = SproutCurve::of(law);
+      sprouts_[i].insert(sprouts_[i].end(), curve.begin(), curve.end());
+    }
   }
+  sprout_ = sprouts_[0];
+  assume(1.0, 1.0, 1.0, 0.0);
 #ifdef RACKWRIGHT_LANES
   // Other powers than the usual one need std::pow, which has no lanes.
-  lanes_ = __builtin_cpu_supports("avx2") != 0 && spoil_.dead_grain_power == 1.5;
+  lanes_ = __builtin_cpu_supports("avx2") != 0 && spoil_.dead_grain_power == 2.0;
 #endif
+}
+
+void BatchSettler::assume(double clock, double heat, double warmth, double flatness) {
+  clock_ = clock;
+  heat_scale_ = heat;
+  excess_per_heat_ = usual_excess_ * warmth;
+  // A share of either curve: what lies between two laws of germination is one.
+  const double share = std::min(1.0, std::abs(flatness));
+  const std::vector<double>& other = sprouts_[flatness > 0.0 ? 1 : 2];
+  for (std::size_t i = 0; i < sprout_.size(); ++i) sprout_[i] = sprouts_[0][i] + share * (other[i] - sprouts_[0][i]);
 }
 
 double BatchSettler::dead_factor(double dead_fraction) const {
@@ -45,7 +66,9 @@ double BatchSettler::settle_one(Batch& batch, const RoomMarch& room, double now,
   const double elapsed = (now - batch.settled) * per_day;
   const Increment got = room.since(batch.mark, batch.species, batch.offset + batch.excess);
   batch.settled = now;
-  const double grown = got.growth * batch.water;
+  const double pace = batch.water * clock_;
+  const double grown = got.growth * pace;
+  const double age = batch.growth + 0.5 * grown;
   batch.growth += grown;
   batch.progress += got.rate * batch.vigour;
   if (batch.had_chance < all_had_chance) {
@@ -55,19 +78,20 @@ double BatchSettler::settle_one(Batch& batch, const RoomMarch& room, double now,
     batch.had_chance += came;
   }
   const double fraction = batch.fraction();
-  const double growing = batch.germinable * fraction;
+  const double sprouted = batch.germinable * fraction;
 
   // Grain that the heat keeps from germinating feeds mould like dead grain.
+  const double growing = sprouted * uncrowded_[static_cast<std::size_t>(batch.grain)];
   const double dead = fraction < well_sprouted ? dead_factor(1.0 - growing) * batch.dead_inverse : 1.0;
-  const double mould = got.mould * humidity_factor * dead;
+  const double mould = got.mould * humidity_factor * dead * spoilage::onset_factor(onset_, age) * batch.load;
   batch.mould += mould;
   batch.sour += got.sour * batch.sour_rate;
 
   const double at = std::min(last_age, std::max(0.0, batch.growth * (1.0 / MatTable::step)));
   const int row = static_cast<int>(at);
   const double* heat = heat_.data() + static_cast<std::size_t>(batch.grain) * heat_rows_ + row;
-  batch.heat_unit = growing * (heat[0] + (at - row) * (heat[1] - heat[0]));
-  batch.excess = batch.heat_unit * (grown / elapsed) * excess_per_heat_;
+  batch.heat_unit = sprouted * (heat[0] + (at - row) * (heat[1] - heat[0])) * (pace * heat_scale_);
+  batch.excess = batch.heat_unit * (got.growth / elapsed) * excess_per_heat_;
   return mould;
 }
 
@@ -123,7 +147,7 @@ __attribute__((target("avx2"))) void BatchSettler::settle_four(const Four& four,
   Fields air = load(four, &Batch::offset);  // offset, water, excess, heat_unit
   Fields clock = load(four, &Batch::growth);  // growth, progress, had_chance, germinated
   Fields hazard = load(four, &Batch::mould);  // mould, sour, settled, sour_rate
-  const Fields own = load(four, &Batch::vigour);  // vigour, germinable, dead_inverse, grain_dry_matter
+  const Fields own = load(four, &Batch::vigour);  // vigour, germinable, dead_inverse, load
   const __m256d elapsed = (all(now) - hazard.c) * all(per_day);
   hazard.c = all(now);
 
@@ -140,7 +164,10 @@ __attribute__((target("avx2"))) void BatchSettler::settle_four(const Four& four,
   const auto curve = [&](std::size_t c, __m128i place) __attribute__((target("avx2"), always_inline)) {
     return between(low + c, high + c, place, share);
   };
-  const __m256d grown = curve(ResponseTable::growth(0), own_row) * air.b;
+  const __m256d pace = air.b * all(clock_);
+  const __m256d by_room = curve(ResponseTable::growth(0), own_row);
+  const __m256d grown = by_room * pace;
+  const __m256d mean_age = _mm256_max_pd(clock.a + all(0.5) * grown, _mm256_setzero_pd());
   clock.a += grown;
   const __m256d rate = curve(ResponseTable::rate(0), own_row);
   clock.b += rate * own.a;
@@ -159,21 +186,26 @@ __attribute__((target("avx2"))) void BatchSettler::settle_four(const Four& four,
   }
   const __m256d begun = _mm256_cmp_pd(clock.c, all(1e-6), _CMP_GT_OQ);
   const __m256d fraction = _mm256_blendv_pd(all(1.0), _mm256_min_pd(clock.d / clock.c, all(1.0)), begun);
-  const __m256d growing = own.b * fraction;
+  const __m256d sprouted = own.b * fraction;
+  const __m128i grain = load(four, &Batch::grain);
+  const __m256d growing = sprouted * gathered(uncrowded_.data(), grain);
 
   const __m256d x = (all(spoil_.dead_grain_floor) + (all(1.0) - growing)) * all(dead_scale_);
   const __m256d ailing = _mm256_cmp_pd(fraction, all(well_sprouted), _CMP_LT_OQ);
-  const __m256d dead = _mm256_blendv_pd(all(1.0), x * _mm256_sqrt_pd(x) * own.c, ailing);
-  const __m256d mould = curve(ResponseTable::mould, row) * all(humidity_factor) * dead;
+  const __m256d dead = _mm256_blendv_pd(all(1.0), x * x * own.c, ailing);
+  const __m256d square = mean_age * mean_age, fourth = square * square;
+  const __m256d begun_mould = fourth / (fourth + all(onset_.lag4)) * all(onset_.scale);
+  const __m256d mould = curve(ResponseTable::mould, row) * all(humidity_factor) * dead * begun_mould * own.d;
   hazard.a += mould;
   hazard.b += curve(ResponseTable::sour, row) * hazard.d;
   _mm256_storeu_pd(gains, mould);
 
   const __m256d age = clamped(clock.a * all(1.0 / MatTable::step), last_age);
   const __m128i age_row = _mm256_cvttpd_epi32(age);
-  const __m128i heat_row = _mm_add_epi32(_mm_mullo_epi32(load(four, &Batch::grain), _mm_set1_epi32(static_cast<int>(heat_rows_))), age_row);
-  air.d = growing * between(heat_.data(), heat_.data() + 1, heat_row, age - _mm256_cvtepi32_pd(age_row));
-  air.c = air.d * (grown / elapsed) * all(excess_per_heat_);
+  const __m128i heat_row = _mm_add_epi32(_mm_mullo_epi32(grain, _mm_set1_epi32(static_cast<int>(heat_rows_))), age_row);
+  const __m256d heat = between(heat_.data(), heat_.data() + 1, heat_row, age - _mm256_cvtepi32_pd(age_row));
+  air.d = sprouted * heat * (pace * all(heat_scale_));
+  air.c = air.d * (by_room / elapsed) * all(excess_per_heat_);
   store(four, &Batch::offset, air);
   store(four, &Batch::growth, clock);
   store(four, &Batch::mould, hazard);

@@ -19,6 +19,10 @@ class BatchSettler {
  public:
   explicit BatchSettler(const Plan& plan);
 
+  /// What this replication takes to be true: factors on the growth clock, on the heat of a growth day, on how much warmer heat makes a
+  /// mat; and the shapes of the sprout curves, between the species' own (0), flatter (1) and steeper (-1).
+  void assume(double clock, double heat, double warmth, double flatness);
+
   /// Brings batches up to `now` [min], their marks' integrals being `room`'s; expects all settled before now. gains[i] becomes what
   /// the mould integral of batches[i] gained; there must be room for three more gains than batches. `humidity_factor` is today's
   /// on the mould hazard.
@@ -40,10 +44,14 @@ class BatchSettler {
   static constexpr double all_had_chance = 0.9995;  ///< from this share on nothing more germinates
   spoilage::Parameters spoil_;
   double dead_scale_ = 1.0;         ///< 1 / (floor + usual dead fraction)
-  double excess_per_heat_ = 0.0;    ///< of the mat over the air, by heat of a kilogram of grain [K kg/W]
+  double usual_excess_ = 0.0;       ///< of the mat over the air, by heat of a kilogram of grain [K kg/W]
+  double clock_ = 1.0, heat_scale_ = 1.0, excess_per_heat_ = 0.0;  ///< as assumed
+  spoilage::Onset onset_;
   std::size_t heat_rows_ = 0;
   std::vector<double> heat_;        ///< MatTable's heat rows, [grain][row]
-  std::vector<double> sprout_;      ///< a SproutCurve a species
+  std::vector<double> uncrowded_;   ///< by grain
+  std::vector<double> sprout_;      ///< a SproutCurve a species, as assumed
+  std::array<std::vector<double>, 3> sprouts_;  ///< their own, flatter and steeper
   Batch nobody_;                    ///< in lanes left over
   bool lanes_ = false;
 };

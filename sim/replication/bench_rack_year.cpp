@@ -40,6 +40,8 @@ class HandLoop {
 
   double run(std::uint64_t seed, std::uint32_t replication) {
     fortune_.draw(plan_, seed, replication);
+    const Ignorance& known = fortune_.ignorance();
+    settler_.assume(known.clock, known.loss, known.warmth, known.flatness);
     const int first = -plan_.warm_up_days;
     room_.start(fortune_, std::int64_t{24} * first);
     head_ = tail_ = 0;
@@ -63,7 +65,7 @@ class HandLoop {
   void march(std::int64_t hour) {
     std::fill(heat_.begin(), heat_.end(), 0.0);
     for (const Batch& batch : here()) heat_[static_cast<std::size_t>(batch.species)] += batch.heat_unit * batch.left * plan_.grain_per_tray;
-    room_.advance_to(fortune_, hour, heat_, true);
+    room_.advance_to(fortune_, hour, heat_, true, trays_);
   }
 
   std::span<Batch> here() { return {batches_.data() + head_, tail_ - head_}; }
@@ -116,11 +118,11 @@ class HandLoop {
     for (Batch& batch : here()) {
       if (cut >= want || now - batch.sown < minutes_per_day * line.days_on_rack - 60) break;
       const GrainPlan& grain = plan_.grains[static_cast<std::size_t>(batch.grain)];
-      const MatRow row = grain.mats.at(batch.growth);
+      const MatPair mat = grain.mats.at(batch.growth, fortune_.ignorance().loss, fortune_.ignorance().swell);
       for (LoopTray& tray : trays(batch)) {
         if (!tray.here || cut >= want) continue;
         const double sprouted = std::clamp(tray.luck.germinable * batch.germinated, 0.0, 1.0);
-        cut += plan_.grain_per_tray * (grain.mats.soaked_fresh() + sprouted * (row.fresh - grain.mats.soaked_fresh()));
+        cut += plan_.grain_per_tray * (mat.soaked_fresh + sprouted * (mat.fresh - mat.soaked_fresh));
         tray.here = false;
         --batch.left;
         --trays_;
@@ -159,23 +161,24 @@ class HandLoop {
     batch.settled = static_cast<double>(now);
     const double rate = germination::rate(plan_.species[static_cast<std::size_t>(grain.species)].germination, Celsius(20.0));
     const double ahead = (soaked.head_start - soaked.delay) / 24.0;
-    batch.growth = ahead + (1.0 - 1.0 / lot.vigour) / rate;
+    const Ignorance& known = fortune_.ignorance();
+    batch.vigour = lot.vigour / known.germination_time(plan_.species[static_cast<std::size_t>(grain.species)].germination.origin);
+    batch.growth = ahead + (1.0 - 1.0 / batch.vigour) / rate;
     batch.progress = std::max(0.0, ahead * rate);
     batch.had_chance = batch.germinated = settler_.share_germinated(grain.species, batch.progress);
-    batch.vigour = lot.vigour;
     batch.germinable = lot.germinable * soaked.survival;
     batch.dead_inverse = 1.0 / spoilage::dead_grain_factor(plan_.scenario.spoilage, 1.0 - batch.germinable);
     batch.mould_next = batch.sour_next = 0.0;
     spoilage::Tray like{.dead_fraction = 1.0 - batch.germinable, .density = line.sowing_density, .soak_stress = soaked.stress, .undrained = 1.0 - line.drainage};
-    batch.sour_rate = spoilage::sour_multiplier(plan_.scenario.spoilage, like);
+    batch.sour_rate = known.sour * spoilage::sour_multiplier(plan_.scenario.spoilage, like);
     like.dead_fraction = plan_.scenario.spoilage.usual_dead_fraction;
-    const double clean = spoilage::mould_multiplier(plan_.scenario.spoilage, like);
+    const double clean = known.mould * spoilage::mould_multiplier(plan_.scenario.spoilage, like);
     luck_.resize(static_cast<std::size_t>(trays));
     this->trays(batch).resize(luck_.size());
     fortune_.trays(day, session, batch.germinable, *grain.trays, luck_);
     auto luck = luck_.begin();
     for (LoopTray& tray : this->trays(batch)) {
-      const double dirt = spoilage::dead_grain_factor(plan_.scenario.spoilage, 1.0 - luck->germinable);
+      const double dirt = spoilage::dead_grain_factor(plan_.scenario.spoilage, 1.0 - grain.mats.uncrowded() * luck->germinable);
       tray = {*luck, clean * dirt, luck->mould / (clean * dirt), true};
       ++luck;
     }

@@ -32,14 +32,17 @@ void Replicator::State::move_trays(int session) {
   const Keeper& keeper = plan_->scenario.keeper;
   if (session != 0) return;
   take_time(evening_sowing_);
-  if (keeper.handling != route::Handling::ladder) return;
+  if (keeper.handling != route::Handling::ladder) {
+    for (Batch& batch : rack_.batches()) rack_.meet(batch, level_load());
+    return;
+  }
   if (time_for(rack_.trays(), keeper.times.move_per_tray) < rack_.trays()) {
     ++out_.unmoved_days;
     rushed_today_ = true;
     tell([] { return std::string("no time was left to move the trays"); });
     return;
   }
-  rack_.arrange();
+  rack_.arrange(level_load());
   work_.trays_moved = rack_.trays();
   take_time(keeper.times.move_per_tray * work_.trays_moved);
 }
@@ -51,12 +54,19 @@ void Replicator::State::close_chores() {
   const int timely = time_for(used, keeper.times.wash_per_tray);
   work_.trays_washed = std::min(timely, place);
   if (timely < used) rushed_today_ = true;
-  // Trays sown next carry what a wash would have removed, all of them alike.
   washed_ = used > 0 ? static_cast<double>(work_.trays_washed) / used : 1.0;
   if (work_.trays_washed < used) {
     out_.unwashed_trays += used - work_.trays_washed;
     tell([&] { return fmt::format("{} of {} trays were left unwashed", used - work_.trays_washed, used); });
   }
+  if (used > 0) {
+    // Clean trays are one heap: what comes to it is as clean as washing left it.
+    const double mouldy = static_cast<double>(mouldy_washed_) / used;
+    const double borne = 1.0 + mouldy * (plan_->scenario.spoilage.shed_to_tray - 1.0) * fortune_.ignorance().carry;
+    const double share = std::min(1.0, static_cast<double>(used) / (plan_->positions + plan_->scenario.line.trays_per_batch));
+    tray_residue_ += share * ((washed_ * clean_tray() + (1.0 - washed_)) * borne - tray_residue_);
+  }
+  mouldy_washed_ = 0;
   washed_today_ += work_.trays_washed;
   wash_water_today_ += 2.0 * work_.trays_washed;  // litres a tray; common practice, no source
   minutes_today_ += route::session_minutes(keeper.times, work_) + walk_minutes_;

@@ -100,8 +100,10 @@ constexpr std::array outcome_table{
     Column{"pump_failures", "1", "pump failures", whole, RACKWRIGHT_FIELD(pump_failures)},
     Column{"power_cuts", "1", "power cuts", whole, RACKWRIGHT_FIELD(power_cuts)},
     Column{"clogs", "1", "clogged emitters", whole, RACKWRIGHT_FIELD(clogs)},
+    Column{"tank_empties", "1", "times a tank filled by hand ran empty", whole, RACKWRIGHT_FIELD(tank_empties)},
     Column{"dry_hours", "h", "hours without water, summed over trays", real, RACKWRIGHT_FIELD(dry_hours)},
 
+    Column{"condensed", "kg", "water that condensed in the room", real, RACKWRIGHT_FIELD(condensed)},
     Column{"room_mean", "degC", "mean room temperature", real, RACKWRIGHT_FIELD(room_mean)},
     Column{"room_max", "degC", "highest room temperature", real, RACKWRIGHT_FIELD(room_max)},
     Column{"room_min", "degC", "lowest room temperature", real, RACKWRIGHT_FIELD(room_min)},

@@ -43,7 +43,7 @@ void Replicator::State::on_close_day(int day) {
   book_money();
   if (((day % 7) + 7) % 7 == 0) {
     // The store follows the weather, not the rack room.
-    store_.age(7.0, Celsius(room.outdoor / std::max(1, room.hours)), sim_.now(), thrown_);
+    store_.age(7.0 * fortune_.ignorance().ageing, Celsius(room.outdoor / std::max(1, room.hours)), sim_.now(), thrown_);
     for (std::size_t g = 0; g < thrown_.size(); ++g) {
       if (thrown_[g] <= 0.0) continue;
       out_.grain_aged_out += thrown_[g];
@@ -68,8 +68,16 @@ void Replicator::State::on_close_day(int day) {
 void Replicator::State::book_water() {
   const WaterSystem& system = plan_->scenario.water;
   const RoomDay& room = room_.day();
+  if (idle_from_ >= 0) {
+    idle_today_ += static_cast<double>(sim_.now() - idle_from_);
+    idle_from_ = sim_.now();
+  }
+  const double idle = std::min(1.0, idle_today_ / static_cast<double>(minutes_per_day));
+  idle_today_ = 0.0;
+  kept_yesterday_ = taken_up_today_ + room.evaporated;
   const water::Daily daily = water::daily_use(system.schedule, plan_->water.pump_flow, system.pump.power, taken_up_today_,
-                                              room.evaporated, system.tank_litres);
+                                              room.evaporated, system.tank_litres, idle);
+  out_.condensed += room.condensed;
   out_.water_used += daily.fresh_litres + soak_water_today_ + wash_water_today_;
   out_.energy_pump += daily.energy.value();
   out_.energy_heater += room.heater_wh / 1000.0;

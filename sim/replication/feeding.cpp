@@ -137,7 +137,7 @@ void Replicator::State::value_cut(const Batch& batch, const BatchMats& mats, con
   feed::GrainValue value = plan_->scenario.feed.grain;
   value.crude_protein = plan_->grains[static_cast<std::size_t>(batch.grain)].protein;
   // Nutrients are linear in the loss: the trays' mean stands for them all.
-  const double loss = sum.sprouted * mats.row.loss / sum.trays;
+  const double loss = sum.lost / sum.trays;
   const feed::Nutrients given = feed::mat(Kilograms(plan_->grain_per_tray * sum.trays), batch.grain_dry_matter, loss,
                                           1.0 - growth.respired_share, value, kept * feed::usual_value_kept);
   carried_.dry_matter += dry_matter;
@@ -145,7 +145,8 @@ void Replicator::State::value_cut(const Batch& batch, const BatchMats& mats, con
   carried_.energy_mj += given.energy_mj;
   sum_growth_ += batch.growth * sum.trays;
   sum_sprouted_ += sum.sprouted;
-  const double height = mats.row.height_cm * sum.trays;
+  const MatTable& table = plan_->grains[static_cast<std::size_t>(batch.grain)].mats;
+  const double height = mats.height_cm * growth::stand(sum.sprouted / sum.trays * table.uncrowded()) * sum.trays;
   sum_height_ += height;
   height_sum_ += height;
   height_count_ += sum.trays;

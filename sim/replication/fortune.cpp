@@ -36,8 +36,9 @@ double Fortune::normal(random::Purpose purpose, std::uint32_t entity, int day, r
   return random::normal(luck);
 }
 
-void Fortune::draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t replication) {
+void Fortune::draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t replication, std::optional<std::uint32_t> assumptions) {
   key_ = random::make_key(random_seed, replication);
+  ignorance_ = plan.scenario.run.ignorance ? draw_ignorance(random::make_key(random_seed, assumptions.value_or(replication))) : Ignorance{};
   horizon_ = plan.horizon_days;
   days_ = static_cast<std::size_t>(lead_days + horizon_ + 1);
   draw_weather(plan);

@@ -3,6 +3,7 @@
 // farm meet the same weather, births, breakdowns, slips and lots.
 
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -10,6 +11,7 @@
 #include "models/grain/lot.hpp"
 #include "sim/random/philox_lanes.hpp"
 #include "sim/random/philox_stream.hpp"
+#include "sim/replication/ignorance.hpp"
 #include "sim/replication/plan.hpp"
 
 namespace rackwright {
@@ -29,8 +31,10 @@ struct TrayLuck {
 
 class Fortune {
  public:
-  /// Draws weather, wants, slips and outages for days -lead_days .. horizon. Reuses its memory.
-  void draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t replication);
+  /// Draws weather, wants, slips and outages for days -lead_days .. horizon, and, where the scenario asks for it, what this replication
+  /// takes to be true of uncertain parameters: as replication `assumptions` does, or as itself. Reuses its memory.
+  void draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t replication, std::optional<std::uint32_t> assumptions = {});
+  [[nodiscard]] const Ignorance& ignorance() const { return ignorance_; }
 
   /// More outages of all kinds than any year will ever have: room reserved for them is enough.
   [[nodiscard]] static std::size_t most_outages(const Plan& plan);
@@ -87,6 +91,7 @@ class Fortune {
   [[nodiscard]] static Hours between_clogs(const Plan& plan);
 
   random::Key key_;
+  Ignorance ignorance_;
   int horizon_ = 0;
   std::size_t days_ = 0;
   std::vector<climate::Day> weather_;

@@ -2,8 +2,8 @@
 // growth::mat worked out over growth time for one grain at the scenario's density; linear between rows.
 //
 // A mat is linear in its sprouted share, so two mats - all sprouted, none sprouted - stand for every tray. Rows are 0.05
-// growth days apart: against growth::mat itself masses agree to 2e-4 relative, and all balances hold exactly, because
-// every column is a linear function of the others along a row.
+// growth days apart: against growth::mat itself masses agree to 2e-4 relative, and all balances hold exactly, because masses
+// and water are made from the row's loss and swelling alone.
 
 #include <algorithm>
 #include <cstddef>
@@ -13,14 +13,20 @@
 
 namespace rackwright {
 
-/// One growth age, per kilogram of grain as bought.
+/// One growth age, all sprouted, per kilogram of grain as bought.
 struct MatRow {
-  double fresh = 0.0;          ///< all sprouted [kg/kg]
-  double loss = 0.0;           ///< all sprouted, of dry matter [1]
-  double height_cm = 0.0;
-  double water = 0.0;          ///< all sprouted, net of drainage [L/kg]
-  double soaked_water = 0.0;   ///< none sprouted [L/kg]
-  double heat = 0.0;           ///< all sprouted, at one growth day a day [W/kg]
+  double loss = 0.0;           ///< of dry matter [1]
+  double swell = 0.0;          ///< fresh mass over dry matter, beyond that of soaked grain [1]
+  double height_cm = 0.0;      ///< of a full stand
+  double heat = 0.0;           ///< at one growth day a day [W/kg]
+};
+
+/// Two mats of one age: all sprouted and none sprouted, per kilogram of grain.
+struct MatPair {
+  double loss = 0.0;                               ///< of dry matter, all sprouted [1]
+  double fresh = 0.0, soaked_fresh = 0.0;          ///< [kg/kg]
+  double taken_up = 0.0, soaked_taken_up = 0.0;    ///< water held, less the grain's own and what respiration made [L/kg]
+  double height_cm = 0.0;                          ///< of a full stand
 };
 
 class MatTable {
@@ -29,7 +35,8 @@ class MatTable {
 
   MatTable() = default;
   MatTable(const growth::Parameters& parameters, KilogramsPerSquareMetre density, double grain_dry_matter);
-  [[nodiscard]] MatRow at(double growth_days) const;
+  /// Factors on dry matter lost and on swelling stand for what is not known of them.
+  [[nodiscard]] MatPair at(double growth_days, double loss_factor = 1.0, double swell_factor = 1.0) const;
   /// Only the heat of that row [W/kg].
   [[nodiscard]] double heat(double growth_days) const {
     const auto [row, share] = place(growth_days);
@@ -37,8 +44,8 @@ class MatTable {
   }
   /// From age 0, `step` apart; the last is beyond `last`.
   [[nodiscard]] const std::vector<MatRow>& rows() const { return rows_; }
-  /// Fresh mass of grain that only soaked [kg/kg].
-  [[nodiscard]] double soaked_fresh() const { return soaked_fresh_; }
+  /// Share of sprouts that the sowing density leaves room for [1].
+  [[nodiscard]] double uncrowded() const { return uncrowded_; }
 
  private:
   // Row below an age, and the share of the way to the next.
@@ -53,7 +60,9 @@ class MatTable {
   }
 
   std::vector<MatRow> rows_;
-  double soaked_fresh_ = 0.0;
+  double uncrowded_ = 1.0;
+  double grain_dry_matter_ = 0.88, soaked_ratio_ = 1.0;  ///< of the grain; fresh mass over dry matter of soaked grain [1]
+  double made_ = 0.0;                                    ///< water made by a unit of loss [L/kg]
 };
 
 }  // namespace rackwright

@@ -46,8 +46,10 @@ struct Outcome {
   double overloaded_days = 0.0;              ///< days on which the keeper's minutes were not enough
   double reserve_feed = 0.0;                 ///< bought when the rack fell short [kg as bought]
   int pump_failures = 0, power_cuts = 0, clogs = 0;
+  int tank_empties = 0;                      ///< times a tank filled by hand ran empty
   double dry_hours = 0.0;                    ///< tray-hours without water
 
+  double condensed = 0.0;                    ///< water that condensed in the room [kg]
   double room_mean = 0.0, room_max = 0.0, room_min = 0.0;  ///< [degC]
 
   cost::Ledger cost;

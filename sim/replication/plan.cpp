@@ -129,7 +129,6 @@ Plan make_plan(const Scenario& scenario) {
   plan_rack(plan);
   plan_days(plan);
   plan_response(plan);
-  plan_room(plan);
   plan_water(plan);
   plan_route(plan);
   plan_herd(plan);

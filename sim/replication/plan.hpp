@@ -79,10 +79,10 @@ struct Plan {
   std::vector<int> batch_grain;      ///< grain index by batch of the day
   std::vector<GroupPlan> groups;
   std::vector<double> tier_offset;   ///< tier air minus room air, lowest tier first [K]
-  std::vector<double> tier_water;    ///< share of the mats' need that each tier's water covers, at most 1 [1]
+  std::vector<double> tier_water;    ///< share of the mats' need at 20 degC that each tier's water covers, at most 1 [1]
+  double tank_hours = 0.0;           ///< how long a full tank lasts by the trays that the line is to hold [h]
   ResponseTable response;
   std::vector<float> saturation;     ///< saturation humidity ratio by the same temperature rows [1]
-  room::Step room;
   std::vector<DayPlan> days;         ///< by day of the year, 0 .. 366
   water::Network network;
   water::Solution water;
@@ -92,6 +92,9 @@ struct Plan {
   double standard_dry_matter = 0.14; ///< of a ripe, well-sprouted mat of the first grain [1]
   double capital_per_day = 0.0;      ///< [currency/d]
 };
+
+/// The room with the trays of this share of the rack's places wet.
+room::Step room_step(const Plan& plan, double share);
 
 /// Works a scenario out. The scenario has passed check_scenario; a fault here is ours and throws std::logic_error.
 Plan make_plan(const Scenario& scenario);

@@ -7,33 +7,23 @@
 #include "models/cost/ledger.hpp"
 #include "models/feed/value.hpp"
 #include "models/herd/animals.hpp"
-#include "sim/scenario/network.hpp"
+#include "sim/scenario/watering.hpp"
 
 namespace rackwright {
 
-void plan_room(Plan& plan) {
+room::Step room_step(const Plan& plan, double share) {
   room::Parameters room = plan.scenario.room;
-  room.wet_area = SquareMetres(room.wet_area.value() + plan.positions * plan.tray_area);
-  plan.room = room::prepare(room);
+  room.wet_area = SquareMetres(room.wet_area.value() + share * plan.positions * plan.tray_area);
+  return room::prepare(room);
 }
 
 void plan_water(Plan& plan) {
   const Scenario& s = plan.scenario;
-  plan.network = network_of(s);
-  plan.water = water::solve(plan.network);
-  const auto tiers = static_cast<std::size_t>(s.rack.tiers);
-  EXPECTS(plan.water.tier_flow.size() >= tiers);
-  // A week's mean uptake of a growing mat is 0.8 to 1 litre per kg of grain a day; half of what falls runs off unused
-  // (assumed, no source). Only the trays that stand there drink.
-  constexpr double litres_per_kg = 0.8, caught = 0.5;
-  const double places = static_cast<double>(s.rack.tiers) * s.rack.trays_per_tier;
-  const double in_use = std::min(1.0, static_cast<double>(s.line.trays_per_batch) * s.line.batches_per_day * s.line.days_on_rack / places);
-  const double need = plan.grain_per_tray * s.rack.trays_per_tier * in_use * litres_per_kg;
-  const double hours = s.water.schedule.cycles_per_day * s.water.schedule.on_time.value();
-  for (std::size_t tier = 0; tier < tiers; ++tier) {
-    const double supplied = plan.water.tier_flow[tier].value() * hours * caught;
-    plan.tier_water.push_back(std::min(1.0, supplied / need));
-  }
+  const Watering watering = watering_of(s);
+  plan.network = watering.network;
+  plan.water = watering.solution;
+  for (const TierWater& tier : watering.tiers) plan.tier_water.push_back(tier.usual_share());
+  plan.tank_hours = watering.tank_lasts.value();
 }
 
 void plan_route(Plan& plan) {

@@ -6,7 +6,6 @@
 
 namespace rackwright {
 
-void plan_room(Plan& plan);
 void plan_water(Plan& plan);
 void plan_route(Plan& plan);
 void plan_herd(Plan& plan);

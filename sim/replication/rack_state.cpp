@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "models/base/expects.hpp"
+#include "models/spoilage/hazard.hpp"
 
 namespace rackwright {
 
@@ -18,6 +19,7 @@ RackState::RackState(const Plan& plan)
   tier_use_.resize(static_cast<std::size_t>(tiers));
   offset_before_.push_back(0.0);
   water_before_.push_back(0.0);
+  load_before_.resize(static_cast<std::size_t>(positions_) + 1);
   for (int rank = 0; rank < positions_; ++rank) {
     const int tier = std::max(0, tiers - 1 - rank / per_tier);
     tier_of_rank_.push_back(tier);
@@ -98,8 +100,26 @@ void RackState::drop_empty() {
   tail_ = kept;
 }
 
-void RackState::arrange() {
+// What stands about a batch adds to what it brought.
+void RackState::set_load(Batch& batch, double mean_inoculum) const {
+  constexpr double least = 1e-3;  // even grain without a spore catches its neighbours'
+  batch.load = 1.0 + mean_inoculum / (spoilage::usual_inoculum * std::max(least, batch.inoculum));
+}
+
+void RackState::meet(Batch& batch, std::span<const double> level_load) {
+  batch.load = 1.0;
+  if (level_load.empty() || batch.left == 0) return;
+  lay(batch);
+  double sum = 0.0;
+  for (const Tray& tray : trays_of(batch)) sum += tray.here ? level_load[static_cast<std::size_t>(tray.tier)] : 0.0;
+  set_load(batch, sum / batch.left);
+}
+
+void RackState::arrange(std::span<const double> level_load) {
   if (!ladder_) return;
+  for (std::size_t rank = 0; rank < tier_of_rank_.size() && !level_load.empty(); ++rank) {
+    load_before_[rank + 1] = load_before_[rank] + level_load[static_cast<std::size_t>(tier_of_rank_[rank])];
+  }
   // Youngest on top, oldest at the bottom, where they are easy to reach and what drips from them meets no younger tray.
   int rank = 0;
   for (std::size_t b = tail_; b-- > head_;) {
@@ -110,6 +130,8 @@ void RackState::arrange() {
     const double share = 1.0 / batch.left;
     batch.offset = (offset_before_[to] - offset_before_[from]) * share;
     batch.water = (water_before_[to] - water_before_[from]) * share;
+    if (level_load.empty()) batch.load = 1.0;
+    else set_load(batch, (load_before_[to] - load_before_[from]) * share);
     rank += batch.left;
   }
   const int per_tier = plan_->scenario.rack.trays_per_tier;

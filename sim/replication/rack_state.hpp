@@ -23,6 +23,8 @@ enum class Spoiled : std::uint8_t { no, mould, sour };
 struct Tray {
   double germinable = 0.0;               ///< at the best temperature [1]
   double kept = 1.0;                     ///< share of sprouts that drought has left [1]
+  double killed_loss = 0.0, killed_fresh = 0.0, killed_water = 0.0;  ///< of those it killed: dry matter they had lost, of the tray's [1];
+                                         ///< fresh mass [kg] and water taken up [L] beyond soaked grain's
   double mould_luck = 0.5, sour_luck = 0.5;  ///< uniform; its Exp(1) thresholds are -log(1 - luck)
   double mould_rate = 0.0;               ///< multiplier on the mould response [1/d]
   double mould_at = 0.0, sour_at = 0.0;  ///< the batch's integrals at which it spoils, or, until `exact`, something less
@@ -57,8 +59,12 @@ struct Batch {
   double vigour = 1.0;
   double germinable = 0.9;               ///< mean of its trays [1]
   double dead_inverse = 1.0;             ///< 1 / the dead-grain factor of its mould hazard at sowing
-  double grain_dry_matter = 0.88;
+  double load = 1.0;                     ///< what inoculum on its levels multiplies mould by [1]
 
+  double grain_dry_matter = 0.88;
+  double inoculum = 1.0;                 ///< its trays' own, relative to usual [1]
+  double soak_litres = 0.0;              ///< water its grain brought from the soak [L/kg]
+  double evaporated = 0.0;               ///< what a square metre of wet surface had evaporated when it was sown [kg/m2]
   double mould_next = 0.0, sour_next = 0.0;  ///< no tray spoils before either integral reaches this
   int grain = 0, species = 0;
   int mark = 0;                          ///< room mark its integrals count from
@@ -94,13 +100,17 @@ class RackState {
   /// Takes a tray off; the batch stays until drop_empty().
   void take(Batch& batch, Tray& tray);
   void drop_empty();
-  /// Gives every tray its place by age (ladder) and every batch the means of its tiers.
-  void arrange();
+  /// On a ladder, gives every tray its place by age and every batch the means of its tiers, and the load of what stands on them:
+  /// `level_load` is inoculum by tier, empty where there is none.
+  void arrange(std::span<const double> level_load);
+  /// The load for one batch, where its trays stand.
+  void meet(Batch& batch, std::span<const double> level_load);
   /// Writes the tiers that arrange() gave a batch into its trays.
   void lay(Batch& batch);
 
  private:
   std::size_t room_for_one();
+  void set_load(Batch& batch, double mean_inoculum) const;
 
   const Plan* plan_;
   int positions_ = 0;
@@ -114,7 +124,7 @@ class RackState {
   std::vector<int> free_slots_;
   std::vector<int> tier_use_;
   std::vector<int> tier_of_rank_;                    ///< rank 0 is the first place of the top tier
-  std::vector<double> offset_before_, water_before_; ///< summed over the ranks before
+  std::vector<double> offset_before_, water_before_, load_before_; ///< summed over the ranks before
 };
 
 }  // namespace rackwright

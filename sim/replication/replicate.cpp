@@ -16,8 +16,9 @@ Replicator::~Replicator() = default;
 Replicator::Replicator(Replicator&&) noexcept = default;
 Replicator& Replicator::operator=(Replicator&&) noexcept = default;
 
-Outcome Replicator::run(std::uint64_t random_seed, std::uint32_t replication, Journal* journal) {
-  return state_->run(random_seed, replication, journal);
+Outcome Replicator::run(std::uint64_t random_seed, std::uint32_t replication, Journal* journal,
+                        std::optional<std::uint32_t> assumptions) {
+  return state_->run(random_seed, replication, journal, assumptions);
 }
 
 std::span<const DailyRow> Replicator::daily() const { return state_->rows(); }
@@ -27,9 +28,11 @@ Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(pl
   sim_.reserve(64 + Fortune::most_outages(plan));
   rows_.reserve(static_cast<std::size_t>(plan.horizon_days));
   tubs_.reserve(16);
-  clogged_.reserve(16);
   mat_heat_.resize(plan.species.size());
-  foul_until_.resize(static_cast<std::size_t>(plan.scenario.rack.tiers));
+  const auto tiers = static_cast<std::size_t>(plan.scenario.rack.tiers);
+  level_load_.resize(tiers);
+  clogged_.resize(tiers);
+  droughts_.resize(tiers);
   thrown_.resize(plan.grains.size());
   struck_.resize(plan.grains.size() * plan.scenario.hard_times.size());
   used_.resize(plan.grains.size());
@@ -58,8 +61,10 @@ std::int64_t Replicator::State::session_minute(int day, int session) const {
   return minutes_per_day * day + session_minutes_[static_cast<std::size_t>(session)];
 }
 
-void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replication) {
-  fortune_.draw(*plan_, random_seed, replication);
+void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replication, std::optional<std::uint32_t> assumptions) {
+  fortune_.draw(*plan_, random_seed, replication, assumptions);
+  const Ignorance& known = fortune_.ignorance();
+  settler_.assume(known.clock, known.loss, known.warmth, known.flatness);
   const std::int64_t begin = -minutes_per_day * plan_->warm_up_days;
   sim_.reset(begin);
   room_.start(fortune_, begin / 60);
@@ -69,19 +74,28 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   static_cast<CountedValues&>(*this) = {};
   static_cast<DayValues&>(*this) = {};
   balance_.grain_start = store_.on_hand();
-  tray_clock_ = foul_until_any_ = begin;
+  tray_clock_ = begin;
   out_.room_max = -1e9;
   out_.room_min = 1e9;
   rows_.clear();
   tubs_.clear();
-  clogged_.clear();
   std::fill(mat_heat_.begin(), mat_heat_.end(), 0.0);
-  std::fill(foul_until_.begin(), foul_until_.end(), begin);
   std::fill(struck_.begin(), struck_.end(), 0);
+  std::fill(level_load_.begin(), level_load_.end(), 0.0);
+  std::fill(clogged_.begin(), clogged_.end(), char{0});
+  std::fill(droughts_.begin(), droughts_.end(), Drought{});
+  any_load_ = any_drought_ = false;
+  tray_residue_ = clean_tray();
+  mouldy_washed_ = 0;
+  idle_from_ = -1;
+  idle_today_ = kept_yesterday_ = 0.0;
+  tank_filled_ = begin - 60 * static_cast<std::int64_t>(plan_->scenario.water.top_up_every.value());
+  tank_empty_ = {};
 }
 
 void Replicator::State::schedule_first() {
   const int first = -plan_->warm_up_days;
+  fill_tank();
   sim_.schedule_at(minutes_per_day * (first + 1), phase_books, {.kind = EventKind::close_day, .day = first});
   for (int session = 0; session < sessions_; ++session) {
     sim_.schedule_at(session_minute(first, session), phase_round,
@@ -114,15 +128,17 @@ void Replicator::State::handle(const Event& event) {
     case EventKind::outage_starts: return on_outage_starts(event);
     case EventKind::outage_ends: return on_outage_ends(event);
     case EventKind::clog_starts: return on_clog_starts(event);
+    case EventKind::tank_empty: return on_tank_empty();
     case EventKind::delivery: return on_delivery(event);
     case EventKind::round: return on_round(event);
     case EventKind::soak: return on_soak(event);
   }
 }
 
-Outcome Replicator::State::run(std::uint64_t random_seed, std::uint32_t replication, Journal* journal) {
+Outcome Replicator::State::run(std::uint64_t random_seed, std::uint32_t replication, Journal* journal,
+                               std::optional<std::uint32_t> assumptions) {
   journal_ = journal;
-  start(random_seed, replication);
+  start(random_seed, replication, assumptions);
   schedule_first();
   const auto step = [this](const auto& event) { handle(event.payload); };
   if (plan_->warm_up_days > 0) {

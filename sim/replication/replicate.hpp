@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 
@@ -27,8 +28,10 @@ class Replicator {
   Replicator(Replicator&&) noexcept;
   Replicator& operator=(Replicator&&) noexcept;
 
-  /// The same (seed, replication) gives the same bits whatever ran before. Throws std::logic_error when a balance fails.
-  Outcome run(std::uint64_t random_seed, std::uint32_t replication, Journal* journal = nullptr);
+  /// The same (seed, replication) gives the same bits whatever ran before. `assumptions`: the replication whose uncertain parameters it
+  /// takes to be true, else its own. Throws std::logic_error when a balance fails.
+  Outcome run(std::uint64_t random_seed, std::uint32_t replication, Journal* journal = nullptr,
+              std::optional<std::uint32_t> assumptions = {});
   /// The days of the last run; one row a day of the horizon.
   [[nodiscard]] std::span<const DailyRow> daily() const;
 

@@ -28,7 +28,7 @@ struct Stretch {
   double nothing = 0.0;               // read at run time: of a maximum with a plain 0 gcc 12 makes three instructions
   double* since[2];                   // of each mark, [node][curve]; the stretch is added
   // Sums over the hours: room air, saturation ratio, its excess over the outdoor ratio, what heater and cooler did [rows].
-  double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, heated = 0.0, cooled = 0.0;
+  double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, dampness = 0.0, heated = 0.0, cooled = 0.0;
 };
 
 // One hour's rows at every node added up.
@@ -69,12 +69,12 @@ template <std::size_t Stride>
   const float* rows = table.row(0);
   const room::Step step = *s.step;
   const double outdoor_ratio = s.outdoor_ratio, nothing = s.nothing;
-  const double outdoor_drying = outdoor_ratio * RoomMarch::drying(step);
+  const double outdoor_drying = outdoor_ratio * RoomMarch::drying(step), outdoor_wetting = outdoor_ratio * RoomMarch::wetting(step);
   const double heat_scale = 24.0 * step.gain_to_kelvin;  // curves are per hour, heat is at one growth day a day
   std::array<double, fixed_species> heat{};
   if (Stride != 0) for (std::size_t i = 0; i < s.species; ++i) heat[i] = heat_scale * s.mat_heat[i];
   double temperature = s.temperature;
-  double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, heated = 0.0, pushed = 0.0;
+  double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, excess = 0.0, heated = 0.0, pushed = 0.0;
   const int hours = s.hours;
   for (int h = 0; h < hours; ++h) {
     const double at = room::detail::lesser(most_row, room::detail::greater(-static_cast<double>(first_row), temperature));
@@ -90,10 +90,13 @@ template <std::size_t Stride>
       for (std::size_t i = 0; i < s.species; ++i) gain += heat_scale * s.mat_heat[i] * static_cast<double>(here[2 + 3 * i]);
     }
     add_rows<Stride>(sums, here + 2 * first_row * static_cast<std::ptrdiff_t>(stride), stride, share);
-    const double drying = room::detail::greater(air.drying_rise * at + (air.drying - outdoor_drying), nothing);
+    // Venting brings more than a film gives: below 0 the lesser of the two is what condenses.
+    const double drying = room::detail::lesser(air.drying_rise * at + (air.drying - outdoor_drying),
+                                               air.wetting_rise * at + (air.wetting - outdoor_wetting));
     const room::Drift next = room::drift(step, temperature, s.outdoor[h], gain, drying);
     const double saturation = air.ratio + air.ratio_rise * at;
     saturated += saturation;
+    excess += saturation - outdoor_ratio;
     dryness += room::detail::greater(saturation - outdoor_ratio, nothing);
     temperature = next.temperature;
     sum += temperature;
@@ -110,6 +113,7 @@ template <std::size_t Stride>
   s.least = least;
   s.saturated = saturated;
   s.dryness = dryness;
+  s.dampness = dryness - excess;
   s.heated = heated;
   s.cooled = heated - pushed;
 }
@@ -146,16 +150,23 @@ room::Step step_in_rows(room::Step step) {
 }  // namespace
 
 RoomMarch::RoomMarch(const Plan& plan)
-    : plan_(&plan), recent_(nodes * plan.response.stride()), step_(step_in_rows(plan.room)), unpowered_(step_) {
+    : plan_(&plan), recent_(nodes * plan.response.stride()), damp_rows_(plan.saturation.size() - 1) {
   since_.resize(2 * recent_.size());
-  // Without electricity neither runs, whatever the set points.
-  unpowered_.heater_watts = unpowered_.cooler_watts = unpowered_.heater_rise = unpowered_.cooler_fall = 0.0;
-  for (std::size_t row = 0; row + 1 < plan.saturation.size(); ++row) {
-    const auto here = static_cast<double>(plan.saturation[row]);
-    const double rise = static_cast<double>(plan.saturation[row + 1]) - here;
-    const double at_zero = here - rise * static_cast<double>(row);
-    damp_.push_back({drying(step_) * at_zero, drying(step_) * rise, at_zero, rise});
+  for (int level = 0; level <= levels; ++level) {
+    const double share = static_cast<double>(level) / levels;
+    wet_area_.push_back(plan.scenario.room.wet_area.value() + share * plan.positions * plan.tray_area);
+    const room::Step step = steps_.emplace_back(step_in_rows(room_step(plan, share)));
+    for (std::size_t row = 0; row < damp_rows_; ++row) {
+      const auto here = static_cast<double>(plan.saturation[row]);
+      const double rise = static_cast<double>(plan.saturation[row + 1]) - here;
+      const double at_zero = here - rise * static_cast<double>(row);
+      damp_.push_back({drying(step) * at_zero, drying(step) * rise, wetting(step) * at_zero, wetting(step) * rise, at_zero, rise});
+    }
   }
+}
+
+int RoomMarch::level_of(int trays) const {
+  return plan_->positions > 0 ? (trays * levels + plan_->positions / 2) / plan_->positions : 0;
 }
 
 void RoomMarch::start(const Fortune& fortune, std::int64_t hour) {
@@ -164,6 +175,7 @@ void RoomMarch::start(const Fortune& fortune, std::int64_t hour) {
   const climate::Day& today = fortune.weather(day);
   rows_ = in_rows(0.5 * (today.maximum + today.minimum));
   day_ = RoomDay{};
+  evaporated_depth_ = 0.0;
   prepare(fortune, day);
   set_mark(0);
   set_mark(1);
@@ -197,29 +209,32 @@ RACKWRIGHT_WIDE void hours_outdoors(const DayPlan& shape, const climate::Day& to
 
 void RoomMarch::prepare(const Fortune& fortune, int day) {
   const DayPlan& shape = plan_->days[static_cast<std::size_t>((plan_->first_day_of_year + day + 730) % 365)];
-  hours_outdoors(shape, fortune.weather(day), fortune.weather(std::max(day - 1, -lead_days)), step_, outdoor_before_.data(), owed_.data());
+  hours_outdoors(shape, fortune.weather(day), fortune.weather(std::max(day - 1, -lead_days)), steps_.front(), outdoor_before_.data(), owed_.data());
   prepared_day_ = day;
 }
 
-void RoomMarch::advance_to(const Fortune& fortune, std::int64_t hour, const std::vector<double>& mat_heat, bool powered) {
+void RoomMarch::advance_to(const Fortune& fortune, std::int64_t hour, const std::vector<double>& mat_heat, bool powered, int trays) {
+  const int level = level_of(trays);
   while (hour_ < hour) {
     // Floor division: days before day 0 count downwards.
     const auto day = static_cast<int>((hour_ - (((hour_ % 24) + 24) % 24)) / 24);
     const auto first = static_cast<int>(hour_ - std::int64_t{24} * day);
     const auto hours = static_cast<int>(std::min<std::int64_t>(24 - first, hour - hour_));
-    march(fortune, day, first, hours, mat_heat, powered);
+    march(fortune, day, first, hours, mat_heat, powered, level);
     hour_ += hours;
   }
 }
 
 void RoomMarch::march(const Fortune& fortune, int day, int first_hour, int hours, const std::vector<double>& mat_heat,
-                      bool powered) {
+                      bool powered, int level) {
   const Plan& plan = *plan_;
   if (day != prepared_day_) prepare(fortune, day);
-  const room::Step& step = powered ? step_ : unpowered_;
+  room::Step step = steps_[static_cast<std::size_t>(level)];
+  // Without electricity neither runs, whatever the set points.
+  if (!powered) step.heater_watts = step.cooler_watts = step.heater_rise = step.cooler_fall = 0.0;
   Stretch s;
   s.table = &plan.response;
-  s.damp = damp_.data();
+  s.damp = damp_of(level);
   s.step = &step;
   s.outdoor_ratio = fortune.weather(day).humidity_ratio;
   s.outdoor = owed_.data() + first_hour;
@@ -242,7 +257,10 @@ void RoomMarch::march(const Fortune& fortune, int day, int first_hour, int hours
   day_.least = std::min(day_.least, in_celsius(s.least));
   day_.humidity += s.saturated - step.outdoor_share * s.dryness;
   day_.saturation += s.saturated;
-  day_.evaporated += step.evaporation * s.dryness;
+  const double evaporated = step.evaporation * s.dryness, wet = wet_area_[static_cast<std::size_t>(level)];
+  day_.evaporated += evaporated;
+  day_.condensed += step.vapour_vent * s.dampness;
+  evaporated_depth_ += wet > 0.0 ? evaporated / wet : 0.0;
   // By rounding alone a push could pass full power, or be one where there is no machine.
   day_.heater_wh += std::min(step.heater_watts * hours, s.heated * step.kelvin_to_gain);
   day_.cooler_wh += std::min(step.cooler_watts * hours, std::max(0.0, s.cooled * step.kelvin_to_gain)) * step.cooler_input;

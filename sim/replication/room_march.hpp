@@ -21,7 +21,7 @@ struct RoomDay {
   double sum = 0.0, most = -1e9, least = 1e9;        ///< of air temperature [degC h, degC]
   double humidity = 0.0, saturation = 0.0;           ///< summed ratios; their quotient is the mean relative humidity
   double outdoor = 0.0;                              ///< summed [degC h]
-  double evaporated = 0.0;                           ///< [kg]
+  double evaporated = 0.0, condensed = 0.0;          ///< [kg]
   double heater_wh = 0.0, cooler_wh = 0.0;           ///< [Wh]
   int hours = 0;
 };
@@ -32,8 +32,8 @@ class RoomMarch {
   /// Starts at hour `hour` (since day 0) with the room at that day's outdoor mean.
   void start(const Fortune& fortune, std::int64_t hour);
   /// Runs whole hours up to `hour`. `mat_heat` is W at one growth day a day for each species in use; `powered` is whether
-  /// heater and cooler have electricity.
-  void advance_to(const Fortune& fortune, std::int64_t hour, const std::vector<double>& mat_heat, bool powered);
+  /// heater and cooler have electricity; the surfaces of `trays` are wet.
+  void advance_to(const Fortune& fortune, std::int64_t hour, const std::vector<double>& mat_heat, bool powered, int trays);
 
   /// Starts the integrals of one of two marks (0 morning, 1 evening) anew.
   void set_mark(int mark);
@@ -52,6 +52,8 @@ class RoomMarch {
   }
 
   [[nodiscard]] double temperature() const;  ///< of the room's air [degC]
+  /// What a square metre of wet surface has evaporated since the start [kg/m2].
+  [[nodiscard]] double evaporated_depth() const { return evaporated_depth_; }
   [[nodiscard]] std::int64_t hour() const { return hour_; }
   RoomDay& day() { return day_; }
 
@@ -59,14 +61,21 @@ class RoomMarch {
   [[nodiscard]] const double* integrals() const { return since_.data(); }
   [[nodiscard]] std::size_t stride() const { return plan_->response.stride(); }
 
-  /// Saturation humidity ratio and the cooling it does, as straight lines over one row of temperature: value at row 0, rise a row.
-  struct Damp { double drying, drying_rise, ratio, ratio_rise; };
-  /// Cooling by a unit of dryness [K or rows, as the step].
+  /// Saturation humidity ratio, and the cooling it does in air drier (drying) and wetter (wetting) than itself, as straight lines over one
+  /// row of temperature: value at row 0, rise a row.
+  struct Damp { double drying, drying_rise, wetting, wetting_rise, ratio, ratio_rise; };
+  /// Cooling by a unit of dryness, above and below 0 [K or rows, as the step].
   static double drying(const room::Step& step) { return room::latent_watts_per_kg_h * step.evaporation * step.gain_to_kelvin; }
+  static double wetting(const room::Step& step) { return room::latent_watts_per_kg_h * step.vapour_vent * step.gain_to_kelvin; }
 
  private:
   void prepare(const Fortune& fortune, int day);
-  void march(const Fortune& fortune, int day, int first_hour, int hours, const std::vector<double>& mat_heat, bool powered);
+  void march(const Fortune& fortune, int day, int first_hour, int hours, const std::vector<double>& mat_heat, bool powered, int level);
+
+  // The wet surface follows the trays on the rack in sixteenths of its places.
+  static constexpr int levels = 16;
+  [[nodiscard]] int level_of(int trays) const;
+  [[nodiscard]] const Damp* damp_of(int level) const { return damp_.data() + static_cast<std::size_t>(level) * damp_rows_; }
 
   const Plan* plan_;
   std::int64_t hour_ = 0;
@@ -80,8 +89,11 @@ class RoomMarch {
   // double to those since each mark.
   std::vector<float> recent_;
   std::vector<double> since_;      ///< [mark][node][curve]
-  room::Step step_, unpowered_;    ///< in rows
-  std::vector<Damp> damp_;
+  std::vector<room::Step> steps_;  ///< by level, in rows
+  std::vector<double> wet_area_;   ///< by level [m2]
+  std::vector<Damp> damp_;         ///< [level][row]
+  std::size_t damp_rows_ = 0;
+  double evaporated_depth_ = 0.0;
 };
 
 }  // namespace rackwright

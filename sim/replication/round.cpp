@@ -13,7 +13,7 @@ void Replicator::State::catch_up() {
   const std::int64_t now = sim_.now();
   const std::int64_t hour = now >= 0 ? now / 60 : -((-now + 59) / 60);
   if (hour <= room_.hour()) return;
-  room_.advance_to(fortune_, hour, mat_heat_, down_[1] == 0);
+  room_.advance_to(fortune_, hour, mat_heat_, down_[1] == 0, rack_.trays());
 }
 
 void Replicator::State::on_round(const Event& event) {
@@ -24,6 +24,8 @@ void Replicator::State::on_round(const Event& event) {
   catch_up();
   settle_all(event.session);
   const double wanted = ask_animals(event.day, event.session);
+  suffer_drought();
+  if (event.session == 0) spread_spores();
   if (fortune_.missed(event.day, event.session)) {
     ++out_.missed_rounds;
     tell([] { return std::string("the round was missed"); });
@@ -33,6 +35,7 @@ void Replicator::State::on_round(const Event& event) {
   }
   look_round();
   mend_clogs();
+  fill_tank();
   open_chores(event.session);
   feed_animals(event.day, event.session, wanted);
   sow_due(event.session);
@@ -77,30 +80,34 @@ bool Replicator::State::due(const Batch& batch) const { return !too_young(batch)
 const BatchMats& Replicator::State::mats(const Batch& batch) {
   BatchMats& m = mats_;
   if (m.slot == batch.slot && m.when == batch.settled) return m;
-  const SpeciesPlan& species = plan_->species[static_cast<std::size_t>(batch.species)];
-  const MatTable& table = plan_->grains[static_cast<std::size_t>(batch.grain)].mats;
+  const Ignorance& known = fortune_.ignorance();
+  const MatPair pair = plan_->grains[static_cast<std::size_t>(batch.grain)].mats.at(batch.growth, known.loss, known.swell);
   const double kg = plan_->grain_per_tray;
   m.slot = batch.slot;
   m.when = batch.settled;
   m.share = batch.germinated;
-  m.row = table.at(batch.growth);
-  m.fresh_soaked = kg * table.soaked_fresh();
-  m.fresh_gain = kg * (m.row.fresh - table.soaked_fresh());
-  m.supply_soaked = kg * m.row.soaked_water;
-  m.supply_gain = kg * (m.row.water - m.row.soaked_water);
-  m.evaporated = species.growth.evaporated_litres * std::clamp(batch.growth, 0.0, MatTable::last) * kg;
+  m.loss = pair.loss;
+  m.height_cm = pair.height_cm;
+  m.fresh_soaked = kg * pair.soaked_fresh;
+  m.fresh_gain = kg * (pair.fresh - pair.soaked_fresh);
+  m.taken_soaked = kg * pair.soaked_taken_up;
+  m.taken_gain = kg * (pair.taken_up - pair.soaked_taken_up);
+  m.from_soak = kg * batch.soak_litres;
+  m.evaporated = plan_->tray_area * std::max(0.0, room_.evaporated_depth() - batch.evaporated);  // by the room's law
   return m;
 }
 
 // Adds a tray to a sum and returns its fresh mass [kg].
 double Replicator::State::add_tray(const BatchMats& mats, const Tray& tray, TraySum& sum) {
   const double sprouted = std::min(1.0, std::max(0.0, tray.germinable * mats.share * tray.kept));
-  const double fresh = mats.fresh_soaked + sprouted * mats.fresh_gain;
+  const double fresh = mats.fresh_soaked + sprouted * mats.fresh_gain + tray.killed_fresh;
+  const double taken_up = mats.taken_soaked + sprouted * mats.taken_gain + tray.killed_water;
   ++sum.trays;
   sum.sprouted += sprouted;
+  sum.lost += sprouted * mats.loss + tray.killed_loss;
   sum.fresh += fresh;
-  // What the mats evaporate is the room's evaporation already.
-  sum.taken_up += std::max(0.0, mats.supply_soaked + sprouted * mats.supply_gain - mats.evaporated);
+  sum.taken_up += taken_up;
+  sum.watered += std::max(0.0, taken_up - mats.from_soak);
   return fresh;
 }
 
@@ -108,15 +115,15 @@ double Replicator::State::add_tray(const BatchMats& mats, const Tray& tray, Tray
 DryMatter Replicator::State::book_mats(const Batch& batch, const TraySum& sum) {
   const auto& growth = plan_->species[static_cast<std::size_t>(batch.species)].growth;
   const double grain = plan_->grain_per_tray * sum.trays;
-  const double lost = plan_->grain_per_tray * batch.grain_dry_matter * sum.sprouted * mats_.row.loss;
+  const double lost = plan_->grain_per_tray * batch.grain_dry_matter * sum.lost;
   const double respired = lost * growth.respired_share;
   balance_.dry_matter_respired += respired;
   balance_.dry_matter_leached += lost - respired;
   balance_.water_with_grain += (1.0 - batch.grain_dry_matter) * grain;
-  balance_.water_supplied += mats_.supply_soaked * sum.trays + mats_.supply_gain * sum.sprouted;
+  balance_.water_supplied += sum.taken_up + mats_.evaporated * sum.trays;
   balance_.water_made += growth::respiration_water * respired;
   balance_.water_evaporated += mats_.evaporated * sum.trays;
-  taken_up_today_ += sum.taken_up;
+  taken_up_today_ += sum.watered;
   return {grain * batch.grain_dry_matter - lost, lost};
 }
 
@@ -131,6 +138,7 @@ void Replicator::State::leave_rack(Batch& batch, Tray& tray) {
   count_trays();
   tray_stay_ += static_cast<double>(sim_.now() - batch.sown) / minutes_per_day;
   if (tray.spoiled != Spoiled::no) --spoiled_here_;
+  mouldy_washed_ += tray.spoiled == Spoiled::mould ? 1 : 0;
   warm_room(batch, -1);
   rack_.take(batch, tray);
   ++work_.trays_washed;

@@ -17,10 +17,12 @@ namespace rackwright {
 struct BatchMats {
   int slot = -1;             ///< of the batch
   double when = 0.0;         ///< settled then [min]
-  MatRow row;
   double share = 0.0;        ///< germinated share of the germinable grain [1]
+  double loss = 0.0;         ///< of dry matter, where all sprouted [1]
+  double height_cm = 0.0;    ///< of a full stand
   double fresh_soaked = 0.0, fresh_gain = 0.0;   ///< of a tray that only soaked, and what all sprouting adds [kg]
-  double supply_soaked = 0.0, supply_gain = 0.0; ///< likewise of the water supplied [L]
+  double taken_soaked = 0.0, taken_gain = 0.0;   ///< likewise of the water taken up [L]
+  double from_soak = 0.0;    ///< of it what came with the soak, by a tray [L]
   double evaporated = 0.0;   ///< by a tray [kg]
 };
 
@@ -37,8 +39,7 @@ struct Carried { double fresh = 0.0, dry_matter = 0.0, protein = 0.0, energy_mj 
 struct RunValues {
   Balance balance_;
   BatchMats mats_;                       ///< of the batch last asked for
-  std::int64_t foul_until_any_ = 0;      ///< the latest of foul_until_
-  std::array<int, 2> down_{};            ///< outages under way: pump, power
+  std::array<int, 3> down_{};            ///< under way: outages of pump, power; an empty tank
   std::int64_t tray_clock_ = 0;          ///< minute up to which tray_days is summed
   double humidity_factor_ = 1.0;         ///< of the mould hazard, today
   Carried carried_;

@@ -9,8 +9,9 @@
 namespace rackwright {
 namespace {
 
-constexpr double foul_factor = 3.0;          // inoculum on trays that drain from a spoiled one (assumed, no source)
-constexpr std::int64_t foul_minutes = 3 * minutes_per_day;  // until washed away (assumed, no source)
+// Inoculum on a level below this, relative to usual grain's own, is not followed further.
+constexpr double hardly_any = 0.02;
+constexpr double most_load = 1e3;
 
 }  // namespace
 
@@ -29,11 +30,10 @@ void Replicator::State::settle_all(int session) {
     std::fill(mat_heat_.begin(), mat_heat_.end(), 0.0);
   }
   settler_.settle(batches, room_, now, humidity_factor_, mould_gains_);
-  const double* gain = mould_gains_.data();
   for (Batch& batch : batches) {
     batch.mark = session;
     warm_room(batch, batch.left);
-    watch(batch, *gain++);
+    watch(batch);
   }
   room_.set_mark(session);
 }
@@ -42,26 +42,20 @@ void Replicator::State::settle(Batch& batch) {
   const auto now = static_cast<double>(sim_.now());
   if (now <= batch.settled) return;
   warm_room(batch, -batch.left);
-  const double gain = settler_.settle_one(batch, room_, now, humidity_factor_);
+  settler_.settle_one(batch, room_, now, humidity_factor_);
   warm_room(batch, batch.left);
-  watch(batch, gain);
+  watch(batch);
 }
 
-// Looks at the trays if one of them may have spoiled; `gain` is what the batch's mould integral has just gained.
-void Replicator::State::watch(Batch& batch, double gain) {
-  const bool any_foul = foul_until_any_ > sim_.now();
-  if (any_foul || batch.mould >= batch.mould_next || batch.sour >= batch.sour_next) look_at_trays(batch, gain, any_foul);
+// Looks at the trays if one of them may have spoiled.
+void Replicator::State::watch(Batch& batch) {
+  if (batch.mould >= batch.mould_next || batch.sour >= batch.sour_next) look_at_trays(batch);
 }
 
-// Some tray may have spoiled, or stand where a spoiled one drains to; `mould` is what the batch's integral has just gained.
-void Replicator::State::look_at_trays(Batch& batch, double mould, bool any_foul) {
-  if (any_foul) rack_.lay(batch);
+void Replicator::State::look_at_trays(Batch& batch) {
   batch.mould_next = batch.sour_next = std::numeric_limits<double>::infinity();
   for (Tray& tray : rack_.trays_of(batch)) {
     if (!tray.here || tray.spoiled != Spoiled::no) continue;
-    // Extra inoculum brings the threshold nearer.
-    const bool foul = any_foul && foul_until_[static_cast<std::size_t>(tray.tier)] > sim_.now();
-    if (foul) tray.mould_at -= (foul_factor - 1.0) * mould;
     if (batch.mould >= tray.mould_at || batch.sour >= tray.sour_at) judge(batch, tray);
     if (tray.spoiled != Spoiled::no) continue;
     batch.mould_next = std::min(batch.mould_next, tray.mould_at);
@@ -88,12 +82,43 @@ void Replicator::State::judge(Batch& batch, Tray& tray) {
   spoiled_today_ += 1.0;
   sour_today_ += mould ? 0.0 : 1.0;
   sim_.trace(static_cast<std::uint64_t>(batch.slot) * 8 + static_cast<std::uint64_t>(tray.spoiled));
-  const std::int64_t until = sim_.now() + foul_minutes;
   rack_.lay(batch);
-  const auto tier = static_cast<std::size_t>(tray.tier);
-  if (tier < plan_->water.downstream.size()) {
-    for (const int below : plan_->water.downstream[tier]) {
-      if (static_cast<std::size_t>(below) < foul_until_.size()) foul_until_any_ = foul_until_[static_cast<std::size_t>(below)] = until;
+  if (mould) shed(tray.tier);
+}
+
+// A mouldy mat sheds on its own level and on those its water reaches.
+void Replicator::State::shed(int tier) {
+  const auto here = static_cast<std::size_t>(tier);
+  const double much = plan_->scenario.spoilage.shed * fortune_.ignorance().carry;
+  const auto add = [&](std::size_t level) { level_load_[level] = std::min(most_load, level_load_[level] + much); };
+  add(here);
+  if (here < plan_->water.downstream.size()) {
+    for (const int below : plan_->water.downstream[here]) {
+      if (static_cast<std::size_t>(below) < level_load_.size()) add(static_cast<std::size_t>(below));
+    }
+  }
+  any_load_ = any_load_ || much > 0.0;
+}
+
+// A day of the levels' inoculum: water and work carry part of it off, washing the trays that leave takes more, and mouldy mats that
+// nobody has seen go on shedding.
+void Replicator::State::spread_spores() {
+  if (!any_load_ && spoiled_here_ == 0) return;
+  const Line& line = plan_->scenario.line;
+  double left = 1.0 - plan_->scenario.spoilage.rinsed_per_day;
+  left *= 1.0 - washed_ * line.wash / line.days_on_rack;
+  any_load_ = false;
+  for (double& load : level_load_) {
+    load *= left;
+    if (load < hardly_any) load = 0.0;
+    any_load_ = any_load_ || load > 0.0;
+  }
+  if (spoiled_here_ == 0) return;
+  for (Batch& batch : rack_.batches()) {
+    if (batch.spoiled == 0) continue;
+    rack_.lay(batch);
+    for (const Tray& tray : rack_.trays_of(batch)) {
+      if (tray.here && tray.spoiled == Spoiled::mould) shed(tray.tier);
     }
   }
 }

@@ -134,17 +134,24 @@ void Replicator::State::sow_due(int session) {
   std::erase_if(tubs_, [this](const Tub& tub) { return tub.due <= sim_.now(); });
 }
 
+// Inoculum that washing, and a dip where there is one, leave on a tray that bore a sound mat.
+double Replicator::State::clean_tray() const {
+  const auto& line = plan_->scenario.line;
+  return (1.0 - line.wash) * soak::dip_effect(line.tray_dip).surface_left;
+}
+
 // Each tray's luck. Thresholds are put in the batch's terms; the lucks stand for them until one is passed.
 void Replicator::State::sow_trays(Batch& batch, const random::BetaTable& scatter, double clean) {
   const std::span<Tray> trays = rack_.trays_of(batch);
   fortune_.trays(batch.day, batch.session, batch.germinable, scatter, {tray_luck_.data(), trays.size()});
   batch.mould_next = batch.sour_next = std::numeric_limits<double>::infinity();
+  const double uncrowded = plan_->grains[static_cast<std::size_t>(batch.grain)].mats.uncrowded();
   const TrayLuck* luck = tray_luck_.data();
   for (Tray& tray : trays) {
     tray.germinable = luck->germinable;
     tray.mould_luck = luck->mould;
     tray.sour_luck = tray.sour_at = luck->sour;
-    tray.mould_rate = clean * spoilage::dead_grain_factor(plan_->scenario.spoilage, 1.0 - tray.germinable);
+    tray.mould_rate = clean * spoilage::dead_grain_factor(plan_->scenario.spoilage, 1.0 - uncrowded * tray.germinable);
     tray.mould_at = tray.mould_rate > 0.0 ? tray.mould_luck / tray.mould_rate : std::numeric_limits<double>::infinity();
     batch.mould_next = std::min(batch.mould_next, tray.mould_at);
     batch.sour_next = std::min(batch.sour_next, tray.sour_at);
@@ -185,7 +192,9 @@ void Replicator::State::sow(const Tub& tub, int session) {
   batch.day = tub.day;
   batch.session = tub.session;
   batch.mark = session;
-  batch.vigour = tub.lot.vigour;
+  const Ignorance& known = fortune_.ignorance();
+  const Origin origin = plan_->species[static_cast<std::size_t>(grain.species)].germination.origin;
+  batch.vigour = tub.lot.vigour / known.germination_time(origin);
   batch.grain_dry_matter = grain.dry_matter;
   batch.germinable = std::clamp(tub.lot.germinable * soaked.survival * grain.dip.germination_kept, 0.0, 1.0);
   const double median_rate = median_rate_20_[static_cast<std::size_t>(grain.species)];
@@ -193,16 +202,18 @@ void Replicator::State::sow(const Tub& tub, int session) {
   batch.progress = std::max(0.0, ahead * median_rate);
   batch.had_chance = batch.germinated = settler_.share_germinated(grain.species, batch.progress);
   // A slow lot sprouts later by the difference of its median to a usual one, and its growth starts so much later.
-  batch.growth = ahead + (1.0 - 1.0 / tub.lot.vigour) / median_rate;
+  batch.growth = ahead + (1.0 - 1.0 / batch.vigour) / median_rate;
+  batch.evaporated = room_.evaporated_depth();
+  batch.soak_litres = std::max(0.0, (1.0 - supply.moisture) / (1.0 - soaked.moisture) - 1.0);
   const double undrained = 1.0 - line.drainage;
   spoilage::Tray tray_like{.dead_fraction = 1.0 - batch.germinable, .density = line.sowing_density, .soak_stress = soaked.stress, .undrained = undrained};
-  batch.sour_rate = spoilage::sour_multiplier(plan_->scenario.spoilage, tray_like);
+  batch.sour_rate = known.sour * spoilage::sour_multiplier(plan_->scenario.spoilage, tray_like);
   // Relative to a usual clean lot on a well-washed tray.
-  const double residue = 1.0 - washed_ * line.wash;
-  tray_like.inoculum = (tub.lot.inoculum * grain.dip.inoculum_left + residue) / 1.1;
+  batch.inoculum = tray_like.inoculum = (tub.lot.inoculum * grain.dip.inoculum_left + tray_residue_) / spoilage::usual_inoculum;
+  rack_.meet(batch, level_load());
   tray_like.dead_fraction = plan_->scenario.spoilage.usual_dead_fraction;
-  const double clean = spoilage::mould_multiplier(plan_->scenario.spoilage, tray_like);
-  batch.dead_inverse = 1.0 / spoilage::dead_grain_factor(plan_->scenario.spoilage, 1.0 - batch.germinable);
+  const double clean = known.mould * spoilage::mould_multiplier(plan_->scenario.spoilage, tray_like);
+  batch.dead_inverse = 1.0 / spoilage::dead_grain_factor(plan_->scenario.spoilage, 1.0 - grain.mats.uncrowded() * batch.germinable);
   sow_trays(batch, *grain.trays, clean);
   balance_.dry_matter_sown += trays * plan_->grain_per_tray * grain.dry_matter;
   balance_.trays_sown += trays;

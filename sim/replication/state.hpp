@@ -3,11 +3,13 @@
 //   replicate.cpp  run, schedule, dispatch        round.cpp   look over, make room, throw out
 //   feeding.cpp    share out, cut, feed            chores.cpp  minutes: what there is time for
 //   sowing.cpp     soak, sow, order, deliveries   day.cpp     close the day, water, money
-//   trouble.cpp    outages, clogs, dry mats        hard_times.cpp  poor lots, late orders
-//                                                  settle.cpp  batches brought up to date, spoilage
+//   trouble.cpp    outages, clogs, tank            hard_times.cpp  poor lots, late orders
+//                                                  settle.cpp  batches brought up to date, spoilage, spores
 
 #include <array>
 #include <cstdint>
+#include <optional>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
@@ -38,22 +40,32 @@ struct Tub {
 /// Some trays of one batch.
 struct TraySum {
   int trays = 0;
-  double sprouted = 0.0;     ///< their shares of sprouted grain, summed [1]
+  double sprouted = 0.0;     ///< their shares of grain that sprouted and lives, summed [1]
+  double lost = 0.0;         ///< their shares of dry matter lost, summed [1]
   double fresh = 0.0;        ///< [kg]
-  double taken_up = 0.0;     ///< water kept of what was supplied [L]
+  double taken_up = 0.0;     ///< water taken up, the soak's included [L]
+  double watered = 0.0;      ///< of it from watering [L]
 };
 /// Their dry matter, and how much of the grain's they lost [kg].
 struct DryMatter { double left = 0.0, lost = 0.0; };
 
+/// A tier without water. A spell is one however many things cause it.
+struct Drought {
+  bool dry = false;
+  std::int64_t since = 0;    ///< minute it went dry, or will when what bridges a failure is used up
+  std::int64_t upto = 0;     ///< minute up to which its mats have suffered
+  double counted = 0.0;      ///< hours of it counted by the room's warmth (water::dry_weight)
+};
+
 class Replicator::State : private RunValues, private CountedValues, private DayValues {
  public:
   explicit State(const Plan& plan);
-  Outcome run(std::uint64_t random_seed, std::uint32_t replication, Journal* journal);
+  Outcome run(std::uint64_t random_seed, std::uint32_t replication, Journal* journal, std::optional<std::uint32_t> assumptions);
   [[nodiscard]] const std::vector<DailyRow>& rows() const { return rows_; }
 
  private:
   // replicate.cpp
-  void start(std::uint64_t random_seed, std::uint32_t replication);
+  void start(std::uint64_t random_seed, std::uint32_t replication, std::optional<std::uint32_t> assumptions);
   void schedule_first();
   void handle(const Event& event);
   void open_books();
@@ -68,13 +80,18 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   // settle.cpp
   void settle_all(int session);
   void settle(Batch& batch);
-  void watch(Batch& batch, double gain);
+  void watch(Batch& batch);
   /// Adds the heat of so many trays of a batch to what warms the room; summed anew every morning.
   void warm_room(const Batch& batch, int trays) {
     mat_heat_[static_cast<std::size_t>(batch.species)] += batch.heat_unit * trays * plan_->grain_per_tray;
   }
-  void look_at_trays(Batch& batch, double mould, bool any_foul);
+  void look_at_trays(Batch& batch);
   void judge(Batch& batch, Tray& tray);
+  void shed(int tier);
+  void spread_spores();
+  [[nodiscard]] std::span<const double> level_load() const {
+    return any_load_ ? std::span<const double>(level_load_) : std::span<const double>();
+  }
 
   // round.cpp
   void on_round(const Event& event);
@@ -119,6 +136,7 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void on_delivery(const Event& event);
   void sow_due(int session);
   void sow(const Tub& tub, int session);
+  [[nodiscard]] double clean_tray() const;
   void sow_trays(Batch& batch, const random::BetaTable& scatter, double clean);
   void review_order(int grain);
 
@@ -143,13 +161,20 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void tell_of_day(int day);             ///< what begins and ends on it
 
   // trouble.cpp
-  struct Stop { std::int64_t start, end; double dry_hours; };
+  struct Stop { std::int64_t start, end; double bridged_hours; };
   [[nodiscard]] Stop stop_of(const Event& event) const;
   void on_outage_starts(const Event& event);
   void on_outage_ends(const Event& event);
   void on_clog_starts(const Event& event);
   void mend_clogs();
-  void dry_out(double hours, int tier);
+  void on_tank_empty();
+  void fill_tank();
+  [[nodiscard]] bool no_water() const { return down_[0] + down_[1] + down_[2] > 0; }
+  void water_stopped(double bridged_hours, int tier);
+  void water_came_back();
+  void suffer_drought();
+  void suffer_drought(Batch& batch, int tier, const Drought& drought, double weight);
+  void kill(Batch& batch, Tray& tray, double share);
 
   const Plan* plan_;
   Journal* journal_ = nullptr;
@@ -165,8 +190,18 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   std::vector<Tub> tubs_;
   std::vector<double> mat_heat_;         ///< W at one growth day a day, by species
   std::array<std::int64_t, 2> session_minutes_{};  ///< of the two rounds in their day
-  std::vector<std::int64_t> foul_until_; ///< by tier: minute until which spoiled trays above seed it
-  std::vector<std::pair<int, std::int64_t>> clogged_;  ///< tier, since
+  std::vector<double> level_load_;       ///< by tier: inoculum that spoiled mats have left there, relative to usual grain's own
+  bool any_load_ = false;
+  double tray_residue_ = 0.1;            ///< inoculum on a clean tray, mean of all of them, likewise
+  int mouldy_washed_ = 0;                ///< of the trays that wait to be washed
+  std::vector<char> clogged_;            ///< by tier
+  std::vector<Drought> droughts_;        ///< by tier
+  bool any_drought_ = false;
+  std::int64_t tank_filled_ = 0;         ///< minute
+  kernel::Handle tank_empty_{};          ///< of the event to come
+  std::int64_t idle_from_ = 0;           ///< minute from which the pump's standstill is still to be counted
+  double idle_today_ = 0.0;              ///< [min]
+  double kept_yesterday_ = 0.0;          ///< water that the line kept [L]
   std::vector<double> thrown_, wants_;    ///< by grain: past its use-by [kg]; by group: wanted at this feeding [kg]
   std::vector<std::array<double, 2>> feeding_share_;  ///< by group: of the day's want, morning and evening
   std::vector<double> used_;             ///< by grain, counted days [kg]

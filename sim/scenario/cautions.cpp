@@ -10,6 +10,7 @@
 #include "models/herd/animals.hpp"
 #include "models/route/stations.hpp"
 #include "sim/scenario/units.hpp"
+#include "sim/scenario/watering.hpp"
 
 namespace rackwright {
 namespace {
@@ -21,13 +22,6 @@ std::string kg(const Scenario& s, Kilograms mass) {
 }
 std::string metres(const Scenario& s, Metres length) {
   return write_quantity(length.value(), "m", s.units == Units::us, 3);
-}
-
-growth::Parameters growth_of(const Scenario& s, const std::string& species) {
-  for (const OwnSpecies& own : s.species) {
-    if (own.name == species) return own.growth;
-  }
-  return growth::preset(species).value_or(growth::Parameters{});
 }
 
 /// A ripe mat of one of the scenario's grains, fully sprouted.
@@ -91,7 +85,7 @@ void feeding(const Scenario& s, const Ripe& ripe, Lines& out) {
 }
 
 void disinfecting(const Scenario& s, Lines& out) {
-  if (s.line.dip.strength_percent <= 0.0) return;
+  if (s.line.dip.strength_percent <= 0.0 && s.line.tray_dip.strength_percent <= 0.0) return;
   out.push_back(
       "Chlorine bleach never together with an acid (chlorine gas) nor with ammonia, urine or manure "
       "(chloramines). Ventilate, wear gloves and goggles, rinse grain and trays well.");
@@ -116,6 +110,29 @@ void clean_water(const Scenario& s, Lines& out) {
                     write_quantity(20.0, "degC", s.units == Units::us, 2),
                     write_quantity(warmest, "degC", s.units == Units::us, 3)));
   }
+}
+
+void enough_water(const Scenario& s, Lines& out) {
+  const Watering water = watering_of(s);
+  std::string dry;
+  double least = 1.0;
+  for (std::size_t tier = 0; tier < water.tiers.size(); ++tier) {
+    const double share = water.tiers[tier].share();
+    if (share >= 0.995) continue;
+    dry += fmt::format("{}{} ({:.0f} %)", dry.empty() ? "" : ", ", tier + 1, 100.0 * share);
+    least = std::min(least, share);
+  }
+  if (!dry.empty()) {
+    out.push_back(
+        fmt::format("Too little water: at their thirstiest the mats of tier {} get only part of what they drink, and "
+                    "grow so much the slower. Let the pump run {:.1f} times as long, or water more often.",
+                    dry, 1.0 / least));
+  }
+  if (s.water.top_up != TopUp::by_hand || water.tank_lasts >= s.water.top_up_every) return;
+  out.push_back(fmt::format("The tank of {} lasts {:.0f} h and is filled every {:.0f} h: it runs empty, and the mats go "
+                            "dry. Fill it more often, take a larger one, or fit a float valve.",
+                            write_quantity(s.water.tank_litres, "L", s.units == Units::us, 3), water.tank_lasts.value(),
+                            s.water.top_up_every.value()));
 }
 
 void structure(const Scenario& s, const Ripe& ripe, Lines& out) {
@@ -219,6 +236,7 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   disinfecting(scenario, out);
   electricity(out);
   clean_water(scenario, out);
+  enough_water(scenario, out);
   structure(scenario, ripe, out);
   fit(scenario, out);
   lifting(scenario, ripe, out);

@@ -118,6 +118,8 @@ Table<S> run_keys() {
       text<S>("currency", AT(currency), "Your money; amounts are plain numbers in it. Left out with units = \"us\": USD.", yours),
       start_key(),
       real<S>("run.length", {24.0, 24.0 * 3660.0}, AT(run.length), "How long one run lasts.", yours).show("d"),
+      flag<S>("run.ignorance", AT(run.ignorance),
+              "Whether runs also differ in what nobody has measured of sprouting (docs/models/ignorance.md), not in luck alone.", yours),
       whole<S>("run.replications", {1, 1000000}, AT(run.replications),
                "How many times the run is repeated with other luck.", yours),
       whole<S>("run.random_seed", {0, 9.0e18}, AT(run.random_seed),

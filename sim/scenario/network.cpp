@@ -1,14 +1,34 @@
 #include "sim/scenario/network.hpp"
 
+#include <algorithm>
+
 #include "models/design/rack.hpp"
 
 namespace rackwright {
+namespace {
+
+// A line that recirculates has its drain joined to its source, whether the drawing says so or not.
+water::Network with_return(water::Network network, const WaterSystem& w) {
+  int source = -1, drain = -1;
+  for (std::size_t i = 0; i < network.nodes.size(); ++i) {
+    if (network.nodes[i].kind == water::NodeKind::source) source = static_cast<int>(i);
+    if (network.nodes[i].kind == water::NodeKind::drain) drain = static_cast<int>(i);
+  }
+  const bool there = std::any_of(network.pipes.begin(), network.pipes.end(),
+                                 [&](const water::Pipe& pipe) { return pipe.from == drain && pipe.to == source; });
+  if (w.schedule.recirculating && source >= 0 && drain >= 0 && !there) {
+    network.pipes.push_back({drain, source, w.riser_diameter, w.run_length, 1.0, true});
+  }
+  return network;
+}
+
+}  // namespace
 
 water::Network network_of(const Scenario& scenario) {
   const WaterSystem& w = scenario.water;
-  if (!w.nodes.empty()) return water::Network{w.nodes, w.pipes, w.pump, w.emitter, w.emitters_per_tier};
-  return water::usual_network(w.feed, design::tier_heights(scenario.rack), w.riser_diameter, w.branch_diameter,
-                              w.run_length, w.pump, w.emitter, w.emitters_per_tier);
+  if (!w.nodes.empty()) return with_return({w.nodes, w.pipes, w.pump, w.emitter, w.emitters_per_tier}, w);
+  return with_return(water::usual_network(w.feed, design::tier_heights(scenario.rack), w.riser_diameter, w.branch_diameter,
+                                          w.run_length, w.pump, w.emitter, w.emitters_per_tier), w);
 }
 
 }  // namespace rackwright

@@ -51,6 +51,7 @@ struct Run {
   std::uint64_t random_seed = 1;
   WarmUp warm_up = WarmUp::usual;
   std::optional<Hours> warm_up_length{};  ///< run in for so long; else as `warm_up` says
+  bool ignorance = true;           ///< replications differ in uncertain model parameters too, not in luck alone
   bool rack_full_at_start = true;  ///< the run opens with a line already turning over, not an empty rack
 };
 
@@ -61,7 +62,8 @@ struct Line {
   KilogramsPerSquareMetre sowing_density{5.0};
   Hours soak{10.0};
   Celsius soak_water{16.0};
-  soak::Dip dip;
+  soak::Dip dip;                         ///< of the grain, before the soak
+  soak::Dip tray_dip{0.0, Hours(1.0 / 6.0)};  ///< of trays, after washing
   std::vector<std::string> grains{};     ///< names from `grains`, used by batch of the day in turn
   double wash = 0.9;                     ///< share of tray inoculum a wash removes [1]
   int grace_days = 2;                    ///< a mat not needed on its day may stay this long, then is composted
@@ -91,6 +93,9 @@ struct OwnSpecies {
   growth::Parameters growth;
 };
 
+/// How the tank is kept full.
+enum class TopUp { float_valve, by_hand };
+
 struct WaterSystem {
   water::Feed feed = water::Feed::parallel;
   water::Pump pump;
@@ -100,6 +105,8 @@ struct WaterSystem {
   Metres branch_diameter{0.013};
   Metres run_length{4.0};
   double tank_litres = 100.0;
+  TopUp top_up = TopUp::float_valve;
+  Hours top_up_every{24.0};              ///< by hand: at the first round kept when so much time has passed
   water::Schedule schedule;
   std::vector<water::Node> nodes{};      ///< the keeper's own network; empty: the usual one
   std::vector<water::Pipe> pipes{};
@@ -119,7 +126,7 @@ struct Keeper {
   double minutes_per_day = 120.0;
   double miss_chance = 0.004;            ///< of one feeding's whole round [1]
   bool second_keeper = false;            ///< somebody else holds the round when the keeper cannot
-  double notice_spoiled = 0.98;          ///< chance a spoiled mat is seen and thrown out [1]
+  double notice_spoiled = 0.95;          ///< chance a spoiled mat is seen and thrown out [1]
   route::Times times;
   route::Handling handling = route::Handling::ladder;
   Metres store_to_soak{6.0}, soak_to_rack{4.0}, rack_to_animals{30.0}, animals_to_wash{20.0};

@@ -58,13 +58,14 @@ TEST_CASE("an hour's drift is the room's exact step, in degrees or in rows") {
   parameters.cooler = Watts(700.0);
   parameters.wet_area = SquareMetres(10.0);
   const room::Step step = room::prepare(parameters);
-  const double drying = room::latent_watts_per_kg_h * step.evaporation * step.gain_to_kelvin;
+  const double latent = room::latent_watts_per_kg_h * step.gain_to_kelvin;
   for (double temperature = 2.0; temperature < 40.0; temperature += 1.7) {
     for (const double outdoor : {-8.0, 12.0, 41.0}) {
       const double gain = 130.0, sun = 400.0, outdoor_ratio = 0.006, saturation = 0.004 + 0.0005 * temperature;
       const room::Hour exact = room::advance(step, temperature, outdoor, outdoor_ratio, saturation, gain, sun);
+      const double dryness = saturation - outdoor_ratio;  // of either sign: air is dried or wetted
       const room::Drift quick = room::drift(step, temperature, room::outdoor_part(step, outdoor, sun), gain * step.gain_to_kelvin,
-                                            drying * std::max(0.0, saturation - outdoor_ratio));
+                                            latent * dryness * (dryness > 0.0 ? step.evaporation : step.vapour_vent));
       CHECK(quick.temperature == Approx(exact.temperature).margin(1e-11));
       CHECK(std::max(0.0, quick.temperature - quick.drifted) * step.kelvin_to_gain == Approx(exact.heater_wh).margin(1e-7));
     }
@@ -102,6 +103,7 @@ std::vector<Batch> mixed(std::size_t count, int species) {
     b.vigour = 0.8 + 0.03 * x;
     b.germinable = 0.85 + 0.01 * x;
     b.dead_inverse = 0.9;
+    b.load = 1.0 + 0.2 * x;
     b.sour_rate = 0.3;
     b.settled = 24 * 60.0 * (i % 2 == 0 ? 20.0 : 20.3);
   }
@@ -117,9 +119,9 @@ TEST_CASE("batches settled in lanes and one by one are the same to the bit") {
   RoomMarch room(plan);
   room.start(fortune, 24 * 20);
   const std::vector<double> no_heat(plan.species.size(), 0.0);
-  room.advance_to(fortune, 24 * 20 + 9, no_heat, true);
+  room.advance_to(fortune, 24 * 20 + 9, no_heat, true, 20);
   room.set_mark(1);
-  room.advance_to(fortune, 24 * 21, no_heat, true);
+  room.advance_to(fortune, 24 * 21, no_heat, true, 20);
   BatchSettler settler(plan);
   for (std::size_t count = 0; count <= 13; ++count) {
     std::vector<Batch> lanes = mixed(count, static_cast<int>(plan.species.size())), single = lanes;
@@ -149,7 +151,7 @@ TEST_CASE("without electricity the room is neither heated nor cooled") {
   const auto after_two_days = [&](bool powered) {
     RoomMarch room(plan);
     room.start(fortune, 0);
-    room.advance_to(fortune, 48, no_heat, powered);
+    room.advance_to(fortune, 48, no_heat, powered, 0);
     CHECK((room.day().heater_wh > 0.0) == powered);
     return room.temperature();
   };

@@ -1,0 +1,44 @@
+#pragma once
+// What nobody has measured: each replication takes other values of the uncertain model parameters to be true, drawn from stated laws.
+// docs/models/ignorance.md lists them from the table here.
+
+#include <span>
+#include <string_view>
+
+#include "models/base/origin.hpp"
+#include "sim/random/philox_stream.hpp"
+
+namespace rackwright {
+
+/// Factors on model parameters, 1 at their central values.
+struct Ignorance {
+  double mould = 1.0;        ///< rate of mould
+  double sour = 1.0;         ///< rate of souring
+  double clock = 1.0;        ///< growth days a day
+  double loss = 1.0;         ///< dry matter lost, and the heat of it
+  double swell = 1.0;        ///< water a mat holds beyond soaked grain
+  double measured_time = 1.0, borrowed_time = 1.0;  ///< time to germinate, of species measured and borrowed
+  double flatness = 0.0;     ///< spread of germination: -1 steeper, 0 as published, 1 flatter
+  double ageing = 1.0;       ///< of grain in store
+  double warmth = 1.0;       ///< how much warmer heat makes a mat
+  double carry = 1.0;        ///< inoculum that spoiled mats shed
+
+  [[nodiscard]] double germination_time(Origin origin) const {
+    return origin == Origin::measured ? measured_time : borrowed_time;
+  }
+};
+
+/// One law: a lognormal factor with median 1, or for `flatness` a normal cut at -1 and 1.
+struct IgnoranceLaw {
+  std::string_view name, what;
+  double spread;             ///< standard deviation of the natural logarithm (flatness: of itself) [1]
+  std::string_view source;
+  double Ignorance::*field;
+};
+std::span<const IgnoranceLaw> ignorance_laws();
+
+/// Draws every law from its own stream of Purpose::parameter, entity its place in the table.
+Ignorance draw_ignorance(random::Key key);
+
+
+}  // namespace rackwright

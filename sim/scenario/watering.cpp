@@ -1,0 +1,93 @@
+#include "sim/scenario/watering.hpp"
+
+#include <algorithm>
+
+#include "models/base/expects.hpp"
+#include "models/design/rack.hpp"
+#include "models/water/demand.hpp"
+#include "sim/scenario/network.hpp"
+
+namespace rackwright {
+namespace {
+
+constexpr double caught = 0.5;
+
+const GrainSupply& grain_of_batch(const Scenario& s, int batch) {
+  const auto nth = static_cast<std::size_t>(batch);
+  if (s.line.grains.empty()) return s.grains[nth % s.grains.size()];
+  const std::string& name = s.line.grains[nth % s.line.grains.size()];
+  const auto found = std::find_if(s.grains.begin(), s.grains.end(), [&](const GrainSupply& g) { return g.name == name; });
+  return found == s.grains.end() ? s.grains.front() : *found;
+}
+
+/// What the trays in use drink a day, youngest first, at 20 degC or at the fastest growth there is [L].
+std::vector<double> drinks(const Scenario& s, bool fastest) {
+  const int places = s.rack.tiers * s.rack.trays_per_tier;
+  const int a_day = s.line.trays_per_batch * s.line.batches_per_day;
+  const int in_use = std::min(places, a_day * s.line.days_on_rack);
+  const double grain_kg = s.line.sowing_density.value() * design::tray_area(s.rack).value();
+  std::vector<double> litres(static_cast<std::size_t>(in_use));
+  for (int batch = 0; batch < s.line.batches_per_day; ++batch) {
+    const GrainSupply& grain = grain_of_batch(s, batch);
+    const growth::Parameters growth = growth_of(s, grain.species);
+    const double pace = fastest ? growth::growth_rate(growth, growth.optimum) : 1.0;
+    for (int rank = 0; rank < in_use; ++rank) {
+      const double age = (rank + 0.5) / a_day;
+      litres[static_cast<std::size_t>(rank)] += grain_kg / s.line.batches_per_day *
+          daily_drink(growth, age, pace, grain.grade.germination_mean, s.line.sowing_density, 1.0 - grain.moisture);
+    }
+  }
+  return litres;
+}
+
+/// What each tier's trays need, lowest tier first [L/d].
+std::vector<double> needs(const Scenario& s, const std::vector<double>& litres) {
+  const auto tiers = static_cast<std::size_t>(s.rack.tiers), per_tier = static_cast<std::size_t>(s.rack.trays_per_tier);
+  std::vector<double> need(tiers);
+  if (s.keeper.handling == route::Handling::ladder) {
+    for (std::size_t rank = 0; rank < litres.size(); ++rank) need[tiers - 1 - rank / per_tier] += litres[rank];
+    return need;
+  }
+  double most = 0.0, window = 0.0;
+  for (std::size_t rank = 0; rank < litres.size(); ++rank) {
+    window += litres[rank] - (rank >= per_tier ? litres[rank - per_tier] : 0.0);
+    most = std::max(most, window);
+  }
+  need.assign(tiers, most);
+  return need;
+}
+
+}  // namespace
+
+growth::Parameters growth_of(const Scenario& scenario, const std::string& species) {
+  for (const OwnSpecies& own : scenario.species) {
+    if (own.name == species) return own.growth;
+  }
+  return growth::preset(species).value_or(growth::Parameters{});
+}
+
+double daily_drink(const growth::Parameters& parameters, double age, double pace, double sprouted, KilogramsPerSquareMetre density,
+                   double grain_dry_matter) {
+  const double from = pace * std::max(0.0, age - 0.5);
+  const auto drunk = [&](double g) { return growth::mat(parameters, g, sprouted, density, grain_dry_matter).water_litres; };
+  return std::max(0.0, drunk(from + pace) - drunk(from));
+}
+
+Watering watering_of(const Scenario& s) {
+  Watering result;
+  result.network = network_of(s);
+  result.solution = water::solve(result.network);
+  const auto tiers = static_cast<std::size_t>(s.rack.tiers);
+  EXPECTS(result.solution.tier_flow.size() >= tiers);
+  const std::vector<double> litres = drinks(s, false), usual = needs(s, litres), need = needs(s, drinks(s, true));
+  const double hours = s.water.schedule.cycles_per_day * s.water.schedule.on_time.value();
+  for (std::size_t tier = 0; tier < tiers; ++tier) {
+    result.tiers.push_back({need[tier], usual[tier], result.solution.tier_flow[tier].value() * std::min(24.0, hours) * caught});
+  }
+  double kept = 0.0;
+  for (const double drunk : litres) kept += drunk;
+  result.tank_lasts = water::tank_lasts(s.water.schedule, result.solution.pump_flow, s.water.tank_litres, kept);
+  return result;
+}
+
+}  // namespace rackwright

@@ -1,0 +1,39 @@
+#pragma once
+// Whether the water of a scenario suffices: what the network gives each tier against what the trays that stand there drink
+// at their thirstiest, and how long the tank lasts.
+
+#include <vector>
+
+#include "models/growth/mat.hpp"
+#include "models/water/network.hpp"
+#include "sim/scenario/scenario.hpp"
+
+namespace rackwright {
+
+/// Growth parameters of a species by name, the scenario's own first; barley's when nobody knows it.
+growth::Parameters growth_of(const Scenario& scenario, const std::string& species);
+
+/// Water a kilogram of grain takes up and loses to the air in the day about `age` days from sowing, at `pace` growth days a day [L/kg].
+double daily_drink(const growth::Parameters& parameters, double age, double pace, double sprouted, KilogramsPerSquareMetre density,
+                   double grain_dry_matter);
+
+struct TierWater {
+  double need = 0.0;      ///< of its trays at their thirstiest, in a room as warm as growth is fastest in [L/d]
+  double usual = 0.0;     ///< of its trays at their thirstiest, at 20 degC [L/d]
+  double supplied = 0.0;  ///< caught of what falls on them [L/d]
+  [[nodiscard]] double share() const { return need > supplied ? supplied / need : 1.0; }
+  [[nodiscard]] double usual_share() const { return usual > supplied ? supplied / usual : 1.0; }
+};
+
+struct Watering {
+  water::Network network;
+  water::Solution solution;
+  std::vector<TierWater> tiers;  ///< lowest first
+  Hours tank_lasts{};            ///< full, with the pump on its timer; infinite when nothing is drawn
+};
+
+/// The scenario's network must have no fault. On a ladder a tier holds the ages that its places pass through; at fixed places any
+/// run of ages that fits it, of which the thirstiest counts. Half of what falls on a mat runs off unused (assumed, no source).
+Watering watering_of(const Scenario& scenario);
+
+}  // namespace rackwright

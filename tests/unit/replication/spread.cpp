@@ -1,0 +1,170 @@
+// Mould that spreads, water that fails, and what is not known: each does what it says, and only that.
+
+#include <cmath>
+
+#include "models/water/demand.hpp"
+#include "sim/replication/fortune.hpp"
+#include "sim/replication/ignorance.hpp"
+#include "sim/replication/replicate.hpp"
+#include "sim/scenario/cautions.hpp"
+#include "sim/scenario/watering.hpp"
+#include "tests/catch.hpp"
+#include "tests/farm.hpp"
+
+using namespace rackwright;
+
+namespace {
+
+template <class Get>
+double mean(const Scenario& scenario, std::uint32_t replications, Get get) {
+  const Plan plan = make_plan(scenario);
+  Replicator replicator(plan);
+  double sum = 0.0;
+  for (std::uint32_t r = 0; r < replications; ++r) sum += static_cast<double>(get(replicator.run(3, r)));
+  return sum / replications;
+}
+
+double mouldy(const Outcome& o) { return o.spoiled_mould + o.spoiled_fed; }
+
+Scenario mouldy_farm() {
+  Scenario farm = test::quiet_farm();
+  farm.spoilage.mould_rate = 0.012;
+  return farm;
+}
+
+bool warns(const Scenario& scenario, const char* of) {
+  for (const std::string& line : cautions(scenario)) {
+    if (line.find(of) != std::string::npos) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+TEST_CASE("mould spreads by dripping and by a shared tank, less where each level drains by itself") {
+  Scenario farm = mouldy_farm();
+  const double own_drain = mean(farm, 12, mouldy);
+  Scenario dripping = farm, shared = farm, none = farm;
+  dripping.water.feed = water::Feed::cascade;
+  shared.water.schedule.recirculating = true;
+  none.spoilage.shed = 0.0;
+  CHECK(mean(none, 12, mouldy) < own_drain);
+  CHECK(mean(dripping, 12, mouldy) > 1.1 * own_drain);
+  CHECK(mean(shared, 12, mouldy) > mean(dripping, 12, mouldy));
+}
+
+TEST_CASE("spores carry over to the next batch: washing and a dip of the trays keep them down") {
+  Scenario farm = mouldy_farm();
+  const double washed = mean(farm, 12, mouldy);
+  Scenario dipped = farm, dirty = farm;
+  dipped.line.tray_dip.strength_percent = 0.5;
+  dirty.line.wash = 0.3;
+  CHECK(mean(dipped, 12, mouldy) < washed);
+  CHECK(mean(dirty, 12, mouldy) > 1.2 * washed);
+}
+
+TEST_CASE("a mouldy mat that nobody sees is fed, and counted") {
+  Scenario farm = mouldy_farm();
+  farm.keeper.notice_spoiled = 1.0;
+  CHECK(mean(farm, 6, [](const Outcome& o) { return o.spoiled_fed; }) == 0.0);
+  farm.keeper.notice_spoiled = 0.5;
+  CHECK(mean(farm, 6, [](const Outcome& o) { return o.spoiled_fed; }) > 5.0);
+}
+
+TEST_CASE("a tank filled by hand runs empty when it is small, and the mats suffer") {
+  Scenario farm = test::quiet_farm();
+  farm.water.top_up = TopUp::by_hand;
+  farm.water.tank_litres = 2000.0;
+  CHECK(mean(farm, 2, [](const Outcome& o) { return o.tank_empties; }) == 0.0);
+  CHECK_FALSE(warns(farm, "lasts"));
+  const auto growth = [](const Outcome& o) { return o.mat_growth_days; };
+  const auto water = [](const Outcome& o) { return o.water_used; };
+  const double moist = mean(farm, 2, growth), used = mean(farm, 2, water);
+  farm.water.tank_litres = 0.5 * in_days(Hours(24.0)) * water::daily_use(farm.water.schedule, watering_of(farm).solution.pump_flow,
+                                                                        Watts(0.0), 0.0, 0.0, 0.0).through_litres;
+  CHECK(mean(farm, 2, [](const Outcome& o) { return o.tank_empties; }) > 100.0);
+  CHECK(mean(farm, 2, [](const Outcome& o) { return o.dry_hours; }) > 0.0);
+  CHECK(mean(farm, 2, growth) < moist - 0.2);
+  CHECK(mean(farm, 2, water) < 0.8 * used);  // an idle pump passes nothing
+  CHECK(warns(farm, "lasts"));
+  farm.water.top_up = TopUp::float_valve;
+  CHECK(mean(farm, 2, [](const Outcome& o) { return o.tank_empties; }) == 0.0);
+}
+
+TEST_CASE("a tier that gets less water than its mats drink is told and grows more slowly") {
+  Scenario farm = test::quiet_farm();
+  farm.water.schedule.on_time = Hours(0.07);
+  CHECK_FALSE(warns(farm, "Too little water"));
+  const auto growth = [](const Outcome& o) { return o.mat_growth_days; };
+  const double enough = mean(farm, 2, growth);
+  farm.water.schedule.on_time = Hours(0.01);
+  CHECK(warns(farm, "Too little water"));
+  CHECK(mean(farm, 2, growth) < enough);
+}
+
+TEST_CASE("the thirstiest day of a mat is well above its mean") {
+  const auto barley = *growth::preset("barley");
+  double most = 0.0, sum = 0.0;
+  for (int day = 0; day < 8; ++day) {
+    const double drunk = daily_drink(barley, day + 0.5, growth::growth_rate(barley, barley.optimum), 0.93, KilogramsPerSquareMetre(5.0), 0.88);
+    most = std::max(most, drunk);
+    sum += drunk;
+  }
+  CHECK(most > 1.2);
+  CHECK(most < 1.6);
+  CHECK(sum / 8.0 < 0.8 * most);
+}
+
+TEST_CASE("an outage of pump and power together is one dry spell, and a longer one does more harm") {
+  // Power cuts far rarer than the pump's failures and inside them as often as not change little; the same hours twice as often do.
+  Scenario farm = test::quiet_farm();
+  farm.water.pump_between_failures = days(20);
+  farm.water.pump_repair = Hours(15.0);
+  const auto dry = [](const Outcome& o) { return o.dry_hours; };
+  const double pump = mean(farm, 6, dry);
+  Scenario both = farm;
+  both.water.power_between_cuts = days(20);
+  both.water.power_cut = Hours(15.0);
+  const double together = mean(both, 6, dry);
+  CHECK(together > 1.4 * pump);
+  CHECK(together < 2.3 * pump);
+  Scenario always = farm;  // a power cut all the time: dry throughout, and no hour counted twice
+  always.water.pump_between_failures = always.water.power_between_cuts = Hours(24.0);
+  always.water.pump_repair = always.water.power_cut = Hours(2000.0);
+  CHECK(mean(always, 2, [](const Outcome& o) { return o.dry_hours / (24.0 * o.tray_days); }) < 1.001);
+}
+
+TEST_CASE("assumptions are one identity: shared when asked for, central when there is no ignorance") {
+  const Plan plan = make_plan(test::small_farm());
+  Fortune own, other, shared;
+  own.draw(plan, 5, 1);
+  other.draw(plan, 5, 2);
+  shared.draw(plan, 5, 2, 1);
+  CHECK(own.ignorance().mould == shared.ignorance().mould);
+  CHECK(own.ignorance().mould != other.ignorance().mould);
+  CHECK(other.weather(7).maximum == shared.weather(7).maximum);
+  Plan certain = plan;
+  certain.scenario.run.ignorance = false;
+  own.draw(certain, 5, 1);
+  for (const IgnoranceLaw& law : ignorance_laws()) {
+    INFO(law.name);
+    CHECK(own.ignorance().*law.field == (law.field == &Ignorance::flatness ? 0.0 : 1.0));
+  }
+}
+
+TEST_CASE("each law of ignorance has the spread it states") {
+  // 4,000 draws: the standard deviation is within 5 % in all but one of 10^5 runs a law (flatness, cut at 1, has a little less).
+  constexpr std::uint32_t draws = 4000;
+  for (const IgnoranceLaw& law : ignorance_laws()) {
+    double sum = 0.0, square = 0.0;
+    for (std::uint32_t i = 0; i < draws; ++i) {
+      const double value = draw_ignorance(random::make_key(11, i)).*law.field;
+      const double score = law.field == &Ignorance::flatness ? value : std::log(value);
+      sum += score;
+      square += score * score;
+    }
+    INFO(law.name);
+    CHECK(std::abs(sum / draws) < 4.5 * law.spread / std::sqrt(draws));
+    CHECK(std::sqrt(square / draws) == Approx(law.spread).epsilon(law.field == &Ignorance::flatness ? 0.12 : 0.05));
+  }
+}
