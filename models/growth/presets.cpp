@@ -31,7 +31,7 @@ std::optional<Parameters> preset(std::string_view species) {
   if (species == "maize") {  // warm-season cardinal temperatures 8, 30, 38 (Sci. Rep. 10:18013); the rest assumed
     p.base = Celsius(8.0);
     p.optimum = Celsius(30.0);
-    p.ceiling = Celsius(40.0);
+    p.ceiling = Celsius(38.0);
     p.loss_plateau = 0.24;
     p.mat_dry_matter_end = 0.16;
     p.height_end = 24.0;

@@ -64,6 +64,13 @@ Done write_all(const Loaded& loaded, const Options& options, const StudyMark& ma
   arrays.merge(results::summary_arrays(summary));
   if (!changes.empty() && done.completed == done.asked)
     arrays.merge(against_arrays(loaded, options, changes));
+  study::RunRequest request;
+  request.random_seed = scenario.run.random_seed;
+  request.threads = options.threads;
+  request.stop = &catch_interrupts();
+  if (done.completed == done.asked) {
+    arrays.merge(results::doubt_arrays(study::doubts(make_plan(scenario), request, study::doubt_pairs(done.asked))));
+  }
   writer.finish(arrays);
   return done;
 }

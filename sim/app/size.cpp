@@ -55,7 +55,10 @@ int find(const Loaded& loaded, const Options& options, const StudyMark& mark, re
       results::scenario_arrays(loaded.scenario, loaded.text, resolved_text(loaded.scenario), cautions(loaded.scenario));
   arrays["scenario/mark"] = results::text(mark.text());
   arrays.merge(results::design_arrays(result));
-  arrays.merge(play_shown(loaded.scenario, result, options, writer));
+  results::Arrays shown = play_shown(loaded.scenario, result, options, writer);
+  // Cautions are those of the design that is shown, where there is one.
+  if (const auto care = shown.find("scenario/caution"); care != shown.end()) arrays.erase(care->first);
+  arrays.merge(shown);
   const bool stopped = result.stopped || catch_interrupts().load();
   if (stopped) arrays["design/stopped"] = results::number(1.0);
   writer.finish(arrays);

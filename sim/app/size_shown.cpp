@@ -6,6 +6,7 @@
 #include "sim/app/interrupt.hpp"
 #include "sim/replication/plan.hpp"
 #include "sim/results/collect.hpp"
+#include "sim/scenario/cautions.hpp"
 #include "sim/study/design_runs.hpp"
 #include "sim/study/influence.hpp"
 #include "sim/study/run.hpp"
@@ -60,6 +61,9 @@ results::Arrays play_shown(const Scenario& scenario, const study::SizeResult& fo
   results::Arrays arrays = results::band_arrays(bands);
   arrays.merge(results::summary_arrays(summary));
   arrays.merge(results::influence_arrays(weighed(*design, options)));
+  arrays.merge(results::doubt_arrays(study::doubts(plan, request, study::doubt_pairs(request.replications))));
+  // What to be careful about with the design that is shown, rather than with the one as first drawn.
+  if (const auto care = cautions(*design); !care.empty()) arrays["scenario/caution"] = results::row(care);
   return arrays;
 }
 

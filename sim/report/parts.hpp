@@ -24,6 +24,8 @@ std::vector<AgainstLine> against_lines(const results::ResultFile& file, std::siz
 std::string target_words(const results::ResultFile& file);
 /// A heading and the cautions, each a paragraph; empty when there are none.
 std::string cautions_text(const results::ResultFile& file);
+/// What of the spread is ignorance and what luck alone gives; empty when the file does not say.
+std::string doubt_text(const results::ResultFile& file);
 /// "98 %": a share with as many digits as its interval deserves, and the interval.
 std::string share_with_interval(const study::Estimate& share);
 bool in_us_units(const results::ResultFile& file);

@@ -162,6 +162,7 @@ std::string size_text(const ResultFile& file) {
   if (const std::string target = target_words(file); !target.empty()) out += wrapped("Target: " + target + ".");
   if (const std::string binding = file.text("design/binding"); !binding.empty())
     out += wrapped("What binds: " + binding + ".");
+  out += doubt_text(file);
   return out + advice(file) + runners_up(file) + tried(file) + cautions_text(file);
 }
 

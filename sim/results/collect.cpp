@@ -149,4 +149,24 @@ Arrays summary_arrays(const study::Summary& summary) {
   return all;
 }
 
+Arrays doubt_arrays(const std::vector<study::Doubt>& doubts) {
+  if (doubts.empty()) return {};
+  std::vector<std::string> names, units;
+  std::array<std::vector<double>, 7> numbers;
+  for (const study::Doubt& doubt : doubts) {
+    names.emplace_back(doubt.quantity);
+    units.emplace_back(doubt.unit);
+    const std::array values{doubt.share,    doubt.share_low, doubt.share_high, doubt.luck.mean,
+                            doubt.luck.low, doubt.luck.high, doubt.luck.sd};
+    for (std::size_t i = 0; i < values.size(); ++i) numbers[i].push_back(values[i]);
+  }
+  constexpr std::array<const char*, 7> paths{"doubt/share",    "doubt/share_low", "doubt/share_high", "doubt/luck_mean",
+                                             "doubt/luck_low", "doubt/luck_high", "doubt/luck_sd"};
+  Arrays all;
+  all["doubt/quantity"] = row(names);
+  all["doubt/unit"] = row(units);
+  for (std::size_t i = 0; i < paths.size(); ++i) all[paths[i]] = row(numbers[i]);
+  return all;
+}
+
 }  // namespace rackwright::results

@@ -10,6 +10,7 @@
 #include "sim/results/header.hpp"
 #include "sim/study/against.hpp"
 #include "sim/study/bands.hpp"
+#include "sim/study/doubt.hpp"
 #include "sim/study/influence.hpp"
 #include "sim/study/size.hpp"
 #include "sim/study/stress.hpp"
@@ -35,6 +36,8 @@ Arrays influence_arrays(const std::vector<study::Influence>& influences);
 Arrays against_arrays(const std::vector<study::Comparison>& comparisons);
 /// /stress and /countermeasure; `asked` is target.fill_rate. There is at least one hard time.
 Arrays stress_arrays(const study::StressResult& result, double asked);
+/// /doubt; empty without doubts.
+Arrays doubt_arrays(const std::vector<study::Doubt>& doubts);
 /// /design.
 Arrays design_arrays(const study::SizeResult& result);
 

@@ -16,6 +16,9 @@ constexpr std::array group_table{
     Group{"summary", "",
           "What the replications say together: each result's mean with a 95 % interval. In a file of size: of the design it "
           "recommends, or else of the nearest miss, played once more on the luck of the search."},
+    Group{"doubt", "",
+          "Luck and ignorance: how much of the variance between replications comes from model parameters that nobody has measured, and "
+          "what luck alone gives with every parameter at its central value. Absent where run.ignorance is false, or of few replications."},
     Group{"daily", "", "Bands by day of the run over all replications of /replication."},
     Group{"replication", "replication", "One value a replication, over the whole run. In a file of size: as in /summary."},
     Group{"series", "replication", "Every day of the replications that were asked for."},
@@ -75,6 +78,16 @@ constexpr std::array row_table{
     Row{"summary/most", "quantity", real, "1", "most of all replications", simulate},
     Row{"summary/season", "season", text, "", "season", simulate},
     Row{"summary/short_season", "season", real, "1", "share of all short days that fall in the season", simulate},
+
+    Row{"doubt/quantity", "quantity", text, "", "a column of /replication, or success", sometimes},
+    Row{"doubt/unit", "quantity", text, "", "unit of the quantity", sometimes},
+    Row{"doubt/share", "quantity", real, "1", "share of the variance between replications that is ignorance", sometimes},
+    Row{"doubt/share_low", "quantity", real, "1", "lower end of its 95 % interval", sometimes},
+    Row{"doubt/share_high", "quantity", real, "1", "upper end of its 95 % interval", sometimes},
+    Row{"doubt/luck_mean", "quantity", real, "1", "mean with luck alone, in the quantity's unit", sometimes},
+    Row{"doubt/luck_low", "quantity", real, "1", "lower end of its 95 % interval", sometimes},
+    Row{"doubt/luck_high", "quantity", real, "1", "upper end of its 95 % interval", sometimes},
+    Row{"doubt/luck_sd", "quantity", real, "1", "standard deviation from replication to replication with luck alone", sometimes},
 
     Row{"daily/day", "day", whole, "days since", "day of the run", sometimes},
     Row{"daily/quantile", "quantile", real, "1", "share of replications that stay below", sometimes},

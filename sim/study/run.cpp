@@ -32,7 +32,7 @@ class BlockWorker {
   void replicate(Block& block, std::uint32_t replication) {
     try {
       if (!replicator_) replicator_.emplace(plan_);
-      Outcome outcome = replicator_->run(request_.random_seed, replication);
+      Outcome outcome = replicator_->run(request_.random_seed, replication, nullptr, replication - request_.assumptions_back);
       const auto rows = replicator_->daily();
       if (bands_ != nullptr) bands_->add(rows);
       if (std::find(request_.series.begin(), request_.series.end(), replication) != request_.series.end()) {

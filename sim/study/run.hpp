@@ -17,6 +17,7 @@ struct RunRequest {
   std::uint64_t random_seed = 1;
   std::uint32_t first = 0;            ///< first replication
   std::uint32_t replications = 400;
+  std::uint32_t assumptions_back = 0; ///< each takes the uncertain parameters of the replication so many before it
   std::uint32_t block = 32;           ///< replications in a block, the unit of delivery
   int threads = 0;                    ///< 0: all cores
   std::vector<std::uint32_t> series{};///< replications whose daily rows are delivered whole

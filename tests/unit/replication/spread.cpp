@@ -1,6 +1,8 @@
 // Mould that spreads, water that fails, and what is not known: each does what it says, and only that.
 
 #include <cmath>
+#include <fstream>
+#include <sstream>
 
 #include "models/water/demand.hpp"
 #include "sim/replication/fortune.hpp"
@@ -10,6 +12,7 @@
 #include "sim/scenario/watering.hpp"
 #include "tests/catch.hpp"
 #include "tests/farm.hpp"
+#include "tests/paths.hpp"
 
 using namespace rackwright;
 
@@ -166,5 +169,21 @@ TEST_CASE("each law of ignorance has the spread it states") {
     INFO(law.name);
     CHECK(std::abs(sum / draws) < 4.5 * law.spread / std::sqrt(draws));
     CHECK(std::sqrt(square / draws) == Approx(law.spread).epsilon(law.field == &Ignorance::flatness ? 0.12 : 0.05));
+  }
+}
+
+TEST_CASE("docs/models/ignorance.md lists every law with its spread") {
+  std::ifstream page(RACKWRIGHT_SOURCE_DIR "/docs/models/ignorance.md");
+  std::stringstream text;
+  text << page.rdbuf();
+  for (const IgnoranceLaw& law : ignorance_laws()) {
+    const std::string row = "| " + std::string(law.name) + " | ";
+    const auto at = text.str().find(row);
+    INFO(law.name);
+    REQUIRE(at != std::string::npos);
+    const std::string line = text.str().substr(at, text.str().find('\n', at) - at);
+    std::ostringstream spread;
+    spread << "| " << law.spread << " |";
+    CHECK(line.find(spread.str()) != std::string::npos);
   }
 }
