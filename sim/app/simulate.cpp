@@ -9,6 +9,7 @@
 #include "sim/app/against.hpp"
 #include "sim/app/commands.hpp"
 #include "sim/app/exit.hpp"
+#include "sim/app/interrupt.hpp"
 #include "sim/app/load.hpp"
 #include "sim/app/output.hpp"
 #include "sim/app/play.hpp"
@@ -20,6 +21,8 @@
 #include "sim/results/writer.hpp"
 #include "sim/scenario/cautions.hpp"
 #include "sim/scenario/read.hpp"
+#include "sim/study/doubt.hpp"
+#include "sim/study/run.hpp"
 #include "sim/study/summary.hpp"
 
 namespace rackwright::app {
@@ -36,6 +39,15 @@ struct Done {
 // One more than the last replication of every share before this one's.
 std::uint32_t share_end(std::uint32_t replications, std::uint32_t shares, std::uint32_t of) {
   return static_cast<std::uint32_t>(std::uint64_t{replications} * shares / of);
+}
+
+// How much of the spread is luck, and how much is not knowing the models' parameters.
+results::Arrays doubts_of(const Scenario& scenario, const Options& options, std::uint32_t replications) {
+  study::RunRequest request;
+  request.random_seed = scenario.run.random_seed;
+  request.threads = options.threads;
+  request.stop = &catch_interrupts();
+  return results::doubt_arrays(study::doubts(make_plan(scenario), request, study::doubt_pairs(replications)));
 }
 
 // Plays what is missing and writes the whole.
@@ -62,14 +74,9 @@ Done write_all(const Loaded& loaded, const Options& options, const StudyMark& ma
   arrays["scenario/mark"] = results::text(mark.text());
   arrays.merge(results::band_arrays(bands));
   arrays.merge(results::summary_arrays(summary));
-  if (!changes.empty() && done.completed == done.asked)
-    arrays.merge(against_arrays(loaded, options, changes));
-  study::RunRequest request;
-  request.random_seed = scenario.run.random_seed;
-  request.threads = options.threads;
-  request.stop = &catch_interrupts();
   if (done.completed == done.asked) {
-    arrays.merge(results::doubt_arrays(study::doubts(make_plan(scenario), request, study::doubt_pairs(done.asked))));
+    if (!changes.empty()) arrays.merge(against_arrays(loaded, options, changes));
+    arrays.merge(doubts_of(scenario, options, done.asked));
   }
   writer.finish(arrays);
   return done;

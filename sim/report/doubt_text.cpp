@@ -24,21 +24,25 @@ std::string doubt_text(const results::ResultFile& file) {
   const auto fill = place_of(file, "fill_rate"), met = place_of(file, "success");
   if (!fill || !met) return "";
   const auto at = [&](const char* path, std::size_t i) { return file.at(path).numbers.at(i); };
-  const auto luck = [&](std::size_t i) {
+  const auto estimate = [&](const std::string& which, std::size_t i) {
     study::Estimate e;
-    e.mean = at("doubt/luck_mean", i);
-    e.low = at("doubt/luck_low", i);
-    e.high = at("doubt/luck_high", i);
+    e.mean = at(("doubt/" + which + "_mean").c_str(), i);
+    e.low = at(("doubt/" + which + "_low").c_str(), i);
+    e.high = at(("doubt/" + which + "_high").c_str(), i);
     return e;
   };
-  std::string out = fmt::format(
-      "How sure: of the differences between replications in the fodder served, {:.0f} % ({:.0f} to {:.0f} %) come from what nobody has "
-      "measured of sprouting, the rest from luck. With luck alone, every such parameter at its central value, the animals would get {} "
-      "of their fodder",
-      100.0 * at("doubt/share", *fill), 100.0 * at("doubt/share_low", *fill), 100.0 * at("doubt/share_high", *fill),
-      share_with_interval(luck(*fill)));
-  if (!target_words(file).empty()) out += fmt::format(", and {} of years would meet the target", share_with_interval(luck(*met)));
-  return wrapped(out + ". A log of your own trays narrows the first part.");
+  const auto words = [&](const std::string& which) {
+    std::string out = fmt::format("the animals get {} of their fodder", share_with_interval(estimate(which, *fill)));
+    if (!target_words(file).empty()) out += fmt::format(" and {} of years meet the target", share_with_interval(estimate(which, *met)));
+    return out;
+  };
+  return wrapped(fmt::format(
+      "How sure: with every number of sprouting that nobody has measured at its middle value, {}. If those numbers may be off as far as "
+      "the literature leaves open (docs/models/ignorance.md), {}; of the differences between replications in the fodder served {:.0f} % "
+      "({:.0f} to {:.0f} %) then come from not knowing, the rest from luck. A log of your own trays narrows the first part; until then keep "
+      "some places to spare.",
+      words("luck"), words("both"), 100.0 * at("doubt/share", *fill), 100.0 * at("doubt/share_low", *fill),
+      100.0 * at("doubt/share_high", *fill)));
 }
 
 }  // namespace rackwright::report

@@ -152,16 +152,18 @@ Arrays summary_arrays(const study::Summary& summary) {
 Arrays doubt_arrays(const std::vector<study::Doubt>& doubts) {
   if (doubts.empty()) return {};
   std::vector<std::string> names, units;
-  std::array<std::vector<double>, 7> numbers;
+  std::array<std::vector<double>, 10> numbers;
   for (const study::Doubt& doubt : doubts) {
     names.emplace_back(doubt.quantity);
     units.emplace_back(doubt.unit);
     const std::array values{doubt.share,    doubt.share_low, doubt.share_high, doubt.luck.mean,
-                            doubt.luck.low, doubt.luck.high, doubt.luck.sd};
+                            doubt.luck.low, doubt.luck.high, doubt.luck.sd,     doubt.both.mean,
+                            doubt.both.low, doubt.both.high};
     for (std::size_t i = 0; i < values.size(); ++i) numbers[i].push_back(values[i]);
   }
-  constexpr std::array<const char*, 7> paths{"doubt/share",    "doubt/share_low", "doubt/share_high", "doubt/luck_mean",
-                                             "doubt/luck_low", "doubt/luck_high", "doubt/luck_sd"};
+  constexpr std::array<const char*, 10> paths{"doubt/share",    "doubt/share_low", "doubt/share_high", "doubt/luck_mean",
+                                             "doubt/luck_low", "doubt/luck_high", "doubt/luck_sd",   "doubt/both_mean",
+                                             "doubt/both_low", "doubt/both_high"};
   Arrays all;
   all["doubt/quantity"] = row(names);
   all["doubt/unit"] = row(units);

@@ -18,7 +18,7 @@ constexpr std::array group_table{
           "recommends, or else of the nearest miss, played once more on the luck of the search."},
     Group{"doubt", "",
           "Luck and ignorance: how much of the variance between replications comes from model parameters that nobody has measured, and "
-          "what luck alone gives with every parameter at its central value. Absent where run.ignorance is false, or of few replications."},
+          "what luck alone gives with every parameter at its central value. Absent of few replications."},
     Group{"daily", "", "Bands by day of the run over all replications of /replication."},
     Group{"replication", "replication", "One value a replication, over the whole run. In a file of size: as in /summary."},
     Group{"series", "replication", "Every day of the replications that were asked for."},
@@ -88,6 +88,9 @@ constexpr std::array row_table{
     Row{"doubt/luck_low", "quantity", real, "1", "lower end of its 95 % interval", sometimes},
     Row{"doubt/luck_high", "quantity", real, "1", "upper end of its 95 % interval", sometimes},
     Row{"doubt/luck_sd", "quantity", real, "1", "standard deviation from replication to replication with luck alone", sometimes},
+    Row{"doubt/both_mean", "quantity", real, "1", "mean with luck and ignorance together, in the quantity's unit", sometimes},
+    Row{"doubt/both_low", "quantity", real, "1", "lower end of its 95 % interval", sometimes},
+    Row{"doubt/both_high", "quantity", real, "1", "upper end of its 95 % interval", sometimes},
 
     Row{"daily/day", "day", whole, "days since", "day of the run", sometimes},
     Row{"daily/quantile", "quantile", real, "1", "share of replications that stay below", sometimes},

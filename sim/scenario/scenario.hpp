@@ -51,7 +51,7 @@ struct Run {
   std::uint64_t random_seed = 1;
   WarmUp warm_up = WarmUp::usual;
   std::optional<Hours> warm_up_length{};  ///< run in for so long; else as `warm_up` says
-  bool ignorance = true;           ///< replications differ in uncertain model parameters too, not in luck alone
+  bool ignorance = false;          ///< replications differ in uncertain model parameters too, not in luck alone
   bool rack_full_at_start = true;  ///< the run opens with a line already turning over, not an empty rack
 };
 

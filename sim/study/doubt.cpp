@@ -60,35 +60,38 @@ std::uint32_t doubt_pairs(std::uint32_t replications) {
 }
 
 std::vector<Doubt> doubts(const Plan& plan, RunRequest request, std::uint32_t pairs) {
-  if (!plan.scenario.run.ignorance || pairs < 3) return {};
+  if (pairs < 3) return {};
   request.first = 0;
   request.replications = pairs;
   request.block = 8;
   request.series.clear();
   request.progress = nullptr;
-  const std::vector<Outcome> own = play(plan, request);
+  Plan doubtful = plan;
+  doubtful.scenario.run.ignorance = true;
+  const std::vector<Outcome> own = play(doubtful, request);
   RunRequest shared = request;
   shared.first = shared.assumptions_back = pairs;
-  const std::vector<Outcome> other = play(plan, shared);
+  const std::vector<Outcome> other = play(doubtful, shared);
   Plan certain = plan;
   certain.scenario.run.ignorance = false;
   const std::vector<Outcome> central = play(certain, request);
   // A replication that failed would put the pairs out of step.
   if (own.size() != pairs || other.size() != pairs || central.empty()) return {};
 
-  Summary luck(plan.scenario.target);
+  Summary luck(plan.scenario.target), both(plan.scenario.target);
   for (const Outcome& outcome : central) luck.add(outcome);
+  for (const Outcome& outcome : own) both.add(outcome);
   std::vector<Doubt> all;
-  const auto add = [&](std::string_view quantity, std::string_view unit, const Estimate& at_centre, auto get) {
+  const auto add = [&](std::string_view quantity, std::string_view unit, const Estimate& at_centre, const Estimate& with_both, auto get) {
     const Between share = between_pairs(values(own, get), values(other, get));
-    all.push_back({quantity, unit, share.share, share.low, share.high, at_centre});
+    all.push_back({quantity, unit, share.share, share.low, share.high, at_centre, with_both});
   };
   for (const std::string_view name : asked) {
     const Column* column = find_column(name);
     ENSURES(column != nullptr);
-    add(column->name, column->unit, luck.estimate(name), column->get);
+    add(column->name, column->unit, luck.estimate(name), both.estimate(name), column->get);
   }
-  add("success", "1", luck.success(), [&](const Outcome& o) { return succeeds(o, plan.scenario.target) ? 1.0 : 0.0; });
+  add("success", "1", luck.success(), both.success(), [&](const Outcome& o) { return succeeds(o, plan.scenario.target) ? 1.0 : 0.0; });
   return all;
 }
 

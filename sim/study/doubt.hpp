@@ -15,6 +15,7 @@ struct Doubt {
   std::string_view quantity, unit;  ///< a column, or success
   double share = 0.0, share_low = 0.0, share_high = 1.0;  ///< of the variance that is ignorance, with a 95 % interval [1]
   Estimate luck{};                  ///< with every parameter at its central value
+  Estimate both{};                  ///< of luck and ignorance together
 };
 
 /// What one-way random-effects analysis of variance says of pairs that share a group: the share of variance between groups (Fisher's
@@ -26,7 +27,7 @@ Between between_pairs(const std::vector<double>& first, const std::vector<double
 std::uint32_t doubt_pairs(std::uint32_t replications);
 
 /// Plays `pairs` pairs of replications with other luck and the same assumptions, and as many at the central values, on the request's random
-/// seed and threads. Empty where the plan knows no ignorance, or the run was stopped.
+/// seed and threads, whatever run.ignorance says. Empty when the run was stopped.
 std::vector<Doubt> doubts(const Plan& plan, RunRequest request, std::uint32_t pairs);
 
 }  // namespace rackwright::study

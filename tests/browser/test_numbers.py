@@ -174,7 +174,12 @@ class Weights(looking.Case):
                     if cell == "none":
                         self.assertEqual(values[1:], [0.0, 0.0])
                     else:
-                        self.assertShows(cell.replace("+", ""), *values)
+                        text = cell.replace("+", "")
+                        if "(" not in text:  # an interval that rounds to its middle is not shown
+                            self.assertShows(text, *values[:1])
+                            self.assertLess(max(abs(v - values[0]) for v in values), 1e-3)
+                        else:
+                            self.assertShows(text, *values)
                         shown += 1
         self.assertGreater(shown, 60)
 

@@ -64,8 +64,8 @@ class Analyses(unittest.TestCase):
         cost, keys = self.size["design/cost_year"][:], list(self.size["design/choice"].asstr()[:])
         if played.all():
             k = keys.index("line.trays_per_batch")
-            effect = cost[values[:, k] == "4"].mean() - cost[values[:, k] == "3"].mean()
-            shown = [float(n) for n in re.findall(r"-?\d+\.\d", said.split("line.trays_per_batch4")[1])]
+            effect = cost[values[:, k] == "5"].mean() - cost[values[:, k] == "4"].mean()
+            shown = [float(n) for n in re.findall(r"-?\d+\.\d", said.split("line.trays_per_batch5")[1])]
             self.assertTrue(min(abs(n - effect) for n in shown) < 0.051, (effect, said))
 
     def test_command_line(self):

@@ -36,7 +36,7 @@ verdict <- ncvar_get(file, "design/verdict")
 value <- ncvar_get(file, "design/value")
 stopifnot(verdict[ncvar_get(file, "design/chosen") + 1] == "chosen",
           identical(dim(value), c(3L, length(verdict))),
-          all(value[2, ] %in% c("3", "4")))
+          all(value[2, ] %in% c("4", "5")))
 # The interval of the chance is the exact one.
 n <- ncvar_get(file, "design/replications")
 share <- ncvar_get(file, "design/success")

@@ -35,8 +35,10 @@ TEST_CASE("a growing herd outgrows its rack on a date, and more trays put it off
   farm.choose.look_ahead = days(3 * 365.0);
   farm.keeper.minutes_per_day = 600.0;  // hands and buckets are not in question here
   farm.keeper.soak_buckets = 12;
+  farm.water.emitters_per_tier = 4;
+  farm.spoilage.mould_rate = farm.spoilage.sour_rate = 1e-6;  // nor is what a fuller room spoils
   CHECK_FALSE(grows(farm));
-  farm.groups.front().growth = 0.5;
+  farm.groups.front().growth = 0.8;
   REQUIRE(grows(farm));
   Scenario larger = farm;
   larger.line.trays_per_batch = 14;
