@@ -1,16 +1,21 @@
-// `rackwright journal`: one replication told day by day.
+// `rackwright journal`: one replication told day by day, and why feedings were short.
 
+#include <algorithm>
 #include <chrono>
 #include <cstdio>
+#include <stdexcept>
 #include <nlohmann/json.hpp>
 
 #include <fmt/core.h>
 
 #include "sim/app/commands.hpp"
 #include "sim/app/exit.hpp"
+#include "sim/app/journal_story.hpp"
 #include "sim/app/load.hpp"
 #include "sim/app/say.hpp"
+#include "models/growth/mat.hpp"
 #include "sim/replication/replicate.hpp"
+#include "sim/study/run.hpp"
 
 namespace rackwright::app {
 
@@ -37,12 +42,51 @@ std::string iso(std::chrono::year_month_day d) {
                      static_cast<unsigned>(d.day()));
 }
 
-// A heading a day, then the day's events under it.
+// What a farm's usual mat and feeding are, for the story to measure losses against.
+Usual usual_of(const Plan& plan) {
+  const Scenario& s = plan.scenario;
+  const auto grain = static_cast<std::size_t>(plan.batch_grain.front());
+  const growth::Parameters& species = plan.species[static_cast<std::size_t>(plan.grains[grain].species)].growth;
+  const double germination = s.grains[grain].grade.germination_mean;
+  const growth::Mat mat = growth::mat(species, species.ripe, germination, s.line.sowing_density, plan.grains[grain].dry_matter);
+  Usual usual{plan.grain_per_tray * mat.fresh_ratio, germination, 0.0, s.line.days_on_rack, s.line.grace_days};
+  for (std::size_t g = 0; g < plan.groups.size(); ++g) {
+    const Group& group = s.groups[g];
+    usual.feeding_kg += group.count * plan.groups[g].ration / (group.feedings > 1 ? 2.0 : 1.0);
+  }
+  return usual;
+}
+
+// Tells as it goes; a short feeding with its causes.
 class Teller : public Journal {
  public:
-  explicit Teller(const Run& run) : run_(run) {}
+  Teller(const Plan& plan, bool json)
+      : run_(plan.scenario.run), units_(plan.scenario.units), json_(json), story_(usual_of(plan), run_, units_) {}
+  void note(std::int64_t minutes, const Happening& happening) override {
+    story_.note(minutes, happening);
+    short_ = happening.kind == Happening::Kind::fed && happening.trays != 0 && minutes >= 0;  // the run-in does not count
+  }
   void tell(std::int64_t minutes, const std::string& sentence) override {
     const Moment at = moment(minutes);
+    std::vector<Reason> reasons;
+    if (short_) reasons = story_.explain();
+    short_ = false;
+    json_ ? line(at, sentence, reasons) : words(at, sentence, reasons);
+  }
+  /// The causes of all short feedings.
+  void close() const {
+    const auto lines = story_.summary();
+    if (json_) {
+      fmt::print("{}\n", nlohmann::ordered_json{{"causes", lines}}.dump());
+      return;
+    }
+    fmt::print("\n{}\n", lines.empty() ? "No feeding was short." : "Why feedings were short, by their main cause");
+    for (const std::string& each : lines) fmt::print("  {}\n", each);
+  }
+
+ private:
+  // A heading a day, then the day's events under it.
+  void words(const Moment& at, const std::string& sentence, const std::vector<Reason>& reasons) {
     if (at.day != day_) {
       day_ = at.day;
       const auto date = date_of(run_, at.day);
@@ -50,44 +94,62 @@ class Teller : public Journal {
       fmt::print("\nDay {}, {} {}\n", at.day + 1, weekdays[weekday.c_encoding()], iso(date));
     }
     fmt::print("  {:02d}:{:02d}  {}\n", at.minute / 60, at.minute % 60, sentence);
+    for (const Reason& reason : reasons) fmt::print("           {} [{}]\n", reason.words, cause_words(reason.cause));
   }
-
- private:
-  const Run& run_;
-  std::int64_t day_ = -1'000'000;
-};
-
-// One JSON object a line.
-class JsonTeller : public Journal {
- public:
-  explicit JsonTeller(const Run& run) : run_(run) {}
-  void tell(std::int64_t minutes, const std::string& sentence) override {
-    const Moment at = moment(minutes);
-    const nlohmann::ordered_json line = {
+  // One JSON object a line.
+  void line(const Moment& at, const std::string& sentence, const std::vector<Reason>& reasons) const {
+    nlohmann::ordered_json one = {
         {"day", at.day + 1},
         {"time", fmt::format("{}T{:02d}:{:02d}", iso(date_of(run_, at.day)), at.minute / 60, at.minute % 60)},
         {"event", sentence}};
-    fmt::print("{}\n", line.dump());
+    for (const Reason& reason : reasons)
+      one["because"].push_back({{"cause", cause_words(reason.cause)}, {"kilograms", reason.kilograms}, {"words", reason.words}});
+    fmt::print("{}\n", one.dump());
   }
 
- private:
   const Run& run_;
+  Units units_;
+  bool json_, short_ = false;
+  Story story_;
+  std::int64_t day_ = -1'000'000;
 };
+
+// The replication asked for: a number, or the worst or the middle one by fill rate, found by playing them all.
+std::uint32_t which(const Plan& plan, const Options& options) {
+  const Run& run = plan.scenario.run;
+  const auto all = static_cast<std::uint32_t>(run.replications);
+  const std::string& asked = *options.replication;
+  if (const auto number = read_whole(asked, 0, all - 1)) return static_cast<std::uint32_t>(*number);
+  if (asked != "worst" && asked != "median")
+    throw BadInput(fmt::format("--replication {}: write worst, median, or a number from 0 to {} (run.replications is {})",
+                               asked, all - 1, all));
+  study::RunRequest request;
+  request.random_seed = run.random_seed;
+  request.replications = all;
+  request.threads = options.threads;
+  std::vector<std::pair<double, std::uint32_t>> order;
+  study::run_replications(plan, request, nullptr, [&](const study::Block& block) {
+    for (const Outcome& outcome : block.outcomes) order.emplace_back(outcome.fill_rate, outcome.replication);
+  });
+  if (order.empty()) throw std::runtime_error("no replication could be played");
+  std::sort(order.begin(), order.end());
+  return asked == "worst" ? order.front().second : order[(order.size() - 1) / 2].second;
+}
 
 }  // namespace
 
 int journal(const Options& options) {
   const Loaded loaded = load(options);
-  if (!options.replication) throw BadInput("say which replication: --replication N, counted from 0");
+  if (!options.replication) throw BadInput("say which replication: --replication worst, median, or a number from 0");
   const Plan plan = make_plan(loaded.scenario);
+  const std::uint32_t replication = which(plan, options);
   const Run& run = plan.scenario.run;
-  Teller words(run);
-  JsonTeller lines(run);
-  Journal* teller = options.json ? static_cast<Journal*>(&lines) : &words;
-  const Outcome outcome = Replicator(plan).run(run.random_seed, *options.replication, teller);
+  Teller teller(plan, options.json);
+  const Outcome outcome = Replicator(plan).run(run.random_seed, replication, &teller);
+  teller.close();
   talk(options.quiet, fmt::format("\nreplication {} of random seed {}: {:.1f} % of the fodder wanted was served, {} "
                                   "short days, {} mats spoiled",
-                                  *options.replication, run.random_seed, 100.0 * outcome.fill_rate, outcome.short_days,
+                                  replication, run.random_seed, 100.0 * outcome.fill_rate, outcome.short_days,
                                   outcome.spoiled_mould + outcome.spoiled_sour));
   return good;
 }

@@ -5,6 +5,7 @@
 #include "sim/app/exit.hpp"
 #include "sim/app/say.hpp"
 #include "sim/scenario/read.hpp"
+#include "sim/study/warm_up.hpp"
 
 namespace rackwright::app {
 
@@ -15,7 +16,13 @@ Loaded load(const Options& options) {
   const std::string& path = options.words.front();
   Reading reading = read_scenario_file(path, options.settings);
   if (!reading.problems.empty()) throw BadInput(problems_text(path, reading.problems));
-  return {path, std::move(reading.text), std::move(reading.scenario.value())};
+  Scenario scenario = std::move(reading.scenario.value());
+  if (scenario.run.warm_up == WarmUp::automatic && !scenario.run.warm_up_length) {
+    const int found = study::steady_warm_up(scenario);
+    scenario.run.warm_up_length = days(found);
+    talk(options.quiet, fmt::format("the line forgets an empty start within {} days (MSER-5): run in for so long", found));
+  }
+  return {path, std::move(reading.text), std::move(scenario)};
 }
 
 }  // namespace rackwright::app

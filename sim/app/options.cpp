@@ -22,7 +22,9 @@ constexpr std::array table{
     OptionEntry{Option::years, "years", "N", "length of each replication in years of 365 days, to the nearest day (run.length)"},
     OptionEntry{Option::random_seed, "random-seed", "N", "the master number all luck is drawn from (run.random_seed)"},
     OptionEntry{Option::threads, "threads", "N", "how many replications to play at once; as many as there are cores unless given"},
-    OptionEntry{Option::replication, "replication", "N", "which replication, counted from 0"},
+    OptionEntry{Option::replication, "replication", "WHICH", "which replication: worst, median, or a number from 0"},
+    OptionEntry{Option::precision, "precision", "P",
+     "play until the 95 % intervals of fill rate and yearly cost are within P, as 0.5 %"},
     OptionEntry{Option::out, "out", "FILE", "where to write the result"},
     OptionEntry{Option::force, "force", "", "replace an existing FILE"},
     OptionEntry{Option::resume, "resume", "", "go on with what an earlier run of the same command finished"},
@@ -112,6 +114,22 @@ class Reader {
       problems_.push_back(fmt::format("--{} {}: not a whole number from {} to {}", name, *written, least, most));
     return value;
   }
+  /// "0.5 %" or 0.005: a share above 0 and up to a half.
+  std::optional<double> share(const char* name) {
+    auto written = text(name);
+    if (!written) return std::nullopt;
+    std::string number = *written;
+    const bool percent = number.ends_with('%');
+    if (percent) number.pop_back();
+    while (number.ends_with(' ')) number.pop_back();
+    double value = 0.0;
+    const char* end = number.data() + number.size();
+    const auto [stop, error] = std::from_chars(number.data(), end, value);
+    if (percent) value /= 100.0;
+    if (error == std::errc{} && stop == end && value > 0.0 && value <= 0.5) return value;
+    problems_.push_back(fmt::format("--{} {}: not a share above 0 and up to 50 %, such as 0.5 %", name, *written));
+    return std::nullopt;
+  }
   std::optional<double> positive(const char* name, double most) {
     const auto written = text(name);
     if (!written) return std::nullopt;
@@ -155,8 +173,8 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
     options.settings.push_back(fmt::format("run.length={:.0f} d", std::max(1.0, std::round(365.0 * *n))));
   if (const auto n = reader.text("random-seed")) options.settings.push_back("run.random_seed=" + *n);
   if (const auto n = reader.whole("threads", 1, 1024)) options.threads = static_cast<int>(*n);
-  if (const auto n = reader.whole("replication", 0, 4'000'000'000U))
-    options.replication = static_cast<std::uint32_t>(*n);
+  options.replication = reader.text("replication");
+  options.precision = reader.share("precision");
   if (const auto text = reader.text("shard")) options.shard = read_shard(*text, problems);
   if (given.count("vary") != 0) options.vary = given["vary"].as<std::vector<std::string>>();
   options.method = reader.text("method");

@@ -14,7 +14,7 @@
 namespace rackwright::app {
 
 enum class Option {
-  replications, years, random_seed, threads, replication, out, force, resume, shard, merge, set, vary, method, points,
+  replications, years, random_seed, threads, replication, precision, out, force, resume, shard, merge, set, vary, method, points,
   play_all, quiet, json, text, csv, help, from, units, animals, eats, grain, place, weather, hours, trays,
   hard_time, against, trial, current, price, sure, of, height, after, at
 };
@@ -35,7 +35,8 @@ struct Options {
   std::vector<std::string> settings{};  ///< --set KEY=VALUE in order, then --replications, --years, --random-seed
   std::map<Option, std::string> texts{};  ///< options that are read by their command: --animals, --trial ...
   std::vector<std::string> hard_times{}, changes{};  ///< --hard-time and --against, in order
-  std::optional<std::uint32_t> replication{};
+  std::optional<std::string> replication{};  ///< a number, worst or median
+  std::optional<double> precision{};         ///< half width asked of the intervals [1]
   int threads = 0;  ///< 0: all cores
   std::optional<std::string> out{}, csv{};
   std::vector<std::string> vary{};      ///< KEY=VALUES in order

@@ -13,6 +13,7 @@
 #include "sim/app/load.hpp"
 #include "sim/app/output.hpp"
 #include "sim/app/play.hpp"
+#include "sim/app/progress.hpp"
 #include "sim/app/say.hpp"
 #include "sim/app/show.hpp"
 #include "sim/app/study_output.hpp"
@@ -21,7 +22,9 @@
 #include "sim/results/writer.hpp"
 #include "sim/scenario/cautions.hpp"
 #include "sim/scenario/read.hpp"
+#include "sim/study/bad_years.hpp"
 #include "sim/study/doubt.hpp"
+#include "sim/study/precision.hpp"
 #include "sim/study/run.hpp"
 #include "sim/study/summary.hpp"
 
@@ -50,6 +53,25 @@ results::Arrays doubts_of(const Scenario& scenario, const Options& options, std:
   return results::doubt_arrays(study::doubts(make_plan(scenario), request, study::doubt_pairs(replications)));
 }
 
+// With --precision the number of replications is found first, and the run is then the plain one with that number: it can be
+// repeated, resumed and compared like any other.
+void settle_replications(Loaded& loaded, const Options& options) {
+  constexpr std::uint32_t usual_cap = 100'000;
+  const auto given = [](const std::string& setting) { return setting.starts_with("run.replications="); };
+  const bool capped = std::any_of(options.settings.begin(), options.settings.end(), given);
+  Run& run = loaded.scenario.run;
+  const std::uint32_t cap = capped ? static_cast<std::uint32_t>(run.replications) : usual_cap;
+  Progress progress(options.quiet);
+  const study::Precision found = study::replications_for(
+      make_plan(loaded.scenario), *options.precision, cap, run.random_seed, options.threads, &catch_interrupts(),
+      [&](std::uint32_t done) { progress.show("replications for the precision", done, cap); });
+  progress.finish();
+  run.replications = static_cast<int>(std::max(found.replications, 1U));
+  talk(options.quiet, fmt::format("{} replications: fill rate within {:.2g} points and yearly cost within {:.2g} % of itself at "
+                                  "95 %{}", run.replications, 100.0 * found.fill_rate_half, 100.0 * found.cost_half,
+                                  found.reached ? "" : "; the precision asked for was not reached"));
+}
+
 // Plays what is missing and writes the whole.
 Done write_all(const Loaded& loaded, const Options& options, const StudyMark& mark, results::Parts& parts,
                Player& player, const std::vector<Change>& changes) {
@@ -59,10 +81,11 @@ Done write_all(const Loaded& loaded, const Options& options, const StudyMark& ma
                          player.block(), parts.temporary());
   study::Bands bands(player.days());
   study::Summary summary(scenario.target);
+  study::BadYears bad_years;
   Done done{0, player.replications(), {}};
   done.completed = player.play({0, done.asked}, &bands, [&](const study::Block& block) {
     writer.append(block);
-    for (const Outcome& outcome : block.outcomes) summary.add(outcome);
+    for (const Outcome& outcome : block.outcomes) summary.add(outcome), bad_years.add(outcome.fill_rate);
     done.failures.insert(done.failures.end(), block.failures.begin(), block.failures.end());
   });
   if (summary.replications() == 0) {
@@ -74,6 +97,7 @@ Done write_all(const Loaded& loaded, const Options& options, const StudyMark& ma
   arrays["scenario/mark"] = results::text(mark.text());
   arrays.merge(results::band_arrays(bands));
   arrays.merge(results::summary_arrays(summary));
+  arrays.merge(results::bad_year_arrays(bad_years));
   if (done.completed == done.asked) {
     if (!changes.empty()) arrays.merge(against_arrays(loaded, options, changes));
     arrays.merge(doubts_of(scenario, options, done.asked));
@@ -121,8 +145,9 @@ int tell(const Loaded& loaded, const Options& options, results::Parts& parts, co
 }  // namespace
 
 int simulate(const Options& options) {
-  const Loaded loaded = load(options);
+  Loaded loaded = load(options);
   const std::string out = output_path(options, loaded.path);
+  if (options.precision) settle_replications(loaded, options);
   const std::vector<Change> changes = read_changes(loaded, options);
   const StudyMark mark = mark_study("simulate", loaded.scenario);
   const auto parts = open_parts(options, out, mark, [](const results::ResultFile& file) {

@@ -6,6 +6,7 @@
 #include <fmt/core.h>
 
 #include "models/feed/value.hpp"
+#include "sim/replication/journal_words.hpp"
 #include "sim/replication/state.hpp"
 
 namespace rackwright {
@@ -82,11 +83,14 @@ void Replicator::State::feed_animals(int day, int session, double wanted) {
   const double reserve = (wanted - served) * plan_->standard_dry_matter / plan_->scenario.feed.hay.dry_matter;
   out_.reserve_feed += reserve;
   spend(out_.cost.reserve, reserve * plan_->scenario.prices.reserve_per_kg);
-  if (share < 1.0 - plan_->scenario.feed.tolerance) {
-    tell([&] { return fmt::format("fed {:.1f} of {:.1f} kg wanted: short", served, wanted); });
-  } else {
-    tell([&] { return fmt::format("fed {:.1f} kg", served); });
-  }
+  const bool fell_short = share < 1.0 - plan_->scenario.feed.tolerance;
+  if (fell_short) note_unready();
+  note({.kind = Happening::Kind::fed, .day = day, .session = session, .trays = fell_short, .amount = wanted, .other = served});
+  const Units units = plan_->scenario.units;
+  tell([&] {
+    return fell_short ? fmt::format("fed {} of {} wanted: short", mass_words(units, served), mass_words(units, wanted))
+                      : fmt::format("fed {}", mass_words(units, served));
+  });
 }
 
 // Cuts ripe mats, oldest first, until the meal is covered; if they are too few, unripe ones whose grace is over.
@@ -111,6 +115,7 @@ void Replicator::State::cut(Batch& batch, double wanted) {
     if (time_for(1, minutes) == 0) {
       if (!rushed_harvest_) ++out_.hurried_harvests;
       rushed_harvest_ = rushed_today_ = true;
+      note({.kind = Happening::Kind::rushed, .day = batch.day, .session = batch.session});
       break;
     }
     take_time(minutes);
@@ -119,6 +124,8 @@ void Replicator::State::cut(Batch& batch, double wanted) {
     leave_rack(batch, tray);
   }
   if (sum.trays == 0) return;
+  note({.kind = Happening::Kind::cut, .day = batch.day, .session = batch.session, .trays = sum.trays, .amount = sum.fresh,
+        .other = sum.sprouted / sum.trays});
   const DryMatter dry = book_mats(batch, sum);
   balance_.dry_matter_fed += dry.left;
   balance_.water_fed += sum.fresh - dry.left;

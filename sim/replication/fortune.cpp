@@ -109,6 +109,7 @@ void Fortune::draw_weather(const Plan& plan) {
 
 void Fortune::draw_herd(const Plan& plan) {
   wanted_.assign(plan.groups.size() * days_, 0.0);
+  herd_events_.clear();
   const std::span<random::Block> appetite(blocks_.data(), days_ - lead_days);
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
     const Group& group = plan.scenario.groups[g];
@@ -122,7 +123,9 @@ void Fortune::draw_herd(const Plan& plan) {
     for (int day = 0; day <= horizon_; ++day) {
       // Grown animals die by the month and are replaced on the run's anniversary; the herd grows by the month.
       if (day > 0 && (day % 365 == 0 || day % 30 == 0)) {
-        lost = day % 365 == 0 ? 0 : lost + deaths_of_a_month(group, entity, day, grown);
+        const int died = day % 365 == 0 ? 0 : deaths_of_a_month(group, entity, day, grown);
+        befell(day, g, HerdEvent::Kind::died, died);
+        lost = day % 365 == 0 ? 0 : lost + died;
         const double kept_up = group.growth == 0.0 ? group.count : group.count * std::pow(1.0 + group.growth, day / 365.0);
         grown = std::max(0, static_cast<int>(std::lround(kept_up)) - lost);
         grown_want = grown * ration;
@@ -156,6 +159,9 @@ void Fortune::draw_births(const Plan& plan, std::size_t g) {
       if (random::uniform01(luck) >= breeding.conception) continue;
       const int born_on = static_cast<int>(first + breeding.spread_days * random::uniform01(luck));
       const int reared = random::binomial(luck, (*want.litter)(luck), 1.0 - breeding.neonatal_death);
+      befell(born_on, g, HerdEvent::Kind::born, reared);
+      befell(born_on + static_cast<int>(in_days(breeding.weaning)), g, HerdEvent::Kind::weaned, reared);
+      befell(born_on + static_cast<int>(in_days(breeding.sale)), g, HerdEvent::Kind::sold, reared);
       const double ration = reared * want.ration * more_young(plan, g, born_on);
       double* wanted = wanted_.data() + g * days_ + lead_days;
       const int last = std::min(horizon_ + 1, born_on + static_cast<int>(want.young.size()));

@@ -29,12 +29,25 @@ struct TrayLuck {
   double sour = 0.5;         ///< likewise for souring
 };
 
+/// Something that befell a herd.
+struct HerdEvent {
+  enum class Kind { born, weaned, sold, died };
+  int day = 0;
+  std::size_t group = 0;
+  Kind kind = Kind::born;
+  int number = 0;
+};
+
 class Fortune {
  public:
   /// Draws weather, wants, slips and outages for days -lead_days .. horizon, and, where the scenario asks for it, what this replication
   /// takes to be true of uncertain parameters: as replication `assumptions` does, or as itself. Reuses its memory.
   void draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t replication, std::optional<std::uint32_t> assumptions = {});
   [[nodiscard]] const Ignorance& ignorance() const { return ignorance_; }
+
+  /// Keep births, weanings, sales and deaths of the next draws, for a journal?
+  void follow_herd(bool follow) { follow_herd_ = follow; }
+  [[nodiscard]] std::span<const HerdEvent> herd_events() const { return herd_events_; }
 
   /// More outages of all kinds than any year will ever have: room reserved for them is enough.
   [[nodiscard]] static std::size_t most_outages(const Plan& plan);
@@ -90,6 +103,12 @@ class Fortune {
   [[nodiscard]] static double more_young(const Plan& plan, std::size_t group, int born_on);
   [[nodiscard]] static Hours between_clogs(const Plan& plan);
 
+  void befell(int day, std::size_t group, HerdEvent::Kind kind, int number) {
+    if (follow_herd_ && number > 0 && day >= 0 && day <= horizon_) herd_events_.push_back({day, group, kind, number});
+  }
+
+  bool follow_herd_ = false;
+  std::vector<HerdEvent> herd_events_;
   random::Key key_;
   Ignorance ignorance_;
   int horizon_ = 0;

@@ -62,6 +62,7 @@ std::int64_t Replicator::State::session_minute(int day, int session) const {
 }
 
 void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replication, std::optional<std::uint32_t> assumptions) {
+  fortune_.follow_herd(journal_ != nullptr);
   fortune_.draw(*plan_, random_seed, replication, assumptions);
   const Ignorance& known = fortune_.ignorance();
   settler_.assume(known.clock, known.loss, known.warmth, known.flatness);

@@ -7,6 +7,7 @@
 #include <span>
 #include <string>
 
+#include "sim/replication/happening.hpp"
 #include "sim/replication/outcome.hpp"
 #include "sim/replication/plan.hpp"
 
@@ -18,6 +19,8 @@ class Journal {
   virtual ~Journal() = default;
   /// `minutes` since the start of the run.
   virtual void tell(std::int64_t minutes, const std::string& sentence) = 0;
+  /// The fact behind a sentence, or one that needs none; before the sentence.
+  virtual void note(std::int64_t /*minutes*/, const Happening& /*happening*/) {}
 };
 
 /// Runs replications of one plan one after the other, reusing its memory. One per thread; the plan must outlive it.

@@ -5,6 +5,7 @@
 
 #include <fmt/core.h>
 
+#include "sim/replication/journal_words.hpp"
 #include "sim/replication/state.hpp"
 
 namespace rackwright {
@@ -23,13 +24,17 @@ void Replicator::State::on_round(const Event& event) {
 
   catch_up();
   settle_all(event.session);
+  if (event.session == 0) tell_herd(event.day);
   const double wanted = ask_animals(event.day, event.session);
   suffer_drought();
   if (event.session == 0) spread_spores();
   if (fortune_.missed(event.day, event.session)) {
     ++out_.missed_rounds;
+    note({.kind = Happening::Kind::missed_round, .day = event.day, .session = event.session});
     tell([] { return std::string("the round was missed"); });
     miss_feeding(wanted);
+    note({.kind = Happening::Kind::fed, .day = event.day, .session = event.session, .trays = wanted > 0.0, .amount = wanted});
+    tell([&] { return "nothing was fed of " + mass_words(plan_->scenario.units, wanted) + " wanted: short"; });
     drop_carried(event.session);
     return;
   }
@@ -52,6 +57,8 @@ void Replicator::State::look_round() {
     for (Tray& tray : rack_.trays_of(batch)) {
       if (!tray.here || tray.spoiled == Spoiled::no || tray.notice >= chance) continue;
       count_spoiled(tray);
+      note({.kind = tray.spoiled == Spoiled::mould ? Happening::Kind::moulded : Happening::Kind::soured,
+            .day = batch.day, .session = batch.session, .trays = 1});
       tell([&] { return fmt::format("a {} mat was thrown out after {:.1f} days", tray.spoiled == Spoiled::mould ? "mouldy" : "sour",
                                     static_cast<double>(sim_.now() - batch.sown) / minutes_per_day); });
       throw_out(batch, tray);
@@ -187,6 +194,7 @@ void Replicator::State::count_composted(const Batch& batch, int trays) {
   const bool old = batch.growth > growth.overdue;
   if (old) out_.overdue_trays += trays;
   const bool grown = ripe(batch);
+  note({.kind = Happening::Kind::composted, .day = batch.day, .session = batch.session, .trays = trays});
   (old ? out_.composted_overdue : grown ? out_.composted_surplus : out_.composted_unripe) += trays;
   tell([&] {
     return fmt::format("{} mat{} composted after {:.1f} days: {}", trays, trays == 1 ? " was" : "s were",

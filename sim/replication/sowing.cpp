@@ -9,6 +9,7 @@
 
 #include "models/soak/uptake.hpp"
 #include "models/spoilage/hazard.hpp"
+#include "sim/replication/journal_words.hpp"
 #include "sim/replication/state.hpp"
 
 namespace rackwright {
@@ -46,6 +47,7 @@ void Replicator::State::on_soak(const Event& event) {
   if (wanted < planned) {
     if (wait_for_bucket(event)) return;
     out_.unsoaked_trays += planned - wanted;
+    note({.kind = Happening::Kind::no_bucket, .day = event.day, .session = event.session, .trays = planned - wanted});
     tell([&] { return fmt::format("buckets were free for {} of {} trays", wanted, planned); });
   }
   const double per_tray = plan_->grain_per_tray;
@@ -54,6 +56,7 @@ void Replicator::State::on_soak(const Event& event) {
   if (trays < wanted) {
     ++out_.grain_run_outs;
     out_.unsown_trays += wanted - trays;
+    note({.kind = Happening::Kind::no_grain, .day = event.day, .session = event.session, .trays = wanted - trays});
     tell([&] { return fmt::format("too little {} in store: {} of {} trays soaked", plan_->scenario.grains[static_cast<std::size_t>(grain)].name, trays, wanted); });
   }
   if (trays > 0) {
@@ -104,7 +107,7 @@ void Replicator::State::review_order(int grain) {
   const double hours = fortune_.delivery_hours(*plan_, grain, number) + order_delay(grain);
   sim_.schedule_after(std::llround(60.0 * hours), phase_delivery,
                       {.kind = EventKind::delivery, .grain = grain, .number = number, .kilograms = kilograms});
-  tell([&] { return fmt::format("ordered {:.0f} kg of {}", kilograms, plan_->scenario.grains[static_cast<std::size_t>(grain)].name); });
+  tell([&] { return fmt::format("ordered {} of {}", mass_words(plan_->scenario.units, kilograms, 0), plan_->scenario.grains[static_cast<std::size_t>(grain)].name); });
 }
 
 void Replicator::State::on_delivery(const Event& event) {
@@ -112,7 +115,7 @@ void Replicator::State::on_delivery(const Event& event) {
   balance_.grain_bought += event.kilograms;
   out_.grain_bought += event.kilograms;
   ++out_.lots;
-  tell([&] { return fmt::format("{:.0f} kg of {} came", event.kilograms, plan_->scenario.grains[static_cast<std::size_t>(event.grain)].name); });
+  tell([&] { return fmt::format("{} of {} came", mass_words(plan_->scenario.units, event.kilograms, 0), plan_->scenario.grains[static_cast<std::size_t>(event.grain)].name); });
 }
 
 void Replicator::State::sow_due(int session) {
@@ -171,8 +174,11 @@ void Replicator::State::sow(const Tub& tub, int session) {
   out_.untimely_trays += placed - trays;
   if (trays < placed) {
     rushed_today_ = true;
+    note({.kind = Happening::Kind::no_time, .day = tub.day, .session = tub.session, .trays = placed - trays});
     tell([&] { return fmt::format("time was left to sow {} of {} trays", trays, placed); });
   }
+  if (placed < tub.trays)
+    note({.kind = Happening::Kind::no_place, .day = tub.day, .session = tub.session, .trays = tub.trays - placed});
   if (placed < tub.trays) tell([&] { return fmt::format("{} trays found no place on the rack", tub.trays - placed); });
   if (trays == 0) return;
 
@@ -220,7 +226,10 @@ void Replicator::State::sow(const Tub& tub, int session) {
   out_.trays_sown += trays;
   work_.trays_sown += trays;
   sim_.trace(static_cast<std::uint64_t>(trays));
-  tell([&] { return fmt::format("{} trays of {} sown after {:.1f} h in water at {:.0f} degC", trays, supply.name, hours, water); });
+  note({.kind = Happening::Kind::sown, .day = tub.day, .session = tub.session, .trays = trays, .amount = batch.germinable,
+        .other = tub.lot.vigour});
+  tell([&] { return fmt::format("{} trays of {} sown after {:.1f} h in water at {}; {:.0f} % of this lot germinates", trays, supply.name,
+                                hours, temperature_words(plan_->scenario.units, water), 100.0 * tub.lot.germinable); });
 }
 
 }  // namespace rackwright

@@ -77,6 +77,15 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
     if (journal_ != nullptr && counted()) journal_->tell(sim_.now(), sentence());
   }
 
+  // Also in the run-in: what is cut on the first days was sown then.
+  void note(const Happening& happening) {
+    if (journal_ != nullptr) journal_->note(sim_.now(), happening);
+  }
+
+  // telling.cpp
+  void tell_herd(int day);
+  void note_unready();
+
   // settle.cpp
   void settle_all(int session);
   void settle(Batch& batch);

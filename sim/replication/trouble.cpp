@@ -47,6 +47,8 @@ void Replicator::State::on_outage_starts(const Event& event) {
   end.kind = EventKind::outage_ends;
   sim_.schedule_at(stop.end, phase_trouble, end);
   water_stopped(stop.bridged_hours, -1);
+  note({.kind = pump ? Happening::Kind::pump : Happening::Kind::power,
+        .amount = static_cast<double>(stop.end - stop.start) / 60.0});
   tell([&] { return fmt::format("{} for {:.1f} h", pump ? "the pump stopped" : "the power failed",
                                 static_cast<double>(stop.end - stop.start) / 60.0); });
 }
@@ -64,6 +66,7 @@ void Replicator::State::on_clog_starts(const Event& event) {
   const int tier = std::min(tiers - 1, static_cast<int>(fortune_.clogs()[event.number].where * tiers));
   clogged_[static_cast<std::size_t>(tier)] = 1;
   water_stopped(0.0, tier);
+  note({.kind = Happening::Kind::clog});
   tell([&] { return fmt::format("the emitters of tier {} clogged", tier + 1); });
 }
 
@@ -177,6 +180,8 @@ void Replicator::State::suffer_drought(Batch& batch, int tier, const Drought& dr
   batch.growth -= days_lost * growth::growth_rate(growth, mat) * touched / batch.left;
   mats_.slot = -1;  // growth has changed without a settling
   out_.dry_hours += (now - (before > between ? before : 0.0)) * touched;
+  note({.kind = Happening::Kind::dried, .day = batch.day, .session = batch.session, .trays = static_cast<int>(touched),
+        .amount = now, .other = share});
 }
 
 // Killed sprouts stay what they are, breathe no more, and feed mould like dead grain.

@@ -144,7 +144,7 @@ std::string choice_part(const Sheet& s) {
   for (const std::size_t c : order)
     if (s.file.at("design/runner_up").numbers[c] > 0.0) near.lines.push_back(line(s, c));
   if (!near.lines.empty()) out += table(near);
-  return out + paragraph(verdicts(s)) + picture(s, order);
+  return out + paragraph(verdicts(s)) + picture(s, order) + frontier_part(s);
 }
 
 }  // namespace rackwright::report::html

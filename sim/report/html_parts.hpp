@@ -77,6 +77,7 @@ std::string key_figures(const Sheet& sheet);
 std::string rack_part(const Sheet& sheet);
 std::string chance_part(const Sheet& sheet);
 std::string choice_part(const Sheet& sheet);
+std::string frontier_part(const Sheet& sheet);
 std::string year_part(const Sheet& sheet);
 std::string short_part(const Sheet& sheet);
 std::string stress_part(const Sheet& sheet);

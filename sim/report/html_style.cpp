@@ -55,7 +55,7 @@ svg text{font:15px system-ui,sans-serif;fill:var(--ink)}
 svg text.age{font-size:10px;fill:var(--soft)}svg text.on-mat{fill:var(--paper)}
 svg text.small{fill:var(--soft)}svg text.strong{font-weight:bold}svg text.strong,svg text.halo{paint-order:stroke;stroke:var(--sheet);stroke-width:5px;stroke-linejoin:round}
 .grid{stroke:var(--rule);stroke-width:1}.axis{stroke:var(--soft);stroke-width:1.5}
-.asked{stroke:var(--alarm);stroke-width:2;stroke-dasharray:7 5}
+.joined{fill:none;stroke:var(--soft);stroke-width:2}.asked{stroke:var(--alarm);stroke-width:2;stroke-dasharray:7 5}
 .touch{fill:transparent}.track{fill:var(--rule);fill-opacity:.45}
 .outer-served,.band-served{fill:var(--served)}.outer-wanted,.band-wanted{fill:var(--wanted)}
 .outer-room,.band-room{fill:var(--room)}.outer-outdoors,.band-outdoors{fill:var(--wanted)}

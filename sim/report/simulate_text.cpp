@@ -55,6 +55,19 @@ std::string answer(const ResultFile& file, const Page& page) {
   return out + remarks(page) + verdict(file, page);
 }
 
+std::string bad_years(const ResultFile& file) {
+  const results::Array* shares = file.find("summary/bad_year");
+  if (shares == nullptr) return "";
+  std::string out;
+  for (std::size_t i = 0; i < shares->numbers.size(); ++i) {
+    const Estimate fill{file.at("summary/bad_year_fill_rate").numbers[i], file.at("summary/bad_year_fill_rate_low").numbers[i],
+                        file.at("summary/bad_year_fill_rate_high").numbers[i], 0.0, 0.0, 0.0};
+    out += fmt::format("{}in one year of {:.0f} no more than {}", i == 0 ? "" : ", ", 1.0 / shares->numbers[i],
+                       share_with_interval(fill));
+  }
+  return wrapped("Of the fodder wanted they get, " + out + ".");
+}
+
 std::string seasons(const ResultFile& file, const Page& page) {
   const results::Array* shares = file.find("summary/short_season");
   if (shares == nullptr || page.get("short_days").mean <= 0.0) return "No meal was short.\n";
@@ -111,7 +124,7 @@ std::string simulate_text(const ResultFile& file) {
   const Page page(file);
   if (file.header.replications_completed == 0)
     return file.header.title + "\n\nNo replication was completed: there is nothing to tell.\n";
-  std::string out = file.header.title + "\n\n" + answer(file, page) + doubt_text(file) + seasons(file, page) + money(file, page);
+  std::string out = file.header.title + "\n\n" + answer(file, page) + bad_years(file) + doubt_text(file) + seasons(file, page) + money(file, page);
   return out + "\n" + page.table() + against_text(file) + cautions_text(file) + "\n" + footing(file);
 }
 

@@ -50,6 +50,13 @@ std::string portrait(const ResultFile& file, std::size_t candidate) {
   out += "\n";
   line("cost a year", with_interval(file.design("cost_year", candidate), money(file)));
   line(whole_years(file) ? "years that meet the target" : "runs that meet the target", success_words(file, candidate));
+  if (const results::Array* names = file.find("design/requirement"); names != nullptr) {
+    for (std::size_t r = 1; r < names->texts.size(); ++r) {  // those that are asked for by themselves
+      const auto at = [&](const char* path) { return file.at(path).numbers[candidate * names->texts.size() + r]; };
+      const Estimate got{at("design/reached"), at("design/reached_low"), at("design/reached_high"), 0.0, 0.0, 0.0};
+      if (!names->texts[r].starts_with("mean")) line(("kept: " + names->texts[r]).c_str(), share_with_interval(got));
+    }
+  }
   line("fodder served", share_with_interval(file.design("fill_rate", candidate)));
   line("short days a year", with_interval(file.design("short_days", candidate), {}));
   line("spoiled mats a year", with_interval(file.design("spoiled_trays", candidate), {}));

@@ -64,12 +64,15 @@ struct Dot {
   double x = 0.0, y = 0.0;
   std::string css_class, tip;
 };
-/// Cost (x) against success (y, 0 to 1); the chosen point is ringed and named.
+/// Cost (x) against a share (y, y_low to y_high), by default of years that meet the target; the chosen point is ringed and named.
 struct Scatter {
   Words words;
   std::string x_name;
   std::vector<Dot> dots;
   double asked = -1.0;
+  double y_low = 0.0, y_high = 1.0;
+  std::string y_name = "years that meet the target";
+  bool joined = false;  ///< a line through the dots, in their order
   int chosen = -1;  ///< index into dots
   std::string chosen_name;
 };

@@ -17,9 +17,9 @@ constexpr double width = 640, height = 400, left_edge = 78, right_edge = 616, to
 
 void frame(Canvas& c, const Scatter& data, const Scale& x, const Scale& y) {
   for (int tick = 0; tick <= 4; ++tick) {
-    const double at = y.at(tick / 4.0);
+    const double share = data.y_low + (data.y_high - data.y_low) * tick / 4.0, at = y.at(share);
     c.line({left_edge, at}, {right_edge, at}, "grid");
-    c.text({left_edge - 8, at + 5}, "end", fmt::format("{} %", 25 * tick));
+    c.text({left_edge - 8, at + 5}, "end", fmt::format("{} %", plain(100.0 * share, data.y_high - data.y_low > 0.3 ? 0 : 1)));
   }
   for (const double tick : x.ticks) {
     c.line({x.at(tick), bottom_edge}, {x.at(tick), bottom_edge + 6}, "axis");
@@ -27,7 +27,7 @@ void frame(Canvas& c, const Scatter& data, const Scale& x, const Scale& y) {
   }
   c.line({left_edge, bottom_edge}, {right_edge, bottom_edge}, "axis");
   c.text({right_edge, bottom_edge + 62}, "end", data.x_name);
-  c.text({2, 22}, "start", "years that meet the target");
+  c.text({2, 22}, "start", data.y_name);
 }
 
 }  // namespace
@@ -37,10 +37,15 @@ std::string scatter(const Scatter& data) {
   double low = std::numeric_limits<double>::infinity(), high = -low;
   for (const Dot& dot : data.dots) low = std::min(low, dot.x), high = std::max(high, dot.x);
   const Scale x = round_scale(low, high, left_edge + 10, right_edge - 10, 4);
-  const Scale y{0.0, 1.0, bottom_edge - 8, top_edge, {}, 0};
+  const Scale y{data.y_low, std::max(data.y_high, data.y_low + 1e-6), bottom_edge - 8, top_edge, {}, 0};
   Canvas c(data.words.id, width, height, data.words.title, data.words.description);
   frame(c, data, x, y);
   if (data.asked >= 0.0) c.line({left_edge, y.at(data.asked)}, {right_edge, y.at(data.asked)}, "asked");
+  if (data.joined) {
+    std::vector<Point> line;
+    for (const Dot& dot : data.dots) line.push_back({x.at(dot.x), y.at(dot.y)});
+    c.path(line, "joined");
+  }
   for (const Dot& dot : data.dots) c.circle({x.at(dot.x), y.at(dot.y)}, 5, dot.css_class, dot.tip);
   if (data.chosen >= 0) {
     const Dot& dot = data.dots.at(static_cast<std::size_t>(data.chosen));
@@ -49,7 +54,7 @@ std::string scatter(const Scatter& data) {
     c.circle(at, 11, "ring", dot.tip);
     c.circle(at, 5, "dot-served", dot.tip);
     // Below the dot, where there is room when it stands high as it should.
-    c.text({at.x + (right_half ? -4 : 4), at.y + (dot.y > 0.2 ? 36 : -20)}, right_half ? "end" : "start",
+    c.text({at.x + (right_half ? -4 : 4), at.y + (dot.y > data.y_low + 0.2 * (data.y_high - data.y_low) ? 36 : -20)}, right_half ? "end" : "start",
            data.chosen_name, "strong");
   }
   return c.finish();

@@ -43,6 +43,8 @@ std::string target_words(const ResultFile& file) {
     words += fmt::format("; on average at least {:.4g} % served", 100.0 * *least);
   if (const auto most = file.number("target/mean_yearly_cost"))
     words += fmt::format("; on average at most {} {} a year", plain(*most, 0), file.header.currency);
+  if (file.header.horizon_days > 548)
+    words += fmt::format("; each run of {} days is judged as a whole, its amounts for 365 days", file.header.horizon_days);
   return words;
 }
 

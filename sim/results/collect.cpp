@@ -136,6 +136,21 @@ Arrays band_arrays(const study::Bands& bands) {
   return all;
 }
 
+Arrays bad_year_arrays(const study::BadYears& years) {
+  const std::vector<double> shares{0.05, 0.1};
+  std::vector<double> mean, low, high;
+  for (const double share : shares) {
+    const study::Estimate e = years.quantile(share);
+    mean.push_back(e.mean), low.push_back(e.low), high.push_back(e.high);
+  }
+  Arrays all;
+  all["summary/bad_year"] = row(shares);
+  all["summary/bad_year_fill_rate"] = row(std::move(mean));
+  all["summary/bad_year_fill_rate_low"] = row(std::move(low));
+  all["summary/bad_year_fill_rate_high"] = row(std::move(high));
+  return all;
+}
+
 Arrays summary_arrays(const study::Summary& summary) {
   SummaryRows rows;
   for (const Column& c : outcome_columns()) rows.add(std::string(c.name), c.unit, summary.estimate(c.name));

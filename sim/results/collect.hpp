@@ -9,6 +9,7 @@
 #include "sim/results/array.hpp"
 #include "sim/results/header.hpp"
 #include "sim/study/against.hpp"
+#include "sim/study/bad_years.hpp"
 #include "sim/study/bands.hpp"
 #include "sim/study/doubt.hpp"
 #include "sim/study/influence.hpp"
@@ -29,6 +30,8 @@ Arrays scenario_arrays(const Scenario& scenario, const std::string& text, const 
 /// /daily: quantiles 0.05, 0.25, 0.5, 0.75, 0.95 and means; empty without replications.
 Arrays band_arrays(const study::Bands& bands);
 /// /summary: every column, the ratios of ratios(), and success.
+/// How bad the worst twentieth and tenth of years are.
+Arrays bad_year_arrays(const study::BadYears& years);
 Arrays summary_arrays(const study::Summary& summary);
 /// /assumption; empty without influences.
 Arrays influence_arrays(const std::vector<study::Influence>& influences);

@@ -76,6 +76,10 @@ constexpr std::array row_table{
     Row{"summary/sd", "quantity", real, "1", "standard deviation from replication to replication", simulate},
     Row{"summary/least", "quantity", real, "1", "least of all replications", simulate},
     Row{"summary/most", "quantity", real, "1", "most of all replications", simulate},
+    Row{"summary/bad_year", "bad_year", real, "1", "share of years", sometimes},
+    Row{"summary/bad_year_fill_rate", "bad_year", real, "1", "fill rate that this share of years stays below", sometimes},
+    Row{"summary/bad_year_fill_rate_low", "bad_year", real, "1", "lower end of its 95 % interval, from ranks", sometimes},
+    Row{"summary/bad_year_fill_rate_high", "bad_year", real, "1", "upper end of its 95 % interval, from ranks", sometimes},
     Row{"summary/season", "season", text, "", "season", simulate},
     Row{"summary/short_season", "season", real, "1", "share of all short days that fall in the season", simulate},
 

@@ -153,6 +153,12 @@ void barn(const Scenario& scenario, Problems& out) {
   if (hours != 24.0 * static_cast<int>(hours / 24.0)) {
     complain(out, "run.length", fmt::format("{:.6g} h", hours), "must be a whole number of days");
   }
+  if (scenario.run.warm_up == WarmUp::automatic) {
+    const auto moves = [](const Group& g) { return g.growth != 0.0 || g.breeding.first_birth_day >= 0.0; };
+    if (std::any_of(scenario.groups.begin(), scenario.groups.end(), moves))
+      complain(out, "run.warm_up", "auto", "asks for a steady answer, which a herd that grows or gives birth has not; leave it "
+               "out, and the whole path is played");
+  }
   climate_extremes(scenario, out);
   for (Problem& problem : check_weather(scenario)) out.push_back(std::move(problem));
   cardinals(scenario.spoilage.mould, "mould", out);

@@ -31,6 +31,15 @@ void values(const Scenario& scenario, const Choice& choice, Problems& out) {
   }
 }
 
+/// Why a key is nothing to choose a rack by; empty when it may be chosen.
+std::string no_decision(const std::string& key) {
+  if (key == "title" || key == "units" || key == "currency") return "does not change the rack and cannot be a choice";
+  if (key.starts_with("group.") && key.ends_with(".count"))
+    return "is what the rack is to feed, not a choice: the cheapest herd would be the smallest; size each herd by itself with "
+           "--set";
+  return {};
+}
+
 }  // namespace
 
 void choose(const Scenario& scenario, Problems& out) {
@@ -43,6 +52,10 @@ void choose(const Scenario& scenario, Problems& out) {
       continue;
     }
     seen.push_back(choice.key);
+    if (const std::string why = no_decision(choice.key); !why.empty()) {
+      complain(out, name, "", why);
+      continue;
+    }
     if (choice.key.starts_with("choose.") || choice.key.starts_with("target.") || choice.key.starts_with("run.")) {
       complain(out, name, "", "is not part of a design and cannot be a choice");
       continue;

@@ -1,6 +1,7 @@
 #include "sim/study/intervals.hpp"
 
 #include <algorithm>
+#include <boost/math/distributions/binomial.hpp>
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/distributions/students_t.hpp>
 #include <boost/math/special_functions/beta.hpp>
@@ -81,6 +82,33 @@ double mean_upper_bound(const Moments& moments, double error) {
   EXPECTS(is_chance(error));
   if (moments.count() < 2) return infinite;
   return moments.mean() - t_quantile(error, static_cast<double>(moments.count() - 1)) * moments.standard_error();
+}
+
+Ranks quantile_ranks(std::uint64_t n, double p, double confidence) {
+  EXPECTS(n > 0 && is_chance(p) && is_chance(confidence));
+  // The number of values below the quantile is binomial(n, p): the r-th value lies above it with chance P(B < r).
+  const boost::math::binomial below(static_cast<double>(n), p);
+  const double each_side = 0.5 * (1.0 - confidence);
+  const auto chance_below = [&](std::uint64_t r) { return r == 0 ? 0.0 : boost::math::cdf(below, static_cast<double>(r - 1)); };
+  // Both chances are monotone in the rank: halving finds the innermost ranks that keep them.
+  std::uint64_t low = 0, out = n + 1;  // low keeps, out does not
+  while (out - low > 1) {
+    const std::uint64_t middle = low + (out - low) / 2;
+    (chance_below(middle) <= each_side ? low : out) = middle;
+  }
+  std::uint64_t high = n + 1, in = 0;
+  while (high - in > 1) {
+    const std::uint64_t middle = in + (high - in) / 2;
+    (1.0 - chance_below(middle) <= each_side ? high : in) = middle;
+  }
+  return {low, high};
+}
+
+Interval quantile_interval(std::span<const double> rising, double p, double confidence) {
+  if (rising.empty()) return {-infinite, infinite};
+  const Ranks ranks = quantile_ranks(rising.size(), p, confidence);
+  return {ranks.low == 0 ? -infinite : rising[ranks.low - 1],
+          ranks.high > rising.size() ? infinite : rising[ranks.high - 1]};
 }
 
 Interval ratio_interval(const RatioMoments& moments, double confidence) {

@@ -2,6 +2,7 @@
 // How sure: intervals for shares, means and ratios. Formulas and when each is right: docs/models/statistics.md.
 
 #include <cstdint>
+#include <span>
 
 #include "sim/study/moments.hpp"
 #include "sim/study/summary.hpp"
@@ -27,6 +28,14 @@ Interval mean_interval(const Moments& moments, double confidence = 0.95);
 /// One-sided t bounds of a mean; infinite below two values.
 double mean_lower_bound(const Moments& moments, double error);
 double mean_upper_bound(const Moments& moments, double error);
+
+/// Ranks, from 1, of two of n values in rising order between which their law's quantile p lies with that confidence; 0 and
+/// n + 1 stand for no bound.
+struct Ranks { std::uint64_t low = 0, high = 0; };
+Ranks quantile_ranks(std::uint64_t n, double p, double confidence = 0.95);
+/// Of the quantile p of what was drawn, from the values in rising order: between two of them, whatever their law (binomial
+/// ranks; David & Nagaraja 2003, Order Statistics, section 7.1). Infinite on a side that too few values cannot bound.
+Interval quantile_interval(std::span<const double> rising, double p, double confidence = 0.95);
 
 /// Of a ratio of sums: delta-method standard error and t with n - 1 degrees of freedom.
 Interval ratio_interval(const RatioMoments& moments, double confidence = 0.95);

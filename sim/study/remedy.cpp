@@ -38,7 +38,10 @@ Change more(const char* key, int& (*field)(Scenario&)) {
 std::string trays_and_places(Scenario& s, int step) {
   const int batch = s.line.trays_per_batch, places = s.rack.trays_per_tier;
   s.line.trays_per_batch = scaled(batch, factors[step]);
-  s.rack.trays_per_tier = static_cast<int>(std::ceil(places * static_cast<double>(s.line.trays_per_batch) / batch));
+  // Places in step with the trays, and at least what such batches stand on for their days.
+  const int standing = s.line.trays_per_batch * s.line.batches_per_day * (s.line.days_on_rack + 1);
+  s.rack.trays_per_tier = std::max(static_cast<int>(std::ceil(places * static_cast<double>(s.line.trays_per_batch) / batch)),
+                                   (standing + s.rack.tiers - 1) / s.rack.tiers);
   return now("line.trays_per_batch", s.line.trays_per_batch, batch) + " with " +
          now("rack.trays_per_tier", s.rack.trays_per_tier, places);
 }

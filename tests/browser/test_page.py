@@ -15,7 +15,7 @@ PAGES = ("year", "size", "miss", "wild")
 WIDTHS = (360, 1440)
 PICTURES = {
     "year": {"rack", "chance", "fodder", "room", "seasons", "cost", "drymatter"},
-    "size": {"rack", "chance", "tradeoff", "fodder", "room", "seasons", "cost", "drymatter", "weights"},
+    "size": {"rack", "chance", "tradeoff", "frontier", "fodder", "room", "seasons", "cost", "drymatter", "weights"},
     "miss": {"rack", "chance", "tradeoff", "fodder", "room", "seasons", "cost", "drymatter", "weights"},
     "wild": {"rack", "chance", "fodder", "room", "seasons", "cost", "drymatter"},
 }

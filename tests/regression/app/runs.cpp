@@ -158,6 +158,41 @@ TEST_CASE("runs: size recommends, or says that nothing meets the target") {
   CHECK(contains(run({"size", shipped("minimal.toml"), "--out", folder / "x.h5"}).err, "[choose]"));
 }
 
+TEST_CASE("runs: the worst replication is told with its causes, in the units of the scenario, and none beyond the last") {
+  const auto journal = [](std::vector<std::string> more) {
+    std::vector<std::string> words{"journal", shipped("minimal.toml"), "--years", "0.3", "--replications", "20"};
+    words.insert(words.end(), more.begin(), more.end());
+    return run(words);
+  };
+  const Said worst = journal({"--replication", "worst"});
+  CHECK(worst.code == 0);
+  CHECK(worst.out == journal({"--replication", "worst"}).out);
+  CHECK(contains(worst.out, "were short, by their main cause"));
+  CHECK(contains(worst.out, " -> "));
+  CHECK(contains(journal({"--replication", "worst", "--set", "units=us"}).out, " lb"));
+  CHECK_FALSE(contains(journal({"--replication", "worst", "--set", "units=us"}).out, " kg"));
+  CHECK(journal({"--replication", "median"}).code == 0);
+  const Said beyond = journal({"--replication", "20"});
+  CHECK(beyond.code == 2);
+  CHECK(contains(beyond.err, "0 to 19"));
+}
+
+TEST_CASE("runs: --precision plays as many replications as it takes, and says so") {
+  const Folder folder;
+  const Said coarse = simulate(folder / "coarse.h5", {"--years", "0.2", "--precision", "20 %", "--json"});
+  CHECK(json::parse(coarse.out)["replications_completed"] == 200);
+  CHECK(contains(coarse.err, "200 replications: fill rate within"));
+  const json fine = json::parse(simulate(folder / "fine.h5", {"--years", "0.2", "--precision", "0.1 %", "--json"}).out);
+  CHECK(fine["replications_completed"].get<int>() > 200);
+  CHECK(fine["summary"]["cost_year"]["high"].get<double>() - fine["summary"]["cost_year"]["mean"].get<double>() <=
+        0.001 * fine["summary"]["cost_year"]["mean"].get<double>());
+  const Said capped =
+      simulate(folder / "capped.h5", {"--years", "0.2", "--precision", "0.001 %", "--replications", "70", "--json"});
+  CHECK(json::parse(capped.out)["replications_completed"] == 70);
+  CHECK(contains(capped.err, "was not reached"));
+  CHECK(simulate(folder / "bad.h5", {"--precision", "0"}).code == 2);
+}
+
 TEST_CASE("runs: the journal tells one replication, the same every time") {
   const Said told = run({"journal", shipped("minimal.toml"), "--replication", "3", "--years", "0.1"});
   CHECK(told.code == 0);

@@ -109,7 +109,7 @@ TEST_CASE("choices") {
   std::string many;
   for (int i = 1; i <= 40; ++i) many += std::to_string(i) + ",";
   complaint_of(with("\"rack.tiers\" = [" + many + "]\n\"rack.trays_per_tier\" = [" + many +
-                    "]\n\"line.trays_per_batch\" = [" + many + "]\n\"group.goats.count\" = [" + many + "]\n"),
+                    "]\n\"line.trays_per_batch\" = [" + many + "]\n\"keeper.soak_buckets\" = [" + many + "]\n"),
                "list fewer values");
   // Quoted or dotted, the same.
   const auto dotted = read_scenario(with("rack.tiers = [3, 5]\n")),

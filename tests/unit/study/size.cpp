@@ -134,6 +134,60 @@ TEST_CASE("a stop before the start leaves everything undecided and says so") {
   }
 }
 
+TEST_CASE("a search stopped on the way names the best so far") {
+  Scenario farm = farm_with_choices();
+  farm.target.fill_rate = 0.999;
+  std::atomic<bool> stop{false};
+  SizeRequest request{.threads = 1};
+  request.stop = &stop;
+  request.progress = [&](const std::string& stage, std::size_t, std::size_t) { stop = stop || stage != "screen"; };
+  const SizeResult result = size(farm, request);
+  CHECK(result.stopped);
+  CHECK_FALSE(result.settled);
+  CHECK(result.chosen == -1);
+  REQUIRE(result.nearest >= 0);
+  CHECK(result.binding.find("the best so far") == 0);
+  CHECK(result.help.empty());
+}
+
+TEST_CASE("what is told beside the choice: a frontier that holds the promise's words, steps with intervals, what would help") {
+  const SizeResult found = size(farm_with_choices(), {.threads = 2});
+  CHECK(found.promise.find("with at least 95 % confidence the recommended design meets the target") == 0);
+  REQUIRE_FALSE(found.frontier.empty());
+  for (std::size_t i = 1; i < found.frontier.size(); ++i) {
+    const Candidate& before = found.candidates[static_cast<std::size_t>(found.frontier[i - 1])];
+    const Candidate& after = found.candidates[static_cast<std::size_t>(found.frontier[i])];
+    CHECK(before.cost_year.mean < after.cost_year.mean);
+    CHECK(before.fill_rate.mean < after.fill_rate.mean);
+  }
+  CHECK(found.equal_allocation > 0);
+
+  Scenario cramped = farm_with_choices();  // arithmetic leaves none
+  cramped.choose.choices = {{"line.trays_per_batch", {"1", "2"}}, {"rack.tiers", {"5"}}};
+  cramped.rack.trays_per_tier = 2;
+  const SizeResult none = size(cramped, {.threads = 1});
+  CHECK(none.chosen == -1);
+  REQUIRE(none.nearest >= 0);
+  CHECK(none.candidates[static_cast<std::size_t>(none.nearest)].why.find("at least") != std::string::npos);
+  REQUIRE_FALSE(none.help.empty());
+  CHECK(none.help.front().find("the target holds in") != std::string::npos);
+}
+
+TEST_CASE("a cost limit has no season; a limit with its own share says how often it held") {
+  Candidate candidate;
+  candidate.replications = 20;
+  candidate.success.mean = 0.5;
+  candidate.broken = {{"yearly cost", 1.0}};
+  candidate.short_seasons = {0, 0, 1, 0};
+  CHECK(failure_words(candidate, true) == "meets the target in only 50 % of years (10 of 20 simulated): costs too much");
+  candidate.success.mean = 1.0;
+  candidate.broken = {{"spoiled mats fed", 1.0}};
+  candidate.kept = {{"the limits together", {1.0, 0.8, 1.0, 0, 0, 0}, 0.9, false},
+                    {"spoiled mats fed", {0.93, 0.8, 1.0, 0, 0, 0}, 0.99, false}};
+  CHECK(failure_words(candidate, true) == "keeps the limit on spoiled mats fed in only 93 % of years, 99 % are asked for");
+  CHECK(gap(candidate) == Approx(-0.06));
+}
+
 TEST_CASE("seasons in words") {
   CHECK(season_words({0, 0, 0, 0}) == "");
   CHECK(season_words({0.1, 0.1, 0.7, 0.1}) == "mostly in June to August");

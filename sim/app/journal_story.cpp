@@ -1,0 +1,179 @@
+#include "sim/app/journal_story.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <utility>
+
+#include <fmt/core.h>
+
+#include "sim/replication/journal_words.hpp"
+
+namespace rackwright::app {
+namespace {
+
+constexpr double clearly = 0.05;      // a difference below this share is luck of scatter, not a cause
+constexpr std::size_t most_told = 3;
+constexpr int kept_days = 40;         // a batch is forgotten then
+
+std::string trays_words(int trays) { return fmt::format("{} {}", trays, trays == 1 ? "tray" : "trays"); }
+
+}  // namespace
+
+std::string cause_words(Cause cause) {
+  switch (cause) {
+    case Cause::missed_round: return "missed round -> nothing fed";
+    case Cause::no_grain: return "no grain in store -> trays not sown -> short";
+    case Cause::no_bucket: return "too few buckets -> trays not soaked -> short";
+    case Cause::no_hands: return "no time left -> work undone -> short";
+    case Cause::no_place: return "rack full -> trays not sown -> short";
+    case Cause::mouldy: return "mats mouldy -> thrown out -> short";
+    case Cause::sour: return "mats sour -> thrown out -> short";
+    case Cause::thin_poor_lot: return "poor lot -> thin mats -> short";
+    case Cause::thin_dry: return "no water -> sprouts dried -> thin mats -> short";
+    case Cause::thin: return "thin mats -> short";
+    case Cause::slow: return "slow growth -> mats not ready in time -> short";
+    case Cause::composted: return "mats not needed in time -> composted -> short later";
+    case Cause::demand: return "more wanted than usual -> short";
+    case Cause::rack: return "all went well, yet the rack gives less than is wanted -> short";
+  }
+  return {};
+}
+
+std::string Story::date(int day) const {
+  constexpr const char* months[] = {"January", "February", "March",     "April",   "May",      "June",
+                                    "July",    "August",   "September", "October", "November", "December"};
+  const std::chrono::year_month_day when{std::chrono::sys_days(run_.start) + std::chrono::days(day)};
+  return fmt::format("{} {}", static_cast<unsigned>(when.day()), months[static_cast<unsigned>(when.month()) - 1]);
+}
+
+void Story::note(std::int64_t minutes, const Happening& h) {
+  using Kind = Happening::Kind;
+  const auto batch = [&]() -> BatchStory& { return batches_[{h.day, h.session}]; };
+  switch (h.kind) {
+    case Kind::sown: batch().sown += h.trays, batch().lot = h.amount, batch().vigour = h.other; break;
+    case Kind::no_grain: batch().no_grain += h.trays; break;
+    case Kind::no_bucket: batch().no_bucket += h.trays; break;
+    case Kind::no_time: batch().no_time += h.trays; break;
+    case Kind::rushed: rushed_ = true; break;
+    case Kind::no_place: batch().no_place += h.trays; break;
+    case Kind::moulded: batch().mouldy += h.trays; break;
+    case Kind::soured: batch().sour += h.trays; break;
+    case Kind::composted: batch().composted += h.trays; break;
+    case Kind::unready: batch().unready = h.trays, batch().ready = h.amount; break;
+    case Kind::cut:
+      batch().cut += h.trays, batch().cut_kg += h.amount, batch().sprouted += h.other * h.trays, batch().unready = 0;
+      break;
+    case Kind::dried:
+      batch().dried = h.trays, batch().dry_hours = std::max(batch().dry_hours, h.amount), batch().killed = std::max(batch().killed, h.other);
+      break;
+    case Kind::missed_round: missed_ = true; break;
+    case Kind::fed: fed_ = h, missed_now_ = std::exchange(missed_, false), rushed_now_ = std::exchange(rushed_, false); break;
+    case Kind::pump: trouble_ = fmt::format("the pump stood for {:.0f} h", h.amount); break;
+    case Kind::power: trouble_ = fmt::format("the power was out for {:.0f} h", h.amount); break;
+    case Kind::clog: trouble_ = "emitters were clogged"; break;
+  }
+  const int today = static_cast<int>(minutes / minutes_per_day);
+  while (!batches_.empty() && batches_.begin()->first.first < today - kept_days) batches_.erase(batches_.begin());
+}
+
+// What one batch lost against a usual one [kg], and to what.
+void Story::reasons_of(const std::pair<int, int>& identity, const BatchStory& b, std::vector<Reason>& out) const {
+  const std::string when = "sown " + date(identity.first);
+  const auto lost = [&](Cause cause, int trays, const std::string& words) {
+    if (trays > 0) out.push_back({cause, trays * usual_.tray_kg, words});
+  };
+  lost(Cause::no_grain, b.no_grain, fmt::format("{} not sown on {} for want of grain", trays_words(b.no_grain), date(identity.first)));
+  lost(Cause::no_bucket, b.no_bucket, fmt::format("{} not soaked on {} for want of buckets", trays_words(b.no_bucket), date(identity.first)));
+  lost(Cause::no_hands, b.no_time, fmt::format("{} not sown on {} for want of time", trays_words(b.no_time), date(identity.first)));
+  lost(Cause::no_place, b.no_place, fmt::format("{} found no place on {}", trays_words(b.no_place), date(identity.first)));
+  lost(Cause::mouldy, b.mouldy, fmt::format("{} {} went mouldy", trays_words(b.mouldy), when));
+  lost(Cause::sour, b.sour, fmt::format("{} {} went sour", trays_words(b.sour), when));
+  lost(Cause::composted, b.composted, fmt::format("{} {} had been composted", trays_words(b.composted), when));
+  if (b.unready > 0) {
+    std::string why = b.vigour < 0.95 ? "; the lot is slow" : "";
+    if (b.dried > 0) why += fmt::format("; dry for {:.0f} h{}", b.dry_hours, trouble_.empty() ? "" : ", " + trouble_);
+    lost(Cause::slow, b.unready, fmt::format("{} {} had {:.0f} % of the growth to be fed{}", trays_words(b.unready), when,
+                                             100.0 * b.ready, why));
+  }
+  if (b.cut == 0) return;
+  const double missing = b.cut * usual_.tray_kg - b.cut_kg;
+  if (missing < clearly * b.cut * usual_.tray_kg) return;
+  const double sprouted = b.sprouted / b.cut;
+  const std::string thin = fmt::format("mats {} weighed {} each, {} is usual", when, mass_words(units_, b.cut_kg / b.cut),
+                                       mass_words(units_, usual_.tray_kg));
+  if (b.dried > 0 && (b.killed > clearly || b.dry_hours > 12.0)) {
+    out.push_back({Cause::thin_dry, missing, fmt::format("{}: dry for {:.0f} h{}", thin, b.dry_hours,
+                                                         trouble_.empty() ? "" : ", " + trouble_)});
+  } else if (b.lot < (1.0 - clearly) * usual_.sprouted) {
+    out.push_back({Cause::thin_poor_lot, missing, fmt::format("{}: {:.0f} % of this lot germinates", thin, 100.0 * b.lot)});
+  } else {
+    out.push_back({Cause::thin, missing, fmt::format("{}: {:.0f} % had sprouted", thin, 100.0 * sprouted)});
+  }
+}
+
+namespace {
+
+// Reasons of one cause as one, told by the first of them.
+std::vector<Reason> one_a_cause(const std::vector<Reason>& all) {
+  std::vector<Reason> joined;
+  std::array<int, cause_count> more{};
+  for (const Reason& reason : all) {
+    const auto same = std::find_if(joined.begin(), joined.end(), [&](const Reason& j) { return j.cause == reason.cause; });
+    if (same == joined.end()) {
+      joined.push_back(reason);
+    } else {
+      same->kilograms += reason.kilograms;
+      ++more[static_cast<std::size_t>(reason.cause)];
+    }
+  }
+  for (Reason& reason : joined) {
+    const int batches = more[static_cast<std::size_t>(reason.cause)];
+    if (batches > 0) reason.words += fmt::format(" (and {} more {})", batches, batches == 1 ? "batch" : "batches");
+  }
+  return joined;
+}
+
+}  // namespace
+
+std::vector<Reason> Story::explain() {
+  std::vector<Reason> all;
+  const double missing = fed_.amount - fed_.other;
+  if (missed_now_) {
+    all.push_back({Cause::missed_round, missing, "the round was missed"});
+  } else {
+    // The batches due now and in the days of grace before: what they lack is lacking here.
+    const int last = fed_.day - usual_.days_on_rack;
+    for (auto it = batches_.lower_bound({last - usual_.grace_days, 0}); it != batches_.end() && it->first.first <= last; ++it)
+      reasons_of(it->first, it->second, all);
+    if (rushed_now_) all.push_back({Cause::no_hands, missing, "the keeper's time was up before enough was cut"});
+    const double more = fed_.amount - usual_.feeding_kg;
+    if (more > clearly * usual_.feeding_kg)
+      all.push_back({Cause::demand, more, fmt::format("{} more was wanted than at a usual feeding", mass_words(units_, more))});
+    if (all.empty()) all.push_back({Cause::rack, missing, "nothing went wrong: the rack gives less than is wanted"});
+  }
+  const auto more = [](const Reason& a, const Reason& b) { return a.kilograms > b.kilograms; };
+  std::stable_sort(all.begin(), all.end(), more);
+  all = one_a_cause(all);
+  std::stable_sort(all.begin(), all.end(), more);
+  Count& first = counts_[static_cast<std::size_t>(all.front().cause)];
+  ++first.feedings;
+  first.kilograms += missing;
+  if (all.size() > most_told) all.resize(most_told);
+  return all;
+}
+
+std::vector<std::string> Story::summary() const {
+  std::vector<std::size_t> order;
+  for (std::size_t c = 0; c < cause_count; ++c) {
+    if (counts_[c].feedings > 0) order.push_back(c);
+  }
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return counts_[a].kilograms > counts_[b].kilograms; });
+  std::vector<std::string> lines;
+  for (const std::size_t c : order) {
+    lines.push_back(fmt::format("{}: {} {}, {} missing", cause_words(static_cast<Cause>(c)), counts_[c].feedings,
+                                counts_[c].feedings == 1 ? "feeding" : "feedings", mass_words(units_, counts_[c].kilograms)));
+  }
+  return lines;
+}
+
+}  // namespace rackwright::app

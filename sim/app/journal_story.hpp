@@ -1,0 +1,63 @@
+#pragma once
+// Why a feeding was short: the losses of the batches that should have fed it, worked out from what happened to them.
+
+#include <array>
+#include <cstdint>
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "sim/replication/replicate.hpp"
+#include "sim/scenario/scenario.hpp"
+
+namespace rackwright::app {
+
+enum class Cause { missed_round, no_grain, no_bucket, no_hands, no_place, mouldy, sour, thin_poor_lot, thin_dry, thin, slow, composted, demand, rack };
+inline constexpr std::size_t cause_count = 14;
+/// "too little grain -> trays not sown -> short".
+std::string cause_words(Cause cause);
+
+/// What is usual on this farm, to measure losses against.
+struct Usual {
+  double tray_kg = 0.0;      ///< fresh weight of a ripe, well-sprouted mat [kg]
+  double sprouted = 0.95;    ///< its share of sprouted grain
+  double feeding_kg = 0.0;   ///< wanted at a usual feeding, herd as it stands on day 0 [kg]
+  int days_on_rack = 8, grace_days = 2;
+};
+
+/// One reason with what it took from the feeding.
+struct Reason { Cause cause = Cause::rack; double kilograms = 0.0; std::string words{}; };
+
+/// Keeps what is noted and explains short feedings. Same notes, same story.
+class Story {
+ public:
+  Story(Usual usual, Run run, Units units) : usual_(usual), run_(run), units_(units) {}
+
+  void note(std::int64_t minutes, const Happening& happening);
+  /// Of the short feeding noted last: the reasons by what they took, largest first, at most three; and counts them.
+  std::vector<Reason> explain();
+  /// "poor lot -> thin mats -> short: 12 feedings, 31 kg", most kilograms first; empty when no feeding was short.
+  [[nodiscard]] std::vector<std::string> summary() const;
+
+ private:
+  struct BatchStory {
+    int sown = 0, no_grain = 0, no_bucket = 0, no_time = 0, no_place = 0, mouldy = 0, sour = 0, composted = 0, unready = 0, cut = 0, dried = 0;
+    double cut_kg = 0.0, sprouted = 0.0, lot = 0.0, vigour = 1.0, ready = 1.0, dry_hours = 0.0, killed = 0.0;
+  };
+  void reasons_of(const std::pair<int, int>& identity, const BatchStory& batch, std::vector<Reason>& out) const;
+  [[nodiscard]] std::string date(int day) const;
+
+  Usual usual_;
+  Run run_;
+  Units units_;
+  std::map<std::pair<int, int>, BatchStory> batches_{};  ///< by (day, session) they were soaked for
+  Happening fed_{};
+  bool missed_ = false, missed_now_ = false;  ///< was this round missed?
+  bool rushed_ = false, rushed_now_ = false;  ///< was its time up?
+  std::string trouble_{};    ///< the outage noted last
+  struct Count { int feedings = 0; double kilograms = 0.0; };
+  std::array<Count, cause_count> counts_{};
+};
+
+}  // namespace rackwright::app

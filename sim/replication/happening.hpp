@@ -1,0 +1,32 @@
+#pragma once
+// What a journal is told besides sentences: plain facts, from which causes can be worked out.
+
+#include <cstdint>
+
+namespace rackwright {
+
+struct Happening {
+  enum class Kind {
+    sown,          ///< trays; amount: germinable share of the lot as sown; other: its vigour (1: usual)
+    no_grain,      ///< trays not soaked for want of grain
+    no_bucket,     ///< trays not soaked for want of buckets
+    no_time,       ///< trays not sown for want of the keeper's time
+    rushed,        ///< the keeper's time was up before enough was cut
+    no_place,      ///< trays that found no place
+    moulded,       ///< trays thrown out mouldy
+    soured,        ///< trays thrown out sour
+    composted,     ///< sound trays thrown out because their time was over
+    unready,       ///< trays due by their days but not grown; amount: growth over what may be fed
+    cut,           ///< trays; amount: their fresh mass [kg]; other: mean sprouted share
+    dried,         ///< trays; amount: hours dry; other: share of sprouts killed
+    missed_round,
+    fed,           ///< amount wanted, other served [kg]; trays: 1 when short
+    pump, power, clog  ///< amount: hours, where known
+  };
+  Kind kind = Kind::fed;
+  int day = 0, session = 0;  ///< of a batch its identity: what it was soaked for; else now
+  int trays = 0;
+  double amount = 0.0, other = 0.0;
+};
+
+}  // namespace rackwright

@@ -1,0 +1,78 @@
+#include "sim/app/journal_story.hpp"
+
+#include "tests/catch.hpp"
+
+using namespace rackwright;
+using namespace rackwright::app;
+using Kind = Happening::Kind;
+
+namespace {
+
+// Mats of 5 kg, 10 kg wanted a feeding, eight days on the rack; day 20 is fed by what was soaked for day 12.
+Story story(Units units = Units::metric) { return {{5.0, 0.9, 10.0, 8, 2}, Run{}, units}; }
+
+std::vector<Reason> short_on(Story& s, int day, double wanted, double served) {
+  s.note(day * minutes_per_day, {.kind = Kind::fed, .day = day, .trays = 1, .amount = wanted, .other = served});
+  return s.explain();
+}
+
+void sow(Story& s, int day, double lot = 0.9, double vigour = 1.0) {
+  s.note(day * minutes_per_day, {.kind = Kind::sown, .day = day, .trays = 2, .amount = lot, .other = vigour});
+}
+
+Happening of_batch(Kind kind, int day, int trays, double amount = 0.0, double other = 0.0) {
+  return {.kind = kind, .day = day, .trays = trays, .amount = amount, .other = other};
+}
+
+}  // namespace
+
+TEST_CASE("the chain of a short feeding: each cause from what happened to the batches that were due") {
+  const auto cause = [](const Happening& happening, double lot = 0.9) {
+    Story s = story();
+    sow(s, 12, lot);
+    s.note(19 * minutes_per_day, happening);
+    return short_on(s, 20, 10.0, 4.0).front();
+  };
+  CHECK(cause(of_batch(Kind::soured, 12, 1)).cause == Cause::sour);
+  CHECK(cause(of_batch(Kind::moulded, 12, 1)).words == "1 tray sown 13 March went mouldy");
+  CHECK(cause(of_batch(Kind::no_grain, 12, 2)).cause == Cause::no_grain);
+  CHECK(cause(of_batch(Kind::no_place, 12, 2)).cause == Cause::no_place);
+  CHECK(cause(of_batch(Kind::composted, 11, 1)).cause == Cause::composted);
+  CHECK(cause(of_batch(Kind::unready, 12, 2, 0.6)).cause == Cause::slow);
+  const Reason poor = cause(of_batch(Kind::cut, 12, 2, 7.0, 0.6), 0.6);
+  CHECK(poor.cause == Cause::thin_poor_lot);
+  CHECK(poor.kilograms == Approx(3.0));
+  CHECK(cause_words(poor.cause) == "poor lot -> thin mats -> short");
+  CHECK(cause(of_batch(Kind::cut, 12, 2, 7.0, 0.8)).cause == Cause::thin);
+  CHECK(cause(of_batch(Kind::cut, 12, 2, 9.9, 0.9)).cause == Cause::rack);  // nothing went wrong
+  CHECK(cause(of_batch(Kind::soured, 2, 1)).cause == Cause::rack);          // long gone
+}
+
+TEST_CASE("a pump that stopped stands behind mats that dried") {
+  Story s = story();
+  sow(s, 12);
+  s.note(15 * minutes_per_day, {.kind = Kind::pump, .amount = 30.0});
+  s.note(16 * minutes_per_day, of_batch(Kind::dried, 12, 2, 30.0, 0.3));
+  s.note(20 * minutes_per_day, of_batch(Kind::cut, 12, 2, 6.0, 0.6));
+  const auto reasons = short_on(s, 20, 10.0, 6.0);
+  CHECK(reasons.front().cause == Cause::thin_dry);
+  CHECK(reasons.front().words.find("the pump stood for 30 h") != std::string::npos);
+}
+
+TEST_CASE("a missed round explains its feeding alone; more wanted than usual is a reason too") {
+  Story s = story();
+  sow(s, 12);
+  s.note(20 * minutes_per_day, {.kind = Kind::missed_round, .day = 20});
+  CHECK(short_on(s, 20, 10.0, 0.0).front().cause == Cause::missed_round);
+  CHECK(short_on(s, 21, 14.0, 10.0).front().cause == Cause::demand);
+  const auto lines = s.summary();
+  REQUIRE(lines.size() == 2);
+  CHECK(lines[0] == "missed round -> nothing fed: 1 feeding, 10.0 kg missing");  // most first
+}
+
+TEST_CASE("in US units the story weighs in pounds") {
+  Story s = story(Units::us);
+  sow(s, 12);
+  short_on(s, 20, 10.0, 5.0);
+  CHECK(s.summary().front().find("11.0 lb missing") != std::string::npos);
+}
