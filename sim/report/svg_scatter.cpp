@@ -13,7 +13,7 @@
 namespace rackwright::report::svg {
 namespace {
 
-constexpr double width = 640, height = 400, left_edge = 78, right_edge = 616, top_edge = 48, bottom_edge = 322;
+constexpr double width = 640, height = 400, left_edge = 84, right_edge = 616, top_edge = 48, bottom_edge = 322;
 
 void frame(Canvas& c, const Scatter& data, const Scale& x, const Scale& y) {
   for (int tick = 0; tick <= 4; ++tick) {

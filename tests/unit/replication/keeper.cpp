@@ -27,7 +27,7 @@ struct Meals : Journal {
   std::vector<double> morning, evening;
   void tell(std::int64_t minutes, const std::string& sentence) override {
     double served = 0.0, wanted = 0.0;
-    if (std::sscanf(sentence.c_str(), "fed %lf of %lf kg wanted", &served, &wanted) != 2) return;
+    if (std::sscanf(sentence.c_str(), "fed %lf kg of %lf kg wanted", &served, &wanted) != 2) return;
     (minutes % minutes_per_day < 720 ? morning : evening).push_back(served / wanted);
   }
 };

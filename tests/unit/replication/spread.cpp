@@ -138,7 +138,9 @@ TEST_CASE("an outage of pump and power together is one dry spell, and a longer o
 }
 
 TEST_CASE("assumptions are one identity: shared when asked for, central when there is no ignorance") {
-  const Plan plan = make_plan(test::small_farm());
+  Scenario farm = test::small_farm();
+  farm.run.ignorance = true;
+  const Plan plan = make_plan(farm);
   Fortune own, other, shared;
   own.draw(plan, 5, 1);
   other.draw(plan, 5, 2);
