@@ -165,8 +165,9 @@ void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion&
   row("a switch pays with a chance of", fmt::format("{:.0f} %", 100.0 * a.money.pays));
   row("it breaks even at a price of", write_quantity(a.break_even_price, "1/kg", us, 3),
       fmt::format("asked: {}", write_quantity(q.candidate_price, "1/kg", us, 3)));
-  row("sow, for as many sprouts as now", write_quantity(a.same_sprouts, "kg/m2", us, 3),
-      fmt::format("now {}", write_quantity(s.line.sowing_density.value(), "kg/m2", us, 3)));
+  const std::string now = write_quantity(s.line.sowing_density.value(), "kg/m2", us, 3);
+  if (a.same_sprouts <= a.thickest) row("sow, for as many sprouts as now", write_quantity(a.same_sprouts, "kg/m2", us, 3), "now " + now);
+  else row("sow, for as many sprouts as now", "not to be had", fmt::format("beyond {} sprouts find no room; now {}", write_quantity(a.thickest, "kg/m2", us, 3), now));
   fmt::print("\nA further trial\n");
   for (const grain::TrialValue& trial : a.trials) {
     row(fmt::format("{} kernels more: wrong choice", trial.kernels), fmt::format("{:.1f} %", 100.0 * trial.wrong),

@@ -29,6 +29,7 @@ struct LotAnswer {
   std::optional<int> decides{};      ///< kernels after which the wrong lot is chosen with a chance of 1 - sure at most
   std::optional<int> worth_trying{};  ///< kernels of the trial that brings most of what any can, where that is 1 % or more
   double break_even_price = 0.0;     ///< of the candidate [currency/kg]
+  double thickest = 7.6;             ///< sowing density beyond which sprouts find no room [kg/m2]
   double same_sprouts = 0.0;         ///< sowing density of the candidate with as many sprouts as now [kg/m2]
   std::optional<grain::Vigour> vigour{};
   double keep_back = 0.0;            ///< of the old lot [kg]

@@ -8,6 +8,7 @@
 #include <cstdio>
 #include <cstring>
 #include <iostream>
+#include <stdexcept>
 #include <string>
 
 #include <fmt/core.h>
@@ -17,6 +18,7 @@
 #include "sim/app/exit.hpp"
 #include "sim/app/say.hpp"
 #include "sim/app/starter_answers.hpp"
+#include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/suggest.hpp"
 
@@ -26,12 +28,7 @@ namespace {
 
 constexpr std::size_t longest_answer = 300;
 
-bool plain(const std::string& text) {
-  for (const char c : text) {
-    if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) return false;
-  }
-  return text.size() <= longest_answer;
-}
+bool plain(const std::string& text) { return text.size() <= longest_answer && !has_control(text); }
 
 std::optional<std::string> take(const Question& question, Starter& farm, const std::string& answer) {
   if (!plain(answer)) return "one short line, please, without control characters";
@@ -85,7 +82,12 @@ Starter begin(const Options& options) {
 
 /// Beside the place, then renamed: a file that is there is whole. Without --force the last step refuses what exists.
 void write_file(const std::string& path, const std::string& text, bool force) {
-  const auto fail = [&](const char* what) { throw BadInput(fmt::format("{}: {}: {}", path, what, std::strerror(errno))); };
+  const auto fail = [&](const char* what) {
+    const int error = errno;
+    const std::string words = fmt::format("{}: {}: {}", path, what, std::strerror(error));
+    if (error == ENOSPC || error == EDQUOT || error == EIO || error == EFBIG) throw std::runtime_error(words);  // the machine's fault
+    throw BadInput(words);
+  };
   struct stat there {};
   if (stat(path.c_str(), &there) == 0) {
     if (S_ISDIR(there.st_mode)) throw BadInput(path + " is a folder; give the name of a file");

@@ -71,7 +71,7 @@ Drawing draw(const Starter& farm) {
   choose_tray(farm, d);
   const double usual = d.wanted / (density * fresh_per_grain * d.length * d.width);
   d.least_trays = std::clamp(static_cast<int>(std::floor(usual)), 1, 500);
-  for (const double more : {1.0, 1.15, 1.35, 1.6}) {
+  for (const double more : {1.0, 1.15, 1.35, 1.6, 2.0}) {
     const int trays = std::clamp(static_cast<int>(std::ceil(usual * more)), 1, 500);
     if (d.trays.empty() || d.trays.back() < trays) d.trays.push_back(trays);
   }

@@ -65,7 +65,7 @@ std::string by_kilogram(const Sheet& s) {
   Table t{"cost of dry matter", {"feed", "price of its dry matter"}, {}, ""};
   for (const svg::Bar& bar : all) t.lines.push_back({bar.label, bar.shown});
   t.lines[0][1] = s.words("cost_per_kg_dry_matter", As::price);
-  const std::string fresh = fmt::format("A kilogram of fresh fodder costs {}. ", s.words("cost_per_kg_fresh", As::price));
+  const std::string fresh = fmt::format("Fresh fodder costs {}. ", s.words("cost_per_kg_fresh", As::price));
   std::string kept;
   if (s.file.estimate("grain_dry_matter") && s.file.estimate("cost_equal_hay"))
     kept = fmt::format(" Of the {} of dry matter in a year's grain {} reach the animals; hay with the energy of that fodder would cost {}.",

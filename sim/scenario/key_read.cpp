@@ -7,6 +7,7 @@
 
 #include "models/base/expects.hpp"
 #include "sim/scenario/key_text.hpp"
+#include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/unit_text.hpp"
 #include "sim/scenario/units.hpp"
 
@@ -98,9 +99,7 @@ Read read_text(const KeyInfo& key, const Raw& raw) {
   if (!one_of(raw.shape, {Shape::text})) return wrong_shape("text in quotes", raw.shape);
   const double longest = key.most > 0.0 ? key.most : 200.0;
   if (static_cast<double>(raw.text.size()) > longest) return Why{fmt::format("is longer than {:.0f} letters", longest)};
-  for (const char c : raw.text) {
-    if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) return Why{"must be one line without control characters"};
-  }
+  if (has_control(raw.text)) return Why{"must be one line without control characters"};
   if (key.name == "name" && (raw.text.empty() || raw.text.find_first_of(".,\"'=[]") != std::string::npos)) {
     return Why{"a name may not be empty nor hold . , = [ ] or quotes"};
   }

@@ -1,5 +1,6 @@
 #include "sim/scenario/raw_text.hpp"
 
+#include <algorithm>
 #include <cstddef>
 
 #include "sim/scenario/document.hpp"
@@ -18,6 +19,7 @@ class Walker {
   int offence() {
     while (at_ < text_.size()) {
       const char c = text_[at_];
+      if (deepest_ > most_levels) return line_;
       if (c == '#') {
         comment();
       } else if (c == '"' || c == '\'') {
@@ -25,13 +27,20 @@ class Walker {
       } else if (beyond_ascii(c)) {
         return line_;
       } else {
+        levels_ = c == '.' ? levels_ + 1 : between_keys(c) ? 0 : levels_;
+        deepest_ = std::max(deepest_, levels_);
         step();
       }
     }
     return 0;
   }
+  /// Was it a name of too many parts? The parser would follow each by calling itself.
+  [[nodiscard]] bool too_deep() const { return deepest_ > most_levels; }
 
  private:
+  static constexpr int most_levels = 60;
+  static bool between_keys(char c) { return c == '\n' || c == '=' || c == ',' || c == '[' || c == ']' || c == '{' || c == '}'; }
+
   void step() {
     if (text_[at_] == '\n') ++line_;
     ++at_;
@@ -54,7 +63,7 @@ class Walker {
 
   std::string_view text_;
   std::size_t at_ = 0;
-  int line_ = 1;
+  int line_ = 1, levels_ = 0, deepest_ = 0;
 };
 
 std::string_view line_at(std::string_view text, int line) {
@@ -69,7 +78,11 @@ std::optional<Problem> text_problem(std::string_view text) {
     return Problem{0, "", "", "is larger than 1 MiB; a scenario is a short text", ""};
   }
   if (text.find('\0') != std::string_view::npos) return Problem{0, "", "", "is not a text file", ""};
-  if (const int line = Walker(text).offence(); line > 0) {
+  constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";  // some editors begin a file with it
+  if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
+  Walker walker(text);
+  if (const int line = walker.offence(); line > 0) {
+    if (walker.too_deep()) return Problem{line, "", "", "has a name of too many parts", ""};
     for (const std::string_view curly : {"\xE2\x80\x9C", "\xE2\x80\x9D", "\xE2\x80\x98", "\xE2\x80\x99"}) {
       if (line_at(text, line).find(curly) != std::string_view::npos)
         return Problem{line, "", "", "has curly quotes; write straight ones, as in soak = \"10 h\"", ""};
@@ -79,14 +92,33 @@ std::optional<Problem> text_problem(std::string_view text) {
   return std::nullopt;
 }
 
+std::size_t control_at(std::string_view text, std::size_t at) {
+  const auto byte = [&](std::size_t k) { return at + k < text.size() ? static_cast<unsigned char>(text[at + k]) : 0U; };
+  const unsigned first = byte(0), second = byte(1), third = byte(2);
+  if (first < 0x20 || first == 0x7F) return 1;
+  if (first == 0xC2 && second >= 0x80 && second <= 0x9F) return 2;
+  if (first != 0xE2) return 0;
+  const bool marks = second == 0x80 && (third == 0x8E || third == 0x8F || (third >= 0xAA && third <= 0xAE));
+  const bool isolates = second == 0x81 && third >= 0xA6 && third <= 0xA9;
+  return marks || isolates ? 3 : 0;
+}
+
+bool has_control(std::string_view text) {
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    if (control_at(text, at) > 0) return true;
+  }
+  return false;
+}
+
 std::string one_line(std::string_view text) {
   constexpr std::size_t most = 80;
   std::string out;
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    const bool starts_letter = (byte & 0xC0U) != 0x80U;
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    const bool starts_letter = (static_cast<unsigned char>(text[at]) & 0xC0U) != 0x80U;
     if (out.size() >= most && starts_letter) return out + "...";
-    out += byte < 0x20 || byte == 0x7F ? '?' : c;
+    const std::size_t control = control_at(text, at);
+    out += control > 0 ? '?' : text[at];
+    if (control > 0) at += control - 1;
   }
   return out;
 }

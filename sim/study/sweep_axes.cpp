@@ -39,6 +39,7 @@ std::string_view why_fixed(std::string_view key) {
   if (key.starts_with("choose.")) return "belongs to size and cannot vary here";
   if (key == "run.random_seed" || key == "run.replications") return "cannot vary: every point meets the same luck";
   if (key == "title" || key == "units" || key == "currency") return "does not change what happens";
+  if (key == "climate.file" || key == "climate.file_hash" || key == "climate.days") return "is read once, with the scenario, and cannot vary";
   return {};
 }
 
@@ -72,7 +73,15 @@ class AxisReader {
   void list(const std::vector<std::string_view>& parts) {
     for (const std::string_view part : parts) {
       if (part.empty()) return complain(part, "is an empty value in the list");
-      if (!number_key_) axis_.words.emplace_back(part);
+      if (std::count(parts.begin(), parts.end(), part) > 1) return complain(part, "is listed twice");
+      if (!number_key_) {
+        Scenario tried = scenario_;
+        if (const auto problem = set_key(tried, axis_.key, part)) {
+          problems_.push_back(*problem);
+          return;
+        }
+        axis_.words.emplace_back(part);
+      }
       else if (const auto value = number(part)) axis_.numbers.push_back(*value);
     }
     if (axis_.numbers.empty()) return;

@@ -20,6 +20,7 @@ std::string slice_label(const SweepAxis& axis, std::size_t slice) {
 }
 
 double cost(const SweepRow& row) { return row.spreads[cost_year_column].mean; }
+double fill(const SweepRow& row) { return row.spreads[fill_rate_column].mean; }
 
 }  // namespace
 
@@ -64,7 +65,9 @@ void SweepDigest::lead(const SweepRow& row) {
   if (!meets && met_) return;
   met_ = met_ || meets;
   const auto better = [&](const SweepRow& a, const SweepRow& b) {
+    // Where none meets the target the nearest lead: those that meet it most often, then those that serve most.
     if (!met_ && a.success != b.success) return a.success > b.success;
+    if (!met_ && fill(a) != fill(b)) return fill(a) > fill(b);
     return cost(a) < cost(b);
   };
   if (leaders_.size() == most_leaders && !better(row, leaders_.back())) return;

@@ -131,7 +131,7 @@ std::string money_words(double amount, const std::string& currency) {
 }
 
 std::string difference_words(double more, const std::string& currency) {
-  return fmt::format("costs {} {} than the chosen design", money_words(std::abs(more), currency),
+  return fmt::format("on the same years costs {} {} than the chosen design", money_words(std::abs(more), currency),
                      more < 0.0 ? "less" : "more");
 }
 

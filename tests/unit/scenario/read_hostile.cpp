@@ -56,6 +56,20 @@ TEST_CASE("syntax errors name the line, in plain words where they can") {
   complaint_of("x = " + std::string(100000, '['), "TOML");
 }
 
+TEST_CASE("names of many parts are refused before the parser follows them") {
+  std::string deep = "a";
+  for (int i = 0; i < 50000; ++i) deep += ".a";
+  CHECK(complaint_of("x = 1\n" + deep + " = 1\n", "too many parts").line == 2);
+  complaint_of("[" + deep + "]", "too many parts");
+  complaint_of("x = {" + deep + " = 1}", "too many parts");
+}
+
+TEST_CASE("a byte order mark is passed over, and no control of any kind is taken") {
+  CHECK(read_scenario("\xEF\xBB\xBF" + std::string(sample::small)).scenario);
+  for (const char* control : {"\xC2\x9B" "31m", "\xE2\x80\xAE", "\xE2\x81\xA6", "\xC2\x85"})
+    complaint_of("title = \"a" + std::string(control) + "b\"\n" + std::string(sample::small), "control characters");
+}
+
 TEST_CASE("letters beyond ASCII are fine in quotes and comments only") {
   CHECK(complaint_of("title = \"a\"\n\xC3\xA9t\xC3\xA9 = 1\n", "plain ASCII").line == 2);
   CHECK(complaint_of("title = \"a\\\"\" \xC3\xA9\n", "plain ASCII").line == 1);

@@ -152,7 +152,7 @@ TEST_CASE("a search stopped on the way names the best so far") {
 
 TEST_CASE("what is told beside the choice: a frontier that holds the promise's words, steps with intervals, what would help") {
   const SizeResult found = size(farm_with_choices(), {.threads = 2});
-  CHECK(found.promise.find("with at least 95 % confidence the recommended design meets the target") == 0);
+  CHECK(found.promise.find("as far as luck goes, with at least 95 % confidence the recommended design meets the target") == 0);
   REQUIRE_FALSE(found.frontier.empty());
   for (std::size_t i = 1; i < found.frontier.size(); ++i) {
     const Candidate& before = found.candidates[static_cast<std::size_t>(found.frontier[i - 1])];
@@ -206,6 +206,6 @@ TEST_CASE("failures in words") {
   CHECK(failure_words(candidate, false) == failure);
   candidate.success.mean = 0.0;
   CHECK(failure_words(candidate, false) == "meets the target in none of 24 years simulated: fill rate too low");
-  CHECK(difference_words(41.2, "EUR") == "costs 41 EUR a year more than the chosen design");
-  CHECK(difference_words(-0.5, "EUR") == "costs 0.50 EUR a year less than the chosen design");
+  CHECK(difference_words(41.2, "EUR") == "on the same years costs 41 EUR a year more than the chosen design");
+  CHECK(difference_words(-0.5, "EUR") == "on the same years costs 0.50 EUR a year less than the chosen design");
 }
