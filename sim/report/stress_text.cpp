@@ -1,6 +1,7 @@
 // Hard times on the terminal: what each does, and what helps.
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <vector>
 
@@ -34,21 +35,37 @@ std::string struck(const ResultFile& file, std::size_t i) {
   return out;
 }
 
+/// As wide as what they hold: the name and the limit to the left, figures to the right.
+std::string columns(const std::vector<std::array<std::string, 5>>& rows) {
+  std::array<std::size_t, 5> widths{};
+  for (const auto& row : rows)
+    for (std::size_t c = 0; c < row.size(); ++c) widths[c] = std::max(widths[c], row[c].size());
+  std::string out;
+  for (const auto& row : rows) {
+    out += "    " + left(row[0], widths[0]);
+    for (std::size_t c = 1; c < 4; ++c) out += "  " + right(row[c], widths[c]);
+    out += (row[4].empty() ? "" : "  " + row[4]) + "\n";
+  }
+  return out;
+}
+
 std::string helps(const ResultFile& file, std::size_t i) {
   const StressWords words(file);
   const std::vector<std::size_t> trials = words.trials(i);
   if (trials.empty()) return "";
   const bool heat = !words.limit(i).empty();
-  std::string out = "  What helps, against doing nothing\n    " + left("", 33) + right("short days", 21) +
-                    right("cost", 25) + (heat ? "   enough up to" : "") + "\n";
+  std::string refused;
+  std::vector<std::array<std::string, 5>> rows{
+      {"", "short days", "fodder, % points", "cost, " + file.header.currency, heat ? "enough up to" : ""}};
   for (const std::size_t t : trials) {
     if (const std::string why = words.trial_why_not(t); !why.empty()) {
-      out += wrapped(fmt::format("{}: could not be tried: {}", words.trial(t), why), 4, 2);
+      refused += wrapped(fmt::format("{}: could not be tried: {}", words.trial(t), why), 4, 2);
       continue;
     }
-    out += "    " + left(words.trial(t), 33) + right(words.helped("short_days", t), 24) + right(words.helped("cost", t), 31) +
-           (heat ? "   " + words.trial_limit(t) : "") + "\n";
+    rows.push_back({words.trial(t), words.helped_bare("short_days", t), words.helped_bare("fill_rate", t),
+                    words.helped_bare("cost", t), words.trial_limit(t)});
   }
+  std::string out = "  What helps, against doing nothing\n" + (rows.size() > 1 ? columns(rows) : "") + refused;
   return out + wrapped(words.advice(i), 4);
 }
 

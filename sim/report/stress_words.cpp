@@ -79,6 +79,10 @@ std::string StressWords::shown(std::string_view group, std::string_view quantity
   return signed_words(e, 1.0, quantity == "cost" ? file_.header.currency : "");
 }
 
+std::string StressWords::helped_bare(std::string_view quantity, std::size_t t) const {
+  return signed_words(estimate(fmt::format("countermeasure/{}", quantity), t), quantity == "fill_rate" ? 100.0 : 1.0, "");
+}
+
 std::string StressWords::limit_words(const std::string& group, std::size_t i) const {
   const std::string kind = text(group + "/limit_kind", i);
   if (kind.empty()) return "";
@@ -100,19 +104,27 @@ std::vector<std::size_t> StressWords::trials(std::size_t i) const {
 }
 
 std::string StressWords::advice(std::size_t i) const {
-  std::size_t best = 0, cheapest = 0;
-  bool helps = false, saves = false, unpriced = false;
+  std::size_t best = 0, fullest = 0, cheapest = 0;
+  bool helps = false, feeds = false, saves = false, unpriced = false;
   for (const std::size_t t : trials(i)) {
     unpriced = unpriced || number("countermeasure/priced", t) == 0.0;
     if (!trial_why_not(t).empty()) continue;
-    if (number("countermeasure/by_service", t) == 1.0) best = t, helps = estimate("countermeasure/short_days", t).high < 0.0;
+    const study::Estimate shorter = estimate("countermeasure/short_days", t), fed = estimate("countermeasure/fill_rate", t);
+    if (number("countermeasure/by_service", t) == 1.0) best = t, helps = shorter.high < 0.0;
     // What leaves the animals shorter is cheap in the wrong way.
-    if (estimate("countermeasure/short_days", t).low > 0.0 || !(estimate("countermeasure/cost", t).high < 0.0)) continue;
+    if (shorter.low > 0.0) continue;
+    if (fed.low > 0.0 && (!feeds || fed.mean > number("countermeasure/fill_rate", fullest))) fullest = t, feeds = true;
+    if (fed.high < 0.0 || !(estimate("countermeasure/cost", t).high < 0.0)) continue;
     if (!saves || number("countermeasure/cost", t) < number("countermeasure/cost", cheapest)) cheapest = t, saves = true;
   }
-  std::string out = helps ? fmt::format("Most short days are avoided by {} ({}).", trial(best), settings(best))
-                          : "Nothing that was tried is shown to avoid short days.";
-  if (saves) out += fmt::format(" Without more short days, it costs least with {} ({}).", trial(cheapest), settings(cheapest));
+  std::string out = "Nothing that was tried is shown to avoid short days or to save fodder.";
+  if (helps) out = fmt::format("Most short days are avoided by {} ({}).", trial(best), settings(best));
+  else if (feeds)
+    out = fmt::format("Nothing that was tried is shown to avoid short days, but most fodder is saved by {} ({}): {}.",
+                      trial(fullest), settings(fullest), helped("fill_rate", fullest));
+  if (saves && ((helps && cheapest == best) || (!helps && feeds && cheapest == fullest))) out += " It costs least, too.";
+  else if (saves)
+    out += fmt::format(" Without more short days or less fodder, it costs least with {} ({}).", trial(cheapest), settings(cheapest));
   if (unpriced) out += " Shade, insulation, air, tanks, batteries, spare pumps and helpers have no price in the scenario: "
                        "theirs is not among the costs.";
   return out;
@@ -124,9 +136,22 @@ std::string StressWords::lead() const {
     if (!why_not(i).empty() || !(estimate("stress/short_days", i).low > 0.0)) continue;
     if (worst == count() || number("stress/short_days", i) > number("stress/short_days", worst)) worst = i;
   }
-  if (worst == count()) return "None of the hard times that were tried is shown to leave the animals short.";
+  if (worst == count()) return lead_by_fodder();
   return fmt::format("Hardest of those tried: {}, {}. It brings {} more short days; what gives way first: {}.", name(worst),
                      what(worst), hard("short_days", worst), first(worst));
+}
+
+// Where every day is short already no hard time can bring more of them; the fodder served still tells.
+std::string StressWords::lead_by_fodder() const {
+  std::size_t worst = count();
+  for (std::size_t i = 0; i < count(); ++i) {
+    if (!why_not(i).empty() || !(estimate("stress/fill_rate", i).high < 0.0)) continue;
+    if (worst == count() || number("stress/fill_rate", i) < number("stress/fill_rate", worst)) worst = i;
+  }
+  if (worst == count()) return "None of the hard times that were tried is shown to leave the animals short.";
+  return fmt::format("Hardest of those tried: {}, {}. It is not shown to bring more short days, but it leaves the animals "
+                     "with less: fodder served {}; what gives way first: {}.", name(worst), what(worst),
+                     hard("fill_rate", worst), first(worst));
 }
 
 std::string StressWords::method() const {

@@ -30,6 +30,8 @@ class StressWords {
   /// A difference of /stress or of /countermeasure with its interval and sign: "+12.4 (11.9 to 12.9)".
   [[nodiscard]] std::string hard(std::string_view quantity, std::size_t i) const { return shown("stress", quantity, i); }
   [[nodiscard]] std::string helped(std::string_view quantity, std::size_t t) const { return shown("countermeasure", quantity, t); }
+  /// The same of a countermeasure without its unit, for a column that names it: % points of fill_rate, money of cost.
+  [[nodiscard]] std::string helped_bare(std::string_view quantity, std::size_t t) const;
 
   /// Trials of a hard time in the order of the file, which is best by service first.
   [[nodiscard]] std::vector<std::size_t> trials(std::size_t i) const;
@@ -40,10 +42,11 @@ class StressWords {
   /// Which helps most, which is cheapest, and what to beware of in these figures.
   [[nodiscard]] std::string advice(std::size_t i) const;
 
-  [[nodiscard]] std::string lead() const;    ///< the hard time that costs most short days
+  [[nodiscard]] std::string lead() const;    ///< the hard time that costs most short days, else most fodder
   [[nodiscard]] std::string method() const;  ///< how to read it
 
  private:
+  [[nodiscard]] std::string lead_by_fodder() const;
   [[nodiscard]] std::string text(std::string_view path, std::size_t i) const;
   [[nodiscard]] double number(const std::string& path, std::size_t i) const;
   [[nodiscard]] study::Estimate estimate(const std::string& path, std::size_t i) const;

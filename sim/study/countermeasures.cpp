@@ -2,10 +2,12 @@
 // goes is a usual step, not the best one: sizing finds that.
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 
 #include <fmt/format.h>
 
+#include "sim/scenario/read.hpp"
 #include "sim/study/hard_list.hpp"
 
 namespace rackwright::study {
@@ -72,9 +74,27 @@ void against_cold(const Scenario& s, std::vector<Countermeasure>& out) {
   out.push_back({"a tray more in every batch", one_tray_more(s)});
 }
 
-}  // namespace
+/// To three digits; what must hold as much as something else is rounded up.
+std::string rounded(const std::string& text, bool up) {
+  double number = 0.0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+  if (error != std::errc{} || number == 0.0 || number == std::floor(number)) return text;
+  const double step = std::pow(10.0, std::floor(std::log10(std::abs(number))) - 2.0);
+  const double places = number / step, whole = up ? std::ceil(places - 1e-4) : std::round(places);
+  return fmt::format("{:.6g}{}", whole * step, end);
+}
 
-std::vector<Countermeasure> countermeasures(const Scenario& s, Kind kind) {
+/// Settings as a keeper of this farm would write them: in its units and in few digits. What is told is what is tried.
+void in_own_units(const Scenario& s, Settings& settings) {
+  Scenario after = s;
+  for (auto& [key, value] : settings) {
+    if (set_key(after, key, value)) continue;  // told as it is where it is tried
+    const bool up = key.ends_with(".bin") || key.ends_with(".order_up_to");
+    if (const auto own = get_key(after, key)) value = rounded(*own, up);
+  }
+}
+
+std::vector<Countermeasure> steps(const Scenario& s, Kind kind) {
   std::vector<Countermeasure> out;
   const Countermeasure more{"a tray more in every batch", one_tray_more(s)};
   const Countermeasure thicker{"thicker sowing", {set("line.sowing_density", 1.2 * s.line.sowing_density.value(), "kg/m2")}};
@@ -110,6 +130,14 @@ std::vector<Countermeasure> countermeasures(const Scenario& s, Kind kind) {
       break;
   }
   return out;
+}
+
+}  // namespace
+
+std::vector<Countermeasure> countermeasures(const Scenario& scenario, Kind kind) {
+  std::vector<Countermeasure> all = steps(scenario, kind);
+  for (Countermeasure& what : all) in_own_units(scenario, what.settings);
+  return all;
 }
 
 }  // namespace rackwright::study

@@ -91,6 +91,27 @@ TEST_CASE("stress: its answer in JSON and on the page is the file's, and it refu
   CHECK_FALSE(std::filesystem::exists(farm.folder / "n.h5"));
 }
 
+TEST_CASE("stress: where every day is short already, the fodder served tells what is hard and what helps") {
+  const Farm farm;
+  const Said made = farm.sh("rackwright new short.toml --units 'us, USD' --animals '8 dairy goats at 3 lb, 25 hens' --eats 'alfalfa at "
+                            "0.15 /lb' --grain 'barley at 14 / 50 lb' --place shed --weather '45 and 95 degF' "
+                            "--hours '90 min' --trays '20 in x 10 in'");
+  REQUIRE(made.code == 0);
+  const std::string command = "rackwright stress short.toml --hard-time pump-stop --replications 40 --out s.h5 --quiet";
+  const Said said = farm.sh(command + " --json");
+  REQUIRE(said.code == 0);
+  const json answer = json::parse(said.out), pump = answer["hard_times"][0];
+  REQUIRE(pump["short_days_low"].get<double>() <= 0.0);  // what this farm is here for
+  REQUIRE(pump["fill_rate_high"].get<double>() < 0.0);
+  const Said text = farm.sh("rackwright report s.h5 --text");
+  CHECK_FALSE(contains(text.out, "None of the hard times"));
+  CHECK(contains(text.out, "Hardest of those tried: pump-stop"));
+  CHECK(contains(text.out, "fodder, % points"));
+  bool saved = false;
+  for (const json& what : answer["countermeasures"]) saved = saved || what["fill_rate_low"].get<double>() > 0.0;
+  CHECK(contains(text.out, "most fodder is saved") == saved);
+}
+
 TEST_CASE("against: five goats more are worse fed, and the difference is in the file") {
   const Farm farm;
   const Said said = farm.sh("rackwright simulate scenarios/hillside.toml --replications 24 --against 'group.milkers.count+=12' "

@@ -63,6 +63,31 @@ TEST_CASE("every countermeasure is a change the scenario takes, and none is trie
   }
 }
 
+TEST_CASE("a countermeasure is told in the farm's own units and in few digits, just as it is tried") {
+  for (const Units units : {Units::us, Units::metric}) {
+    Scenario farm = summer();
+    farm.units = units;
+    farm.line.sowing_density = KilogramsPerSquareMetre(4.882428);  // 1 lb/ft2
+    std::set<std::string> seen;
+    for (std::size_t k = 0; k < hard_time_names.size(); ++k) {
+      for (const Countermeasure& what : countermeasures(farm, static_cast<HardTimeKind>(k))) {
+        const auto after = changed(farm, what.settings);
+        REQUIRE(std::holds_alternative<Scenario>(after));
+        for (const auto& [key, value] : what.settings) {
+          INFO(what.name << ": " << key << "=" << value);
+          seen.insert(key + "=" + value);
+          CHECK(get_key(std::get<Scenario>(after), key) == value);
+          const std::string number = value.substr(0, value.find(' '));
+          if (number.find('.') != std::string::npos)
+            CHECK(std::count_if(number.begin(), number.end(), [](char c) { return c >= '0' && c <= '9'; }) <= 4);
+        }
+      }
+    }
+    CHECK(seen.contains(units == Units::us ? "line.sowing_density=0.75 lb/ft2" : "line.sowing_density=3.66 kg/m2"));
+    CHECK(seen.contains(units == Units::us ? "line.soak_water=71.6 degF" : "line.soak_water=22 degC"));
+  }
+}
+
 TEST_CASE("a dead pump gives way as water, costs short days, and a spare pump and a tank above the rack help") {
   Scenario farm = summer();
   farm.water.pump_between_failures = farm.water.power_between_cuts = Hours(1e6);
