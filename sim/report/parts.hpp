@@ -22,6 +22,11 @@ std::vector<AgainstLine> against_lines(const results::ResultFile& file, std::siz
 /// "at least 97 % of the fodder wanted served, at most 10 short days a year, in at least 90 % of years"; empty when the file has no
 /// target.
 std::string target_words(const results::ResultFile& file);
+/// What a kilogram costs beside grain fed dry and hay, whether sprouting is dearer, and what helps where heating or cooling is more
+/// than a third of the cost; empty when the file does not say.
+std::string worth_words(const results::ResultFile& file);
+/// The parts of a year's cost that are not nothing, one a line, each with its share; empty when the file does not say.
+std::string cost_parts_text(const results::ResultFile& file);
 /// A heading and the cautions, each a paragraph; empty when there are none.
 std::string cautions_text(const results::ResultFile& file);
 /// What of the spread is ignorance and what luck alone gives; empty when the file does not say.

@@ -1,3 +1,5 @@
+#include <optional>
+
 #include <fmt/format.h>
 
 #include "sim/report/parts.hpp"
@@ -78,17 +80,13 @@ std::string seasons(const ResultFile& file, const Page& page) {
   return wrapped(out + ".");
 }
 
-/// What a year and a kilogram cost, and what the same would be as grain fed dry or as hay.
-std::string money(const ResultFile& file, const Page& page) {
-  std::string out = fmt::format("All of it costs {} a year", page.words("cost_total", Told::money));
-  if (page.year("cost_reserve").mean > 0.0)
-    out += fmt::format(", {} of it for reserve feed", page.words("cost_reserve", Told::money));
+/// "Without the reserve feed, ..., 2.7 times that of the same grain fed dry (...) and 4.4 times that of hay (...)."
+std::string price_words(const ResultFile& file, const Page& page) {
   const double fodder = page.get("cost_per_kg_dry_matter").mean, grain = page.get("dry_grain_per_kg_dry_matter").mean;
-  if (!(fodder > 0.0) || !(grain > 0.0)) return wrapped(out + ".");
-  out += fmt::format(". Without the reserve feed, fresh fodder comes to {}; its dry matter to {}, {:.1f} times that of the same "
-                     "grain fed dry ({})",
-                     page.words("cost_per_kg_fresh", Told::price), page.words("cost_per_kg_dry_matter", Told::price), fodder / grain,
-                     page.words("dry_grain_per_kg_dry_matter", Told::price));
+  std::string out = fmt::format("Without the reserve feed, fresh fodder comes to {}; its dry matter to {}, {:.1f} times that of the same "
+                                "grain fed dry ({})",
+                                page.words("cost_per_kg_fresh", Told::price), page.words("cost_per_kg_dry_matter", Told::price),
+                                fodder / grain, page.words("dry_grain_per_kg_dry_matter", Told::price));
   if (const auto hay = file.number("scenario/hay_cost_per_kg_dry_matter"); hay && *hay > 0.0) {
     const Shown price = page.shown("cost_per_kg_dry_matter", Told::price);
     const double shown = price.scale * *hay;
@@ -100,7 +98,49 @@ std::string money(const ResultFile& file, const Page& page) {
                        "a year.",
                        page.words("grain_dry_matter", Told::year), page.words("fodder_dry_matter", Told::year),
                        page.words("cost_equal_hay", Told::money));
-  return wrapped(out);
+  return out;
+}
+
+/// " Plainly: sprouting costs more than ...", where it does.
+std::string dearer_words(const Page& page) {
+  const bool grain = page.get("cost_per_kg_dry_matter").mean > page.get("dry_grain_per_kg_dry_matter").mean;
+  bool hay = false;
+  if (page.has("cost_equal_hay") && page.has("cost_total") && page.has("cost_reserve")) {
+    const double equal = page.get("cost_equal_hay").mean;
+    hay = equal > 0.0 && page.get("cost_total").mean - page.get("cost_reserve").mean > equal;
+  }
+  if (!grain && !hay) return "";
+  return fmt::format(" Plainly: sprouting costs more than {}{}{}.", grain ? "feeding the grain dry" : "", grain && hay ? " and more than " : "",
+                     hay ? "hay of the same energy" : "");
+}
+
+/// Money a year for one user of electricity, which has one price.
+std::optional<Estimate> power_cost(const Page& page, std::string_view energy) {
+  if (!page.has(energy) || !page.has("energy_used") || !page.has("cost_power")) return std::nullopt;
+  const double used = page.get("energy_used").mean;
+  if (!(used > 0.0)) return std::nullopt;
+  const double price = page.get("cost_power").mean / used;
+  const Estimate e = page.year(energy);
+  return Estimate{e.mean * price, e.low * price, e.high * price, e.sd * price, e.least * price, e.most * price};
+}
+
+/// " Heating is 41 % of the year's cost: insulate, ...", where it is more than a third.
+std::string insulate_words(const Page& page) {
+  if (!page.has("cost_total")) return "";
+  const auto heater = power_cost(page, "energy_heater"), cooler = power_cost(page, "energy_cooler");
+  const double heat = heater ? heater->mean : 0.0, cold = cooler ? cooler->mean : 0.0, total = page.year("cost_total").mean;
+  if (!(total > 0.0) || !(heat + cold > total / 3.0)) return "";
+  return fmt::format("{} {:.0f} % of the year's cost, more than a third: insulate, and compare with simulate --against "
+                     "\"room.shell=...\".",
+                     !(cold > 0.0) ? "Heating is" : !(heat > 0.0) ? "Cooling is" : "Heating and cooling are", 100.0 * (heat + cold) / total);
+}
+
+/// What a year costs, then what a kilogram does.
+std::string money(const ResultFile& file, const Page& page) {
+  std::string out = fmt::format("All of it costs {} a year", page.words("cost_total", Told::money));
+  if (page.year("cost_reserve").mean > 0.0)
+    out += fmt::format(", {} of it for reserve feed", page.words("cost_reserve", Told::money));
+  return wrapped(out + ". " + worth_words(file));
 }
 
 std::string footing(const ResultFile& file) {
@@ -119,6 +159,45 @@ std::string footing(const ResultFile& file) {
 }
 
 }  // namespace
+
+std::string worth_words(const ResultFile& file) {
+  const Page page(file);
+  std::string out;
+  if (page.has("cost_per_kg_fresh") && page.has("cost_per_kg_dry_matter") && page.has("dry_grain_per_kg_dry_matter") &&
+      page.get("cost_per_kg_dry_matter").mean > 0.0 && page.get("dry_grain_per_kg_dry_matter").mean > 0.0)
+    out = price_words(file, page) + dearer_words(page);
+  const std::string insulate = insulate_words(page);
+  return out + (out.empty() || insulate.empty() ? "" : " ") + insulate;
+}
+
+std::string cost_parts_text(const ResultFile& file) {
+  const Page page(file);
+  if (!page.has("cost_total") || !(page.year("cost_total").mean > 0.0)) return "";
+  const double total = page.year("cost_total").mean;
+  const int decimals = decimals_for(0.0, total);  // of the sum, so that the parts can be added by eye
+  std::string out;
+  const auto line = [&](const char* label, const std::optional<Estimate>& part) {
+    if (!part || !(part->mean > 0.0)) return;
+    const double share = 100.0 * part->mean / total;
+    out += "    " + left(label, 26) + right(plain(part->mean, decimals) + " " + file.header.currency, 14) +
+           right(share < 1.0 ? "< 1 %" : fmt::format("{:.0f} %", share), 8) + "\n";
+  };
+  const auto part = [&](const char* quantity) {
+    return page.has(quantity) ? std::optional(page.year(quantity)) : std::nullopt;
+  };
+  line("grain", part("cost_grain"));
+  line("power of the heater", power_cost(page, "energy_heater"));
+  line("power of the cooler", power_cost(page, "energy_cooler"));
+  line("power of the pump", power_cost(page, "energy_pump"));
+  line("the keeper's work", part("cost_labour"));
+  line("water", part("cost_water"));
+  line("reserve feed", part("cost_reserve"));
+  line("rack and gear", part("cost_capital"));
+  line("disposal of spoiled mats", part("cost_disposal"));
+  if (out.empty()) return "";
+  const bool unpriced = page.has("cost_labour") && !(page.get("cost_labour").mean > 0.0);
+  return "\n  what a year's cost is made of" + std::string(unpriced ? " (the keeper's work has no price)" : "") + "\n" + out;
+}
 
 std::string simulate_text(const ResultFile& file) {
   const Page page(file);

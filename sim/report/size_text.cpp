@@ -157,18 +157,19 @@ std::string size_text(const ResultFile& file) {
     const bool settled = file.number("design/settled").value_or(0.0) != 0.0;
     out += settled ? "Recommended: the cheapest design that meets the target\n\n"
                    : "Recommended: the cheapest design shown to meet the target\n\n";
-    out += portrait(file, chosen) + "\n";
+    out += portrait(file, chosen) + cost_parts_text(file) + "\n";
   } else {
     const bool stopped = file.number("design/stopped").value_or(0.0) != 0.0;
     out += stopped ? "The search was stopped before any design was shown to meet the target.\n"
                    : "No design that was tried is shown to meet the target.\n";
     if (const auto [near, nearest] = candidate_at(file, "design/nearest"); near)
-      out += std::string(stopped ? "The best so far" : "The nearest miss") + "\n\n" + portrait(file, nearest) + "\n" +
+      out += std::string(stopped ? "The best so far" : "The nearest miss") + "\n\n" + portrait(file, nearest) + cost_parts_text(file) + "\n" +
              wrapped("It " + file.at("design/why").texts[nearest] + ".");
   }
   if (const std::string target = target_words(file); !target.empty()) out += wrapped("Target: " + target + ".");
   if (const std::string binding = file.text("design/binding"); !binding.empty())
     out += wrapped("What binds: " + binding + ".");
+  if (const std::string worth = worth_words(file); !worth.empty()) out += wrapped(worth);
   out += doubt_text(file);
   return out + advice(file) + runners_up(file) + tried(file) + cautions_text(file);
 }

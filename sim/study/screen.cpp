@@ -12,6 +12,7 @@
 #include "models/water/network.hpp"
 #include "sim/replication/plan.hpp"
 #include "sim/scenario/network.hpp"
+#include "sim/scenario/units.hpp"
 #include "sim/study/size.hpp"
 
 namespace rackwright::study {
@@ -71,18 +72,20 @@ Screen too_little_fodder(const Plan& plan, double heaviest, double needed_kg) {
   const double by_places = places * (horizon / in_days(shortest_stay(plan)) + 1.0);
   const double reached = std::min(by_sowing, by_places) * heaviest / needed_kg;
   if (reached >= 1.0) return {};
+  const bool us = plan.scenario.units == Units::us;
+  const auto mass = [us](double kg, int digits) { return write_quantity(kg, "kg", us, digits); };
   // What it would take, with everything else as it is.
   const double trays_needed = needed_kg / heaviest;
   const double batch = std::ceil((trays_needed - places) / horizon / line.batches_per_day - 1e-9);
   const double room = std::ceil(trays_needed / (horizon / in_days(shortest_stay(plan)) + 1.0) - 1e-9);
   if (by_sowing <= by_places) {
-    return {fmt::format("{:.0f} trays a day of at most {:.2g} kg give at best {:.3g} kg a day; the target needs {:.3g}: at "
-                        "least {:.0f} trays a batch{}", sown, heaviest, by_sowing * heaviest / horizon, needed_kg / horizon,
-                        batch, room > places ? fmt::format(" and {:.0f} places", room) : std::string()), reached};
+    return {fmt::format("{:.0f} trays a day of at most {} give at best {} a day; the target needs {}: at "
+                        "least {:.0f} trays a batch{}", sown, mass(heaviest, 2), mass(by_sowing * heaviest / horizon, 3),
+                        mass(needed_kg / horizon, 3), batch, room > places ? fmt::format(" and {:.0f} places", room) : std::string()), reached};
   }
-  return {fmt::format("{:.0f} places give at most {:.1f} mats a day when each takes {} days, at best {:.3g} kg a day; "
-                      "the target needs {:.3g}: at least {:.0f} places{}", places, by_places / horizon, line.days_on_rack,
-                      by_places * heaviest / horizon, needed_kg / horizon, room,
+  return {fmt::format("{:.0f} places give at most {:.1f} mats a day when each takes {} days, at best {} a day; "
+                      "the target needs {}: at least {:.0f} places{}", places, by_places / horizon, line.days_on_rack,
+                      mass(by_places * heaviest / horizon, 3), mass(needed_kg / horizon, 3), room,
                       batch > line.trays_per_batch ? fmt::format(" and {:.0f} trays a batch", batch) : std::string()),
           reached};
 }

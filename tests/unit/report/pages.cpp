@@ -78,6 +78,37 @@ ResultFile size_file(int chosen, int nearest) {
   return file;
 }
 
+/// The size file with what the chosen design was played to: a heater of 600 EUR and a pump of 100 EUR in 1450 EUR a year.
+ResultFile played_size_file() {
+  ResultFile file = size_file(1, -1);
+  study::Summary summary{Target{}};
+  for (std::uint32_t i = 0; i < 20; ++i) {
+    Outcome o = sample::outcome(i);
+    o.energy_heater = 3000.0;
+    o.energy_pump = 500.0;
+    o.cost.power = 700.0;
+    o.cost.grain = 500.0;
+    o.cost.reserve = 50.0;
+    o.cost.capital = 200.0;
+    o.cost_total = 1450.0;
+    o.cost_per_kg_fresh = 0.16;
+    o.cost_per_kg_dry_matter = 1.2;
+    o.dry_grain_per_kg_dry_matter = 0.4;
+    o.cost_equal_hay = 700.0;
+    summary.add(o);
+  }
+  file.arrays.merge(summary_arrays(summary));
+  return file;
+}
+
+/// Sets the mean of a line of the summary.
+void set_mean(ResultFile& file, const std::string& quantity, double mean) {
+  const auto& names = file.at("summary/quantity").texts;
+  const auto at = static_cast<std::size_t>(std::find(names.begin(), names.end(), quantity) - names.begin());
+  REQUIRE(at < names.size());
+  file.arrays["summary/mean"].numbers[at] = mean;
+}
+
 }  // namespace
 
 TEST_CASE("the page of a simulation leads with the answer") {
@@ -144,6 +175,37 @@ TEST_CASE("the page of a sizing gives the design, its price and chance, what bin
       has(page,
           "4 designs were tried: 1 ruled out by arithmetic alone, 1 miss the target, 1 cost more. 1200 replications"));
   CHECK(has(page, "- Never feed a mouldy mat."));
+}
+
+TEST_CASE("the page of a sizing tells what the cost is made of, and whether it is worth it") {
+  ResultFile file = played_size_file();
+  const std::string page = terminal_text(file);
+  INFO(page);
+  CHECK(has(page, "grain 500 EUR 34 %"));
+  CHECK(has(page, "power of the heater 600 EUR 41 %"));
+  CHECK(has(page, "power of the pump 100 EUR 7 %"));
+  CHECK_FALSE(has(page, "power of the cooler"));
+  CHECK(has(page, "rack and gear 200 EUR 14 %"));
+  CHECK(has(page, "reserve feed 50 EUR 3 %"));
+  CHECK(has(page, "(the keeper's work has no price)"));
+  CHECK(has(page, "3.0 times that of the same grain fed dry"));
+  CHECK(has(page, "Plainly: sprouting costs more than feeding the grain dry and more than hay of the same energy."));
+  CHECK(has(page, "Heating is 41 % of the year's cost, more than a third: insulate, and compare with simulate --against "
+                  "\"room.shell=...\"."));
+  set_mean(file, "cost_equal_hay", 1500.0);
+  CHECK(has(terminal_text(file), "Plainly: sprouting costs more than feeding the grain dry."));
+  set_mean(file, "dry_grain_per_kg_dry_matter", 1.3);
+  CHECK_FALSE(has(terminal_text(file), "Plainly"));
+  set_mean(file, "energy_heater", 2000.0);
+  set_mean(file, "energy_used", 3500.0);
+  set_mean(file, "energy_cooler", 1000.0);
+  CHECK(has(terminal_text(file), "Heating and cooling are 41 %"));
+  set_mean(file, "energy_cooler", 100.0);
+  CHECK_FALSE(has(terminal_text(file), "insulate"));
+  // A file without the runs of the design: the page says nothing of it.
+  const std::string bare = terminal_text(size_file(1, -1));
+  CHECK_FALSE(has(bare, "made of"));
+  CHECK_FALSE(has(bare, "Plainly"));
 }
 
 TEST_CASE("when nothing meets the target the nearest miss is shown") {

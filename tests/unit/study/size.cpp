@@ -46,10 +46,17 @@ TEST_CASE("arithmetic passes a roomy design and names what is too little") {
   Scenario few = farm;
   few.line.trays_per_batch = 1;
   CHECK(screen(few).find("trays a day of at most") != std::string::npos);
+  CHECK(screen(few).find(" kg a day; the target needs") != std::string::npos);
+  few.units = Units::us;
+  CHECK(screen(few).find(" lb a day; the target needs") != std::string::npos);
+  CHECK(screen(few).find("kg") == std::string::npos);
   Scenario cramped = farm;
   cramped.rack.tiers = 1;
   cramped.rack.trays_per_tier = 6;
   CHECK(screen(cramped).find("places give at most") != std::string::npos);
+  cramped.units = Units::us;
+  CHECK(screen(cramped).find(" lb a day; the target needs") != std::string::npos);
+  CHECK(screen(cramped).find("kg") == std::string::npos);
   Scenario hurried = farm;
   hurried.keeper.minutes_per_day = 4.0;
   CHECK(screen(hurried).find("keeper's time") != std::string::npos);
