@@ -22,7 +22,7 @@ namespace fs = std::filesystem;
 std::vector<std::string> sweep_words(const std::string& out, std::vector<std::string> more = {}) {
   std::vector<std::string> words{"sweep",  shipped("minimal.toml"), "--replications", "128",
                                  "--vary", "line.soak=6 h:14 h:4",  "--vary",         "rack.tiers=1,4,5",
-                                 "--vary", "water.feed=parallel,series", "--play-all", "--out", out};
+                                 "--vary", "water.pump_shutoff=4 m,0.2 m", "--play-all", "--out", out};
   words.insert(words.end(), more.begin(), more.end());
   return words;
 }
@@ -115,7 +115,7 @@ TEST_CASE("cluster: memory does not grow with the points of a sweep") {
   const Folder folder;
   const auto most_kilobytes = [&](const std::string& points) {
     const std::string out = folder / (points + ".h5");
-    const Said said = run({"sweep", shipped("minimal.toml"), "--replications", "1", "--vary", "water.feed=none", "--vary",
+    const Said said = run({"sweep", shipped("minimal.toml"), "--replications", "1", "--vary", "water.pump_shutoff=0.2 m", "--vary",
                            "line.soak=6 h:14 h:" + points, "--vary", "line.wash=0:1:1000", "--quiet", "--out", out});
     INFO(said.err);
     CHECK(said.code == 0);
