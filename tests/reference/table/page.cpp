@@ -29,8 +29,9 @@ std::string first_part(const std::vector<Row>& rows) {
       "Made by `build/dev/tests/validation_page`; a test compares. Every row is also a test: a new miss fails it, and so\n"
       "does a known miss that has come to hit. *Worked out* is arithmetic done apart from the program on a formula or\n"
       "data that was read; *from memory* was recalled from the work named and not read again. A range is written as its\n"
-      "middle give or take half. No tolerance here was set to make a row hit: it is the printed digits of the source, the\n"
-      "spread of its trials, or the sampling error of its data.\n\n"
+      "middle give or take half. A tolerance is the printed digits of the source, the spread of its trials, the sampling error\n"
+      "of its data, or our reading of its words. Comparisons whose bound was set after the first result (extremes of drawn\n"
+      "weather, months of Nottingham, weights of chicks) are tests of their own and not counted here.\n\n"
       "{} values, {} hit, {} miss.\n\n| how come by | values | hits |\n|---|---|---|\n",
       all.rows, all.hits, all.rows - all.hits);
   for (const auto& [standing, count] : by_standing)
