@@ -76,8 +76,6 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   static_cast<DayValues&>(*this) = {};
   balance_.grain_start = store_.on_hand();
   tray_clock_ = begin;
-  out_.room_max = -1e9;
-  out_.room_min = 1e9;
   rows_.clear();
   tubs_.clear();
   std::fill(mat_heat_.begin(), mat_heat_.end(), 0.0);
@@ -85,13 +83,8 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   std::fill(level_load_.begin(), level_load_.end(), 0.0);
   std::fill(clogged_.begin(), clogged_.end(), char{0});
   std::fill(droughts_.begin(), droughts_.end(), Drought{});
-  any_load_ = any_drought_ = false;
   tray_residue_ = clean_tray();
-  mouldy_washed_ = 0;
-  idle_from_ = -1;
-  idle_today_ = kept_yesterday_ = 0.0;
   tank_filled_ = begin - 60 * static_cast<std::int64_t>(plan_->scenario.water.top_up_every.value());
-  tank_empty_ = {};
 }
 
 void Replicator::State::schedule_first() {
@@ -157,8 +150,6 @@ Outcome Replicator::State::run(std::uint64_t random_seed, std::uint32_t replicat
 void Replicator::State::open_books() {
   static_cast<CountedValues&>(*this) = {};
   before_ = totals();
-  out_.room_max = -1e9;
-  out_.room_min = 1e9;
   out_.grain_start = store_.on_hand();
   std::fill(used_.begin(), used_.end(), 0.0);
   balance_.money_booked = 0.0;

@@ -6,6 +6,7 @@
 #include <cstdint>
 
 #include "models/route/stations.hpp"
+#include "sim/kernel/calendar.hpp"
 #include "sim/replication/balance.hpp"
 #include "sim/replication/mat_table.hpp"
 #include "sim/replication/outcome.hpp"
@@ -48,10 +49,21 @@ struct RunValues {
   double minutes_left_ = 0.0;            ///< for the chores of the round under way
   bool rushed_harvest_ = false;          ///< was there too little time to cut all that its animals wanted?
   int spoiled_here_ = 0;                 ///< spoiled trays still on the rack
+  bool any_load_ = false;                ///< has a level inoculum left by spoiled mats?
+  double tray_residue_ = 0.1;            ///< inoculum on a clean tray, mean of all of them, relative to usual grain's own
+  int mouldy_washed_ = 0;                ///< of the trays that wait to be washed
+  bool any_drought_ = false;
+  std::int64_t tank_filled_ = 0;         ///< minute
+  kernel::Handle tank_empty_{};          ///< of the event to come
+  std::int64_t idle_from_ = -1;          ///< minute from which the pump's standstill is still to be counted; -1: it runs
+  double idle_today_ = 0.0;              ///< [min]
+  double kept_yesterday_ = 0.0;          ///< water that the line kept [L]
 };
 
 /// Of the days that are counted: from the start of the run-in, and again from day 0.
 struct CountedValues {
+  CountedValues() { out_.room_max = -1e9, out_.room_min = 1e9; }  // so that the first hour is both
+
   Outcome out_;
   Totals before_;                        ///< at the end of yesterday, for the daily row
   double dry_grain_money_ = 0.0;         ///< paid for the grain used

@@ -200,17 +200,8 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   std::vector<double> mat_heat_;         ///< W at one growth day a day, by species
   std::array<std::int64_t, 2> session_minutes_{};  ///< of the two rounds in their day
   std::vector<double> level_load_;       ///< by tier: inoculum that spoiled mats have left there, relative to usual grain's own
-  bool any_load_ = false;
-  double tray_residue_ = 0.1;            ///< inoculum on a clean tray, mean of all of them, likewise
-  int mouldy_washed_ = 0;                ///< of the trays that wait to be washed
   std::vector<char> clogged_;            ///< by tier
   std::vector<Drought> droughts_;        ///< by tier
-  bool any_drought_ = false;
-  std::int64_t tank_filled_ = 0;         ///< minute
-  kernel::Handle tank_empty_{};          ///< of the event to come
-  std::int64_t idle_from_ = 0;           ///< minute from which the pump's standstill is still to be counted
-  double idle_today_ = 0.0;              ///< [min]
-  double kept_yesterday_ = 0.0;          ///< water that the line kept [L]
   std::vector<double> thrown_, wants_;    ///< by grain: past its use-by [kg]; by group: wanted at this feeding [kg]
   std::vector<std::array<double, 2>> feeding_share_;  ///< by group: of the day's want, morning and evening
   std::vector<double> used_;             ///< by grain, counted days [kg]
