@@ -4,6 +4,8 @@
 
 #include <fmt/core.h>
 
+#include "sim/scenario/raw_text.hpp"
+
 namespace rackwright::app {
 
 std::string did_you_mean(std::string_view name) { return name.empty() ? "" : fmt::format(" (did you mean {}?)", name); }
@@ -13,14 +15,6 @@ namespace {
 std::string value_words(const std::string& value) {
   if (value.empty()) return "";
   return value.front() == '"' ? " = " + value : fmt::format(" = \"{}\"", value);
-}
-
-// What came from outside may hold anything; a terminal must not obey it.
-std::string harmless(std::string text) {
-  for (char& c : text) {
-    if ((static_cast<unsigned char>(c) < 0x20 && c != '\n') || c == 0x7F) c = '?';
-  }
-  return text;
 }
 
 // The reason often begins with the value, which has just been shown.
@@ -43,7 +37,7 @@ std::string problems_text(std::string_view where, const Problems& problems) {
     text += fmt::format("{}{}\n", why_alone(p), did_you_mean(p.suggestion));
   }
   if (!text.empty()) text.pop_back();
-  return harmless(std::move(text));
+  return harmless(text);  // what came from outside may hold anything; a terminal must not obey it
 }
 
 void talk(bool quiet, std::string_view line) {

@@ -110,17 +110,24 @@ bool has_control(std::string_view text) {
   return false;
 }
 
-std::string one_line(std::string_view text) {
-  constexpr std::size_t most = 80;
+namespace {
+
+// Controls as '?', but for `kept`; a cut at `most` bytes ends with the letter under way.
+std::string shown(std::string_view text, std::size_t most, std::string_view kept) {
   std::string out;
   for (std::size_t at = 0; at < text.size(); ++at) {
     const bool starts_letter = (static_cast<unsigned char>(text[at]) & 0xC0U) != 0x80U;
     if (out.size() >= most && starts_letter) return out + "...";
-    const std::size_t control = control_at(text, at);
+    const std::size_t control = kept.find(text[at]) != std::string_view::npos ? 0 : control_at(text, at);
     out += control > 0 ? '?' : text[at];
     if (control > 0) at += control - 1;
   }
   return out;
 }
+
+}  // namespace
+
+std::string one_line(std::string_view text, std::size_t most) { return shown(text, most, ""); }
+std::string harmless(std::string_view text) { return shown(text, std::string::npos, "\n"); }
 
 }  // namespace rackwright

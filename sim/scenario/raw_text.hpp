@@ -20,7 +20,9 @@ std::size_t control_at(std::string_view text, std::size_t at);
 /// Is there any?
 bool has_control(std::string_view text);
 
-/// At most 80 bytes on one line, control characters shown as '?'; a cut never splits a letter.
-std::string one_line(std::string_view text);
+/// About `most` bytes on one line, control characters shown as '?'; a cut never splits a letter.
+std::string one_line(std::string_view text, std::size_t most = 80);
+/// The same of a text of any length that may have lines.
+std::string harmless(std::string_view text);
 
 }  // namespace rackwright

@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/suggest.hpp"
 #include "sim/scenario/units.hpp"
 
@@ -44,8 +45,8 @@ std::optional<std::string> set_unit(Header& header, Column column, std::string_v
   const std::string_view native = column == Column::humidity ? "1" : "degC";
   if (unit.empty()) return fmt::format("has no unit; write it beside the name, as in \"{} [{}]\"", name_of(column), column == Column::humidity ? "%" : "degC");
   const auto zero = read_quantity(fmt::format("0 {}", unit), native), one = read_quantity(fmt::format("1 {}", unit), native);
-  if (const UnitFault* fault = std::get_if<UnitFault>(&one)) return printable(fault->why, 200);
-  if (const UnitFault* fault = std::get_if<UnitFault>(&zero)) return printable(fault->why, 200);
+  if (const UnitFault* fault = std::get_if<UnitFault>(&one)) return one_line(fault->why, 200);
+  if (const UnitFault* fault = std::get_if<UnitFault>(&zero)) return one_line(fault->why, 200);
   header.offset[at] = std::get<double>(zero);
   header.factor[at] = std::get<double>(one) - std::get<double>(zero);
   return std::nullopt;
@@ -58,7 +59,7 @@ void read_name(Header& header, std::size_t place, std::string_view written, int 
   if (known == names.end()) return;  // rain, wind: passed over
   const auto at = static_cast<std::size_t>(known->column);
   if (header.place[at]) {
-    problems.push_back({line, std::string(name_of(known->column)), printable(written), "is there twice", ""});
+    problems.push_back({line, std::string(name_of(known->column)), one_line(written, longest_shown), "is there twice", ""});
     return;
   }
   header.place[at] = place;
@@ -66,12 +67,12 @@ void read_name(Header& header, std::size_t place, std::string_view written, int 
   std::string_view unit;
   if (bracket != std::string_view::npos) unit = trimmed(written.substr(bracket + 1, written.find_first_of("])", bracket) - bracket - 1));
   if (const auto why = set_unit(header, known->column, unit))
-    problems.push_back({line, std::string(name_of(known->column)), printable(written), *why, ""});
+    problems.push_back({line, std::string(name_of(known->column)), one_line(written, longest_shown), *why, ""});
 }
 
 void require_columns(const Header& header, std::string_view line, int line_number, Problems& problems) {
   const auto missing = [&](Column column, std::string_view why) {
-    problems.push_back({line_number, std::string(name_of(column)), printable(line), std::string(why), "date, maximum [degC], minimum [degC]"});
+    problems.push_back({line_number, std::string(name_of(column)), one_line(line, longest_shown), std::string(why), "date, maximum [degC], minimum [degC]"});
   };
   if (!header.has(Column::date)) missing(Column::date, "no column of dates is named in the first line");
   if (header.has(Column::maximum) != header.has(Column::minimum))
@@ -81,12 +82,6 @@ void require_columns(const Header& header, std::string_view line, int line_numbe
 }
 
 }  // namespace
-
-std::string printable(std::string_view text, std::size_t longest) {
-  std::string out;
-  for (const char c : text.substr(0, longest)) out += static_cast<unsigned char>(c) < 0x20 || c == 0x7F ? '?' : c;
-  return text.size() > longest ? out + "..." : out;
-}
 
 std::string_view name_of(Column column) {
   constexpr std::array<std::string_view, column_count> all{"date", "maximum", "minimum", "temperature", "dew point", "humidity"};

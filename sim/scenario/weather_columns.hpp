@@ -16,8 +16,8 @@ enum class Column { date, maximum, minimum, temperature, dew_point, humidity };
 inline constexpr std::size_t column_count = 6;
 std::string_view name_of(Column column);
 
-/// A piece of a file as it may be shown: control characters replaced, cut after 40 letters unless told otherwise.
-std::string printable(std::string_view text, std::size_t longest = 40);
+/// Bytes of a piece of a file that a message shows.
+inline constexpr std::size_t longest_shown = 40;
 
 /// Cells of a line, trimmed, quotes taken off; a quote that does not close takes the rest of the line.
 std::vector<std::string_view> cells_of(std::string_view line, char separator);

@@ -12,6 +12,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/weather_columns.hpp"
 
 namespace rackwright {
@@ -84,7 +85,7 @@ class Gatherer {
  private:
   void complain(int line, std::string_view key, std::string_view value, std::string why, std::string suggestion = "") {
     if (reading_.problems.size() > most_problems) { ++dropped_; return; }
-    reading_.problems.push_back({line, std::string(key), printable(value), std::move(why), std::move(suggestion)});
+    reading_.problems.push_back({line, std::string(key), one_line(value, longest_shown), std::move(why), std::move(suggestion)});
   }
 
   void row(const std::vector<std::string_view>& cells, int line) {
