@@ -26,32 +26,47 @@ constexpr std::size_t longest_line = 400;
 
 bool fits(string_view text, const std::regex& pattern) { return std::regex_match(text.begin(), text.end(), pattern); }
 
-// What TOML takes as it stands, and what it nearly takes.
-const std::regex plain_number(R"([+-]?(0|[1-9][0-9_]*)(\.[0-9]+)?([eE][+-]?[0-9]+)?)");
-const std::regex odd_number(R"([+-]?(nan|inf)|0[xob][0-9a-fA-F_]+)");
-const std::regex date_or_clock(
-    R"([0-9]{4}-[0-9]{2}-[0-9]{2}([T ][0-9:.Z+-]+)?|[0-9]{2}:[0-9]{2}:[0-9]{2}(\.[0-9]+)?)");
-const std::regex with_comma(R"([+-]?[0-9]+,[0-9]+)"), without_front(R"(\.[0-9]+)"), without_end(R"([0-9]+\.)");
-const std::regex clock(R"([0-9]{1,2}:[0-9]{2})");
-const std::regex leading_zero(R"(0+[0-9]+)"), loose_date(R"(([0-9]{4})-([0-9]{1,2})-([0-9]{1,2}))");
-const std::regex header(R"((\[\[?)\s*([A-Za-z0-9_.-]+)\s*(\]*))");
-const std::regex with_colon(R"(([A-Za-z0-9_.-]+)\s*:\s*(\S.*))"), without_equals(R"(([A-Za-z0-9_.-]+)\s+([0-9"'+-].*))");
+// What TOML takes as it stands, and what it nearly takes. Made when first asked for: most scenarios need none.
+struct Patterns {
+  std::regex plain_number{R"([+-]?(0|[1-9][0-9_]*)(\.[0-9]+)?([eE][+-]?[0-9]+)?)"};
+  std::regex odd_number{R"([+-]?(nan|inf)|0[xob][0-9a-fA-F_]+)"};
+  std::regex date_or_clock{
+      R"([0-9]{4}-[0-9]{2}-[0-9]{2}([T ][0-9:.Z+-]+)?|[0-9]{2}:[0-9]{2}:[0-9]{2}(\.[0-9]+)?)"};
+  std::regex with_comma{R"([+-]?[0-9]+,[0-9]+)"}, without_front{R"(\.[0-9]+)"}, without_end{R"([0-9]+\.)"};
+  std::regex clock{R"([0-9]{1,2}:[0-9]{2})"};
+  std::regex leading_zero{R"(0+[0-9]+)"}, loose_date{R"(([0-9]{4})-([0-9]{1,2})-([0-9]{1,2}))"};
+  std::regex header{R"((\[\[?)\s*([A-Za-z0-9_.-]+)\s*(\]*))"};
+  std::regex with_colon{R"(([A-Za-z0-9_.-]+)\s*:\s*(\S.*))"}, without_equals{R"(([A-Za-z0-9_.-]+)\s+([0-9"'+-].*))"};
+};
+const Patterns& patterns() {
+  static const Patterns all;
+  return all;
+}
 
-/// Where the character stands outside quotes; npos if nowhere.
-std::size_t outside_quotes(string_view line, char wanted) {
+/// Calls visit(place) for every character outside quotes, opening quotes too, until it says false.
+template <class Visit>
+void walk_outside_quotes(string_view line, Visit&& visit) {
   char quote = 0;
   for (std::size_t i = 0; i < line.size(); ++i) {
     const char c = line[i];
     if (quote != 0) {
       if (c == '\\' && quote == '"') ++i;
       else if (c == quote) quote = 0;
-    } else if (c == wanted) {
-      return i;
-    } else if (c == '"' || c == '\'') {
-      quote = c;
+    } else {
+      if (!visit(i)) return;
+      if (c == '"' || c == '\'') quote = c;
     }
   }
-  return string_view::npos;
+}
+
+/// Where the character stands outside quotes; npos if nowhere.
+std::size_t outside_quotes(string_view line, char wanted) {
+  std::size_t found = string_view::npos;
+  walk_outside_quotes(line, [&](std::size_t i) {
+    if (line[i] == wanted) found = i;
+    return found == string_view::npos;
+  });
+  return found;
 }
 
 string_view without_remark(string_view line) { return line.substr(0, outside_quotes(line, '#')); }
@@ -59,22 +74,11 @@ string_view without_remark(string_view line) { return line.substr(0, outside_quo
 /// Open brackets of the line outside quotes, minus closed ones.
 int depth_change(string_view line) {
   int depth = 0;
-  char quote = 0;
-  for (std::size_t i = 0; i < line.size(); ++i) {
+  walk_outside_quotes(without_remark(line), [&](std::size_t i) {
     const char c = line[i];
-    if (quote != 0) {
-      if (c == '\\' && quote == '"') ++i;
-      else if (c == quote) quote = 0;
-    } else if (c == '"' || c == '\'') {
-      quote = c;
-    } else if (c == '#') {
-      break;
-    } else if (c == '[' || c == '{') {
-      ++depth;
-    } else if (c == ']' || c == '}') {
-      --depth;
-    }
-  }
+    depth += c == '[' || c == '{' ? 1 : c == ']' || c == '}' ? -1 : 0;
+    return true;
+  });
   return depth;
 }
 
@@ -83,23 +87,23 @@ struct Advice {
   string why, write;
 };
 std::optional<Advice> advice_for(string_view value) {
-  if (fits(value, plain_number) || fits(value, odd_number) || fits(value, date_or_clock)) return std::nullopt;
+  if (fits(value, patterns().plain_number) || fits(value, patterns().odd_number) || fits(value, patterns().date_or_clock)) return std::nullopt;
   if (value == "true" || value == "false") return std::nullopt;
   string low(value);
   for (char& c : low) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
   if (low == "true" || low == "yes") return Advice{"yes and no are written true and false", "true"};
   if (low == "false" || low == "no") return Advice{"yes and no are written true and false", "false"};
-  if (fits(value, with_comma)) {
+  if (fits(value, patterns().with_comma)) {
     low[low.find(',')] = '.';
     return Advice{"a decimal is written with a point", low};
   }
-  if (fits(value, without_front)) return Advice{"a decimal begins with a figure", "0" + low};
-  if (fits(value, without_end)) return Advice{"a decimal ends with a figure", low + "0"};
-  if (fits(value, leading_zero)) {
+  if (fits(value, patterns().without_front)) return Advice{"a decimal begins with a figure", "0" + low};
+  if (fits(value, patterns().without_end)) return Advice{"a decimal ends with a figure", low + "0"};
+  if (fits(value, patterns().leading_zero)) {
     const std::size_t first = std::min(low.find_first_not_of('0'), low.size() - 1);
     return Advice{"a number does not begin with 0", low.substr(first)};
   }
-  if (std::smatch part; std::regex_match(low, part, loose_date))
+  if (std::smatch part; std::regex_match(low, part, patterns().loose_date))
     return Advice{"a date is written with two figures for month and day",
                   fmt::format("{}-{:0>2}-{:0>2}", part[1].str(), part[2].str(), part[3].str())};
   if (value.front() == '=') return Advice{"one equals sign is enough", string(trimmed(value.substr(1)))};
@@ -110,7 +114,7 @@ std::optional<Advice> advice_for(string_view value) {
   const string quoted = fmt::format("\"{}\"", trimmed(inside));
   const bool number = std::isdigit(static_cast<unsigned char>(value.front())) != 0 || value.front() == '-' ||
                       value.front() == '+' || value.front() == '.';
-  if (fits(value, clock)) return Advice{"a time of day stands in quotes", quoted};
+  if (fits(value, patterns().clock)) return Advice{"a time of day stands in quotes", quoted};
   return Advice{number ? "a quantity stands in quotes with its unit" : "text stands in quotes", quoted};
 }
 
@@ -162,7 +166,7 @@ class Mender {
   string section(string_view body, const string& same) {
     std::smatch part;
     const string text(body);
-    if (std::regex_match(text, part, header)) {
+    if (std::regex_match(text, part, patterns().header)) {
       const bool list = part[1].length() == 2;
       head_ = part[2].str() + ".";
       if (list) seen_.clear();
@@ -177,9 +181,9 @@ class Mender {
   string no_equals(string_view body) {
     const string text(body);
     std::smatch part;
-    if (std::regex_match(text, part, with_colon))
+    if (std::regex_match(text, part, patterns().with_colon))
       return pair_meant(part[1].str(), part[2].str(), "write an equals sign, not a colon");
-    if (std::regex_match(text, part, without_equals))
+    if (std::regex_match(text, part, patterns().without_equals))
       return pair_meant(part[1].str(), part[2].str(), "the equals sign is missing");
     if (text.starts_with("//") || text.starts_with(";"))
       return complain("", text, "a remark begins with #", "");
