@@ -363,7 +363,6 @@ std::vector<Dataset> expand() {
 }  // namespace
 
 std::span<const Group> groups() { return group_table; }
-std::span<const Row> schema() { return row_table; }
 
 const std::vector<Dataset>& datasets() {
   static const std::vector<Dataset> all = expand();

@@ -32,7 +32,6 @@ struct Row {
 };
 
 std::span<const Group> groups();
-std::span<const Row> schema();
 
 /// A dataset as it stands in a file: a row with its column filled in.
 struct Dataset {

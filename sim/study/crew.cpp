@@ -28,7 +28,6 @@ std::size_t work_alone(const std::vector<std::uint64_t>& blocks, const BlockWork
 
 #ifdef RACKWRIGHT_MPI
 
-bool built_with_mpi() { return true; }
 Crew::Crew() { mpi::join(rank_, size_); }
 Crew::~Crew() { if (size_ > 1) mpi::leave(); }
 std::uint64_t Crew::of_first(std::uint64_t number) const { return size_ > 1 ? mpi::of_first(number) : number; }
@@ -42,7 +41,6 @@ std::size_t Crew::work(const std::vector<std::uint64_t>& blocks, const BlockWork
 
 #else
 
-bool built_with_mpi() { return false; }
 Crew::Crew() = default;
 Crew::~Crew() = default;
 std::uint64_t Crew::of_first(std::uint64_t number) const { return number; }

@@ -45,7 +45,4 @@ class Crew {
   int rank_ = 0, size_ = 1;
 };
 
-/// Whether this program was built with MPI.
-bool built_with_mpi();
-
 }  // namespace rackwright::study
