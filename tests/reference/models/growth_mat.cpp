@@ -2,21 +2,10 @@
 
 #include "models/growth/mat.hpp"
 #include "tests/catch.hpp"
+#include "tests/reference/trays.hpp"
 
 using namespace rackwright;
-
-namespace {
-
-constexpr KilogramsPerSquareMetre usual(5.0);
-constexpr double sprouted = 0.93;
-
-// A tray at a constant room temperature.
-growth::Mat mat_after(const char* species, double celsius, double days_on_rack, double grain_dry_matter = 0.89) {
-  const auto p = *growth::preset(species);
-  return growth::mat(p, growth::growth_rate(p, Celsius(celsius)) * days_on_rack, sprouted, usual, grain_dry_matter);
-}
-
-}  // namespace
+using namespace rackwright::validation;
 
 TEST_CASE("dry matter lost by an overdue mat") {
   // University extension analyses (2013/2016): 25 to

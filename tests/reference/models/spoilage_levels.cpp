@@ -4,8 +4,10 @@
 #include "models/soak/uptake.hpp"
 #include "models/spoilage/hazard.hpp"
 #include "tests/catch.hpp"
+#include "tests/reference/trays.hpp"
 
 using namespace rackwright;
+using namespace rackwright::validation;
 
 namespace {
 
@@ -15,15 +17,6 @@ double mould_in(double celsius, double days_on_rack, double dead) {
   tray.dead_fraction = dead;
   const double factor = spoilage::growth_factor(p.mould, Celsius(celsius + 2.0));  // the mat is about 2 K warmer
   return spoilage::spoiled_probability(spoilage::mould_multiplier(p, tray) * factor * days_on_rack);
-}
-
-// Eight hot hours of the day at the temperature given, the other hours cool enough not to count.
-double soured_in_a_hot_day(double celsius, double soak_hours) {
-  const spoilage::Parameters p;
-  spoilage::Tray tray;
-  tray.soak_stress = soak::effect(*soak::preset("barley"), Celsius(26.0), 0.12, Hours(soak_hours)).stress;
-  return spoilage::spoiled_probability(spoilage::sour_multiplier(p, tray) *
-                                       spoilage::growth_factor(p.sour, Celsius(celsius)) * 8.0 / 24.0);
 }
 
 }  // namespace

@@ -3,17 +3,10 @@
 
 #include "models/growth/mat.hpp"
 #include "tests/reference/table/models.hpp"
+#include "tests/reference/trays.hpp"
 
 namespace rackwright::validation {
 namespace {
-
-constexpr KilogramsPerSquareMetre usual(5.0);
-constexpr double sprouted = 0.93;
-
-growth::Mat mat_after(const char* species, double celsius, double days_on_rack, double grain_dry_matter = 0.89) {
-  const auto p = *growth::preset(species);
-  return growth::mat(p, growth::growth_rate(p, Celsius(celsius)) * days_on_rack, sprouted, usual, grain_dry_matter);
-}
 
 double water_per_fresh(const growth::Mat& mat) { return mat.water_litres / mat.fresh_ratio; }
 

@@ -4,20 +4,9 @@
 #include "models/soak/uptake.hpp"
 #include "models/spoilage/hazard.hpp"
 #include "tests/reference/table/models.hpp"
+#include "tests/reference/trays.hpp"
 
 namespace rackwright::validation {
-namespace {
-
-// Eight hot hours of the day at the temperature given, the other hours cool enough not to count.
-double soured_in_a_hot_day(double celsius, double soak_hours) {
-  const spoilage::Parameters p;
-  spoilage::Tray tray;
-  tray.soak_stress = soak::effect(*soak::preset("barley"), Celsius(26.0), 0.12, Hours(soak_hours)).stress;
-  return spoilage::spoiled_probability(spoilage::sour_multiplier(p, tray) *
-                                       spoilage::growth_factor(p.sour, Celsius(celsius)) * 8.0 / 24.0);
-}
-
-}  // namespace
 
 Sheet spoilage_rows() {
   Sheet sheet("spoilage");

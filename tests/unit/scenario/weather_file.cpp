@@ -2,7 +2,6 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
-#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <string>
@@ -12,30 +11,13 @@
 #include "sim/scenario/cautions.hpp"
 #include "sim/scenario/read.hpp"
 #include "tests/catch.hpp"
+#include "tests/program.hpp"
 #include "tests/unit/scenario/sample.hpp"
 
 using namespace rackwright;
+using rackwright::test::Folder;
 
 namespace {
-
-class Folder {
- public:
-  Folder() {
-    std::string name = (std::filesystem::temp_directory_path() / "rackwright-weather-XXXXXX").string();
-    REQUIRE(mkdtemp(name.data()) != nullptr);
-    path_ = name;
-  }
-  ~Folder() { std::filesystem::remove_all(path_); }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  std::string put(const std::string& name, const std::string& text) const {
-    std::ofstream(path_ / name, std::ios::binary) << text;
-    return (path_ / name).string();
-  }
-
- private:
-  std::filesystem::path path_;
-};
 
 // Days about a mean, three years of them if not said otherwise.
 std::string days_about(double mean, int count = 1095) {
@@ -56,8 +38,8 @@ const std::string names_it = std::string(sample::small) + "\n[climate]\nfile = \
 
 TEST_CASE("a weather file is read from beside the scenario and fitted") {
   const Folder folder;
-  folder.put("days.csv", days_about(15.0));
-  const Reading reading = read_scenario_file(folder.put("farm.toml", names_it));
+  folder.write("days.csv", days_about(15.0));
+  const Reading reading = read_scenario_file(folder.write("farm.toml", names_it));
   INFO((reading.problems.empty() ? "" : reading.problems.front().why));
   REQUIRE(reading.scenario);
   REQUIRE(reading.scenario->weather.record);
@@ -71,8 +53,8 @@ TEST_CASE("a weather file is read from beside the scenario and fitted") {
 
 TEST_CASE("the resolved scenario needs the file no more, and knows it again") {
   const Folder folder;
-  const std::string csv = folder.put("days.csv", days_about(15.0));
-  const std::string farm = folder.put("farm.toml", names_it);
+  const std::string csv = folder.write("days.csv", days_about(15.0));
+  const std::string farm = folder.write("farm.toml", names_it);
   const Scenario scenario = read_scenario_file(farm).scenario.value();
   std::filesystem::remove(csv);
   const std::string resolved = resolved_text(scenario);
@@ -82,19 +64,19 @@ TEST_CASE("the resolved scenario needs the file no more, and knows it again") {
   CHECK(again.scenario->weather.record->record.maximum == scenario.weather.record->record.maximum);
   CHECK_FALSE(read_scenario_file(farm).scenario);  // the file itself is gone
   // Another file under the same name is not what the hash was made of.
-  folder.put("days.csv", days_about(16.0));
+  folder.write("days.csv", days_about(16.0));
   const std::string strict = names_it + "file_hash = \"" + scenario.weather.hash + "\"\n";
-  const Reading changed = read_scenario_file(folder.put("strict.toml", strict));
+  const Reading changed = read_scenario_file(folder.write("strict.toml", strict));
   REQUIRE_FALSE(changed.scenario);
   CHECK(changed.problems.front().why.find("is not the file this was written for") != std::string::npos);
-  folder.put("days.csv", days_about(15.0));
-  CHECK(read_scenario_file(folder.put("strict.toml", strict)).scenario);
+  folder.write("days.csv", days_about(15.0));
+  CHECK(read_scenario_file(folder.write("strict.toml", strict)).scenario);
 }
 
 TEST_CASE("what is wrong in the file is told with both lines") {
   const Folder folder;
-  folder.put("days.csv", days_about(15.0) + "2001-05-05,1,0\n");
-  const Reading reading = read_scenario_file(folder.put("farm.toml", names_it));
+  folder.write("days.csv", days_about(15.0) + "2001-05-05,1,0\n");
+  const Reading reading = read_scenario_file(folder.write("farm.toml", names_it));
   REQUIRE_FALSE(reading.scenario);
   const Problem& problem = reading.problems.front();
   CHECK(problem.key == "climate.file");
@@ -105,10 +87,10 @@ TEST_CASE("what is wrong in the file is told with both lines") {
 
 TEST_CASE("too little weather, or too long a block, is refused") {
   const Folder folder;
-  folder.put("days.csv", days_about(15.0, 100));
-  CHECK(read_scenario_file(folder.put("farm.toml", names_it)).problems.front().why.find("too little") != std::string::npos);
-  folder.put("days.csv", days_about(15.0, 365));
-  const Reading reading = read_scenario_file(folder.put("farm.toml", names_it));
+  folder.write("days.csv", days_about(15.0, 100));
+  CHECK(read_scenario_file(folder.write("farm.toml", names_it)).problems.front().why.find("too little") != std::string::npos);
+  folder.write("days.csv", days_about(15.0, 365));
+  const Reading reading = read_scenario_file(folder.write("farm.toml", names_it));
   REQUIRE_FALSE(reading.scenario);
   CHECK(reading.problems.front().key == "climate.block");
 }
