@@ -31,14 +31,15 @@ std::vector<Change> read_changes(const Loaded& loaded, const Options& options) {
   return changes;
 }
 
-results::Arrays against_arrays(const Loaded& loaded, const Options& options, const std::vector<Change>& changes) {
+results::Arrays against_arrays(const Loaded& loaded, const Options& options, const std::vector<Change>& changes,
+                              study::PieceMemory& pieces) {
   const study::PairRequest request{loaded.scenario.run.random_seed,
                                    static_cast<std::uint32_t>(loaded.scenario.run.replications), options.threads,
                                    &catch_interrupts()};
   Progress progress(options.quiet);
   std::vector<study::Comparison> all;
   for (const Change& change : changes) {
-    study::Comparison found = study::compare(loaded.scenario, change.scenario, request);
+    study::Comparison found = study::compare(loaded.scenario, change.scenario, request, &pieces, "against " + change.typed);
     if (request.stop->load()) return {};
     found.change = change.typed;
     found.settings = change.settings;

@@ -21,7 +21,8 @@ struct Change {
 /// Throws BadInput with every problem of every change.
 std::vector<Change> read_changes(const Loaded& loaded, const Options& options);
 
-/// Plays them and gives /against; nothing when it was stopped before the end.
-results::Arrays against_arrays(const Loaded& loaded, const Options& options, const std::vector<Change>& changes);
+/// Plays what `pieces` does not know of them and gives /against; nothing when it was stopped before the end.
+results::Arrays against_arrays(const Loaded& loaded, const Options& options, const std::vector<Change>& changes,
+                              study::PieceMemory& pieces);
 
 }  // namespace rackwright::app

@@ -112,7 +112,7 @@ const std::vector<Command>& commands() {
       {"stress",
        "SCENARIO --out STRESS.h5",
        "put the design through hard times: what gives way first, what helps",
-       {out, force, hard_time, replications, years, random_seed, threads, set, json, quiet, help},
+       {out, force, resume, hard_time, replications, years, random_seed, threads, set, json, quiet, help},
        stress},
       {"journal",
        "SCENARIO --replication WHICH",

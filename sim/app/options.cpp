@@ -176,6 +176,8 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
   options.replication = reader.text("replication");
   options.precision = reader.share("precision");
   if (const auto text = reader.text("shard")) options.shard = read_shard(*text, problems);
+  if (options.precision && !options.shard.whole())
+    problems.push_back("--precision with --shard: shares must know the number of replications beforehand; give --replications");
   if (given.count("vary") != 0) options.vary = given["vary"].as<std::vector<std::string>>();
   options.method = reader.text("method");
   options.points = reader.whole("points", 1, 1'000'000'000);

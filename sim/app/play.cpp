@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <utility>
 
 #include "sim/app/interrupt.hpp"
 #include "sim/study/threads.hpp"
@@ -35,8 +36,8 @@ void join(study::Block& whole, const study::Block& block) {
 
 }  // namespace
 
-Player::Player(const Plan& plan, const Options& options, results::Parts& parts)
-    : plan_(plan), parts_(parts), kept_(parts), progress_(options.quiet) {
+Player::Player(const Plan& plan, const Options& options, results::Parts& parts, std::string stage)
+    : plan_(plan), parts_(parts), kept_(parts), progress_(options.quiet), stage_(std::move(stage)) {
   request_.random_seed = plan.scenario.run.random_seed;
   request_.threads = study::thread_count(options.threads);
   request_.series = kept_whole(replications());
@@ -79,7 +80,7 @@ std::uint32_t Player::fill(Stretch gap, bool last, study::Bands* bands, const Si
     study::RunRequest request = request_;
     request.first = gap.first + done;
     request.replications = std::min(pace_, gap.count - done);
-    request.progress = [&](std::uint32_t now) { progress_.show("replications", request.first + now, replications()); };
+    request.progress = [&](std::uint32_t now) { progress_.show(stage_, request.first + now, replications()); };
     study::Block stretch;
     stretch.first = request.first;
     const auto start = Clock::now();
@@ -89,7 +90,7 @@ std::uint32_t Player::fill(Stretch gap, bool last, study::Bands* bands, const Si
     });
     const double seconds = seconds_since(start);
     done += played;
-    const bool quickly_over = last && sink && done == gap.count && seconds_since(begun) < least_seconds;
+    const bool quickly_over = !keep_all_ && last && sink && done == gap.count && seconds_since(begun) < least_seconds;
     if (played > 0 && !quickly_over) kept_.keep(stretch, played, chain, gap.first);
     const double wanted = seconds > 0.0 ? played * seconds_a_stretch / seconds : 4.0 * pace_;
     const auto next = static_cast<std::uint32_t>(std::clamp(wanted, 1.0, std::min(4.0 * pace_, 1e6)));

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <string>
 
 #include "sim/app/options.hpp"
 #include "sim/app/progress.hpp"
@@ -13,13 +14,15 @@ namespace rackwright::app {
 
 class Player {
  public:
-  /// What the parts hold is not played again.
-  Player(const Plan& plan, const Options& options, results::Parts& parts);
+  /// What the parts hold is not played again. `stage` is what the progress line calls it.
+  Player(const Plan& plan, const Options& options, results::Parts& parts, std::string stage = "replications");
 
   /// Everything of the range, kept or played now, goes to `sink` (may be empty) in order and, with `bands`, its days
   /// too. Returns the replications from the beginning of the range on that are done; fewer than it holds when stopped.
   std::uint32_t play(results::Stretch range, study::Bands* bands, const std::function<void(const study::Block&)>& sink);
 
+  /// From now on even a range that is played in no time is kept.
+  void keep_all() { keep_all_ = true; }
   /// Are all replications of the study among the parts? Looks at them anew.
   bool all_finished();
   [[nodiscard]] bool stopped() const { return request_.stop->load(); }
@@ -36,6 +39,8 @@ class Player {
   results::KeptRuns kept_;
   study::RunRequest request_{};
   Progress progress_;
+  std::string stage_;
+  bool keep_all_ = false;
   std::uint32_t pace_;  ///< replications of the next stretch
 };
 

@@ -1,8 +1,11 @@
 // `rackwright simulate`: many replications of the design as written, into a result file.
 
 #include <algorithm>
+#include <functional>
 #include <optional>
 #include <stdexcept>
+#include <string>
+#include <vector>
 
 #include <fmt/core.h>
 
@@ -13,12 +16,12 @@
 #include "sim/app/load.hpp"
 #include "sim/app/output.hpp"
 #include "sim/app/play.hpp"
-#include "sim/app/progress.hpp"
 #include "sim/app/say.hpp"
 #include "sim/app/show.hpp"
 #include "sim/app/study_output.hpp"
 #include "sim/replication/plan.hpp"
 #include "sim/results/collect.hpp"
+#include "sim/results/kept_pieces.hpp"
 #include "sim/results/writer.hpp"
 #include "sim/scenario/cautions.hpp"
 #include "sim/scenario/read.hpp"
@@ -36,6 +39,7 @@ using results::Stretch;
 
 struct Done {
   std::uint32_t completed = 0, asked = 0;
+  bool whole = false;  ///< with all that is told beside the replications
   std::vector<study::Failure> failures{};
 };
 
@@ -45,36 +49,50 @@ std::uint32_t share_end(std::uint32_t replications, std::uint32_t shares, std::u
 }
 
 // How much of the spread is luck, and how much is not knowing the models' parameters.
-results::Arrays doubts_of(const Scenario& scenario, const Options& options, std::uint32_t replications) {
+results::Arrays doubts_of(const Plan& plan, const Options& options, std::uint32_t replications, study::PieceMemory& pieces) {
   study::RunRequest request;
-  request.random_seed = scenario.run.random_seed;
+  request.random_seed = plan.scenario.run.random_seed;
   request.threads = options.threads;
   request.stop = &catch_interrupts();
-  return results::doubt_arrays(study::doubts(make_plan(scenario), request, study::doubt_pairs(replications)));
+  return results::doubt_arrays(study::doubts(plan, request, study::doubt_pairs(replications), &pieces));
 }
 
-// With --precision the number of replications is found first, and the run is then the plain one with that number: it can be
-// repeated, resumed and compared like any other.
-void settle_replications(Loaded& loaded, const Options& options) {
-  constexpr std::uint32_t usual_cap = 100'000;
-  const auto given = [](const std::string& setting) { return setting.starts_with("run.replications="); };
-  const bool capped = std::any_of(options.settings.begin(), options.settings.end(), given);
-  Run& run = loaded.scenario.run;
-  const std::uint32_t cap = capped ? static_cast<std::uint32_t>(run.replications) : usual_cap;
-  Progress progress(options.quiet);
+// With --precision the number of replications is found first, and the run is then the plain one with that number, of which
+// all is played by then. False when stopped before.
+bool settle_replications(Scenario& scenario, const Options& options, results::Parts& parts) {
+  const auto cap = static_cast<std::uint32_t>(scenario.run.replications);
+  const Plan plan = make_plan(scenario);
+  Player player(plan, options, parts, "replications for the precision");
+  player.keep_all();
   const study::Precision found = study::replications_for(
-      make_plan(loaded.scenario), *options.precision, cap, run.random_seed, options.threads, &catch_interrupts(),
-      [&](std::uint32_t done) { progress.show("replications for the precision", done, cap); });
-  progress.finish();
-  run.replications = static_cast<int>(std::max(found.replications, 1U));
+      *options.precision, cap, [&](std::uint32_t first, std::uint32_t count, const std::function<void(const study::Block&)>& sink) {
+        return player.play({first, count}, nullptr, sink);
+      });
+  if (player.stopped()) return false;
+  scenario.run.replications = static_cast<int>(std::max(found.replications, 1U));
   talk(options.quiet, fmt::format("{} replications: fill rate within {:.2g} points and yearly cost within {:.2g} % of itself at "
-                                  "95 %{}", run.replications, 100.0 * found.fill_rate_half, 100.0 * found.cost_half,
+                                  "95 %{}", found.replications, 100.0 * found.fill_rate_half, 100.0 * found.cost_half,
                                   found.reached ? "" : "; the precision asked for was not reached"));
+  return true;
+}
+
+// Room for --precision to go on in, where the number of replications is not set by hand.
+void lift_cap(Scenario& scenario, const Options& options) {
+  constexpr int usual_cap = 100'000;
+  const auto given = [](const std::string& setting) { return setting.starts_with("run.replications="); };
+  if (std::none_of(options.settings.begin(), options.settings.end(), given)) scenario.run.replications = usual_cap;
+}
+
+// What decides the results besides the scenario.
+std::string asked_words(const Options& options, const std::vector<Change>& changes) {
+  std::string words = options.precision ? fmt::format("precision {:.17g}\n", *options.precision) : "";
+  for (const Change& change : changes) words += "against " + change.typed + "\n";
+  return words;
 }
 
 // Plays what is missing and writes the whole.
 Done write_all(const Loaded& loaded, const Options& options, const StudyMark& mark, results::Parts& parts,
-               Player& player, const std::vector<Change>& changes) {
+               Player& player, const Plan& plan, const std::vector<Change>& changes) {
   const Scenario& scenario = loaded.scenario;
   results::Writer writer(parts.output(), true,
                          results::describe_run(scenario, "simulate", options.command_line, results::utc_now()),
@@ -82,7 +100,7 @@ Done write_all(const Loaded& loaded, const Options& options, const StudyMark& ma
   study::Bands bands(player.days());
   study::Summary summary(scenario.target);
   study::BadYears bad_years;
-  Done done{0, player.replications(), {}};
+  Done done{.asked = player.replications()};
   done.completed = player.play({0, done.asked}, &bands, [&](const study::Block& block) {
     writer.append(block);
     for (const Outcome& outcome : block.outcomes) summary.add(outcome), bad_years.add(outcome.fill_rate);
@@ -99,8 +117,12 @@ Done write_all(const Loaded& loaded, const Options& options, const StudyMark& ma
   arrays.merge(results::summary_arrays(summary));
   arrays.merge(results::bad_year_arrays(bad_years));
   if (done.completed == done.asked) {
-    if (!changes.empty()) arrays.merge(against_arrays(loaded, options, changes));
-    arrays.merge(doubts_of(scenario, options, done.asked));
+    results::KeptPieces pieces(parts);
+    if (!changes.empty()) arrays.merge(against_arrays(loaded, options, changes, pieces));
+    arrays.merge(doubts_of(plan, options, done.asked, pieces));
+    if (catch_interrupts().load() || !parts.empty()) pieces.flush();
+    done.whole = !catch_interrupts().load();
+    if (!done.whole) arrays["summary/stopped"] = results::number(1.0);
   }
   writer.finish(arrays);
   return done;
@@ -134,7 +156,7 @@ int tell(const Loaded& loaded, const Options& options, results::Parts& parts, co
         "replication {} failed: {}\n  to see it alone: rackwright journal {} --replication {} --random-seed {}\n",
         failure.replication, failure.what, loaded.path, failure.replication, loaded.scenario.run.random_seed);
   }
-  if (done.completed < done.asked) {
+  if (!done.whole) {
     fmt::print(stderr, "stopped early: {} holds {} of {} replications\n", parts.output(), done.completed, done.asked);
     tell_resume(options, parts);
     return fault;
@@ -147,23 +169,29 @@ int tell(const Loaded& loaded, const Options& options, results::Parts& parts, co
 int simulate(const Options& options) {
   Loaded loaded = load(options);
   const std::string out = output_path(options, loaded.path);
-  if (options.precision) settle_replications(loaded, options);
+  if (options.precision) lift_cap(loaded.scenario, options);
   const std::vector<Change> changes = read_changes(loaded, options);
-  const StudyMark mark = mark_study("simulate", loaded.scenario);
+  const StudyMark mark = mark_study("simulate", loaded.scenario, asked_words(options, changes));
   const auto parts = open_parts(options, out, mark, [](const results::ResultFile& file) {
-    return file.header.replications_completed + file.header.replications_failed == file.header.replications_asked;
+    return file.header.replications_completed + file.header.replications_failed == file.header.replications_asked &&
+           file.number("summary/stopped").value_or(0.0) == 0.0;
   });
   if (!parts) {
     show_result(out, options.json);
     talk(options.quiet, fmt::format("\n{} was finished already", out));
     return good;
   }
-  const Plan plan = make_plan(loaded.scenario);
-  Player player(plan, options, *parts);
   try {
+    if (options.precision && !settle_replications(loaded.scenario, options, *parts)) {
+      fmt::print(stderr, "stopped early\n");
+      tell_resume(options, *parts);
+      return fault;
+    }
+    const Plan plan = make_plan(loaded.scenario);
+    Player player(plan, options, *parts);
     if (!options.shard.whole() && !play_share(options, *parts, player)) return player.stopped() ? fault : good;
-    const Done done = write_all(loaded, options, mark, *parts, player, changes);
-    if (done.completed == done.asked) parts->finish();
+    const Done done = write_all(loaded, options, mark, *parts, player, plan, changes);
+    if (done.whole) parts->finish();
     return tell(loaded, options, *parts, done);
   } catch (...) {
     tell_resume(options, *parts);

@@ -15,6 +15,7 @@
 #include "sim/app/size_shown.hpp"
 #include "sim/app/study_output.hpp"
 #include "sim/results/collect.hpp"
+#include "sim/results/kept_pieces.hpp"
 #include "sim/results/kept_years.hpp"
 #include "sim/results/writer.hpp"
 #include "sim/scenario/cautions.hpp"
@@ -25,13 +26,15 @@ namespace rackwright::app {
 
 namespace {
 
-study::SizeResult search(const Scenario& scenario, const Options& options, results::Parts& parts) {
+study::SizeResult search(const Scenario& scenario, const Options& options, results::Parts& parts,
+                         results::KeptPieces& pieces) {
   results::KeptYears kept(parts);
   study::SizeRequest request;
   request.random_seed = scenario.run.random_seed;
   request.threads = options.threads;
   request.stop = &catch_interrupts();
   request.memory = &kept;
+  request.pieces = &pieces;
   Progress progress(options.quiet);
   request.progress = [&](const std::string& stage, std::size_t done, std::size_t of) {
     progress.show(stage, done, of);
@@ -40,7 +43,10 @@ study::SizeResult search(const Scenario& scenario, const Options& options, resul
   study::SizeResult result = study::size(scenario, request);
   // What took long must outlive a disk that is full, or a stop, when the result is made and written.
   const bool quick = std::chrono::steady_clock::now() - begun < std::chrono::milliseconds(500);
-  if (result.stopped || !parts.empty() || !quick) kept.flush();
+  if (result.stopped || !parts.empty() || !quick) {
+    kept.flush();
+    pieces.flush();
+  }
   return result;
 }
 
@@ -50,16 +56,18 @@ int find(const Loaded& loaded, const Options& options, const StudyMark& mark, re
   results::Writer writer(out, true,
                          results::describe_run(loaded.scenario, "size", options.command_line, results::utc_now()), 32,
                          parts.temporary());
-  const study::SizeResult result = search(loaded.scenario, options, parts);
+  results::KeptPieces pieces(parts);
+  const study::SizeResult result = search(loaded.scenario, options, parts, pieces);
   results::Arrays arrays =
       results::scenario_arrays(loaded.scenario, loaded.text, resolved_text(loaded.scenario), cautions(loaded.scenario));
   arrays["scenario/mark"] = results::text(mark.text());
   arrays.merge(results::design_arrays(result));
-  results::Arrays shown = play_shown(loaded.scenario, result, options, writer);
+  results::Arrays shown = play_shown(loaded.scenario, result, options, writer, {parts, pieces});
   // Cautions are those of the design that is shown, where there is one.
   if (const auto care = shown.find("scenario/caution"); care != shown.end()) arrays.erase(care->first);
   arrays.merge(shown);
   const bool stopped = result.stopped || catch_interrupts().load();
+  if (stopped) pieces.flush();
   if (stopped) arrays["design/stopped"] = results::number(1.0);
   writer.finish(arrays);
   if (!stopped) parts.finish();

@@ -70,7 +70,7 @@ Parts::Parts(const std::string& output, std::uint64_t mark, Earlier earlier, boo
         const auto found = mark_of(part_of(name));
         if (!found || *found == mark_) continue;  // damaged ones are found out when they are read
         throw WriteFault(Cause::exists, folder_ + " holds work of another study (another scenario, another command or "
-                                                  "another version of the program); choose another name, or say --force "
+                                                  "another version of the program); choose another name, or remove that folder "
                                                   "to throw it away");
       }
     }

@@ -16,7 +16,7 @@
 namespace rackwright::study {
 namespace {
 
-constexpr std::array table{
+constexpr std::array<Compared, compared_count> table{
     Compared{"fill_rate", 1},      Compared{"short_days_year", -1}, Compared{"spoiled_trays", -1},
     Compared{"spoiled_fed", -1},   Compared{"unripe_fed", -1},      Compared{"cost_year", -1},       Compared{"cost_per_kg_fresh", -1},
     Compared{"labour", -1},        Compared{"grain_used", 0},
@@ -132,21 +132,20 @@ std::string verdict(const Estimate& difference, int better) {
 Differences::Differences() : columns_(compared().size()) {}
 
 Differences::Record Differences::judge(const Side& before, const Side& after) {
-  Record record;
-  for (const Compared& c : compared()) {
-    const rackwright::Column* found = find_column(c.column);
+  Record record{};
+  for (std::size_t i = 0; i < record.size(); ++i) {
+    const rackwright::Column* found = find_column(table[i].column);
     EXPECTS(found != nullptr);
-    record.emplace_back(found->get(before.outcome), found->get(after.outcome));
+    record[i] = {found->get(before.outcome), found->get(after.outcome)};
   }
   return record;
 }
 
 void Differences::add(const Record& record) {
-  EXPECTS(record.size() == columns_.size());
   for (std::size_t i = 0; i < record.size(); ++i) {
-    columns_[i].before.add(record[i].first);
-    columns_[i].after.add(record[i].second);
-    columns_[i].difference.add(record[i].second - record[i].first);
+    columns_[i].before.add(record[i][0]);
+    columns_[i].after.add(record[i][1]);
+    columns_[i].difference.add(record[i][1] - record[i][0]);
   }
 }
 
@@ -157,12 +156,18 @@ std::vector<Difference> Differences::columns() const {
   return all;
 }
 
-Comparison compare(const Scenario& before, const Scenario& after, const PairRequest& request) {
-  const Plan first = make_plan(before), second = make_plan(after);
+Comparison compare(const Scenario& before, const Scenario& after, const PairRequest& request, PieceMemory* memory,
+                   const std::string& name) {
+  const auto records = remembered(memory, name, request.stop, [&] {
+    const Plan first = make_plan(before), second = make_plan(after);
+    std::vector<Differences::Record> played;
+    paired_runs(first, second, request, Differences::judge, [&](const Differences::Record& record) { played.push_back(record); });
+    return played;
+  });
   Differences differences;
+  for (const Differences::Record& record : records) differences.add(record);
   Comparison result;
-  result.replications = paired_runs(first, second, request, Differences::judge,
-                                    [&](const Differences::Record& record) { differences.add(record); });
+  result.replications = static_cast<std::uint32_t>(records.size());
   result.columns = differences.columns();
   return result;
 }

@@ -1,6 +1,7 @@
 #pragma once
 // One change to a scenario against the scenario as it is: paired differences on common fortunes.
 
+#include <array>
 #include <span>
 #include <string>
 #include <string_view>
@@ -12,6 +13,7 @@
 #include "sim/scenario/scenario.hpp"
 #include "sim/study/moments.hpp"
 #include "sim/study/paired.hpp"
+#include "sim/study/piece_memory.hpp"
 #include "sim/study/summary.hpp"
 
 namespace rackwright::study {
@@ -21,6 +23,7 @@ struct Compared {
   std::string_view column;
   int better = 0;
 };
+inline constexpr std::size_t compared_count = 9;
 std::span<const Compared> compared();
 
 /// Key and value as set_key takes them.
@@ -52,7 +55,7 @@ struct Comparison {
 class Differences {
  public:
   Differences();
-  using Record = std::vector<std::pair<double, double>>;
+  using Record = std::array<std::array<double, 2>, compared_count>;  ///< before and after, as compared()
   static Record judge(const Side& before, const Side& after);
   void add(const Record& record);
   [[nodiscard]] std::vector<Difference> columns() const;
@@ -62,6 +65,8 @@ class Differences {
   std::vector<Column> columns_;
 };
 
-Comparison compare(const Scenario& before, const Scenario& after, const PairRequest& request);
+/// `memory` (may be nullptr) keeps what was played, under `name`.
+Comparison compare(const Scenario& before, const Scenario& after, const PairRequest& request,
+                   PieceMemory* memory = nullptr, const std::string& name = "");
 
 }  // namespace rackwright::study

@@ -59,7 +59,7 @@ std::uint32_t doubt_pairs(std::uint32_t replications) {
   return replications < fewest ? 0 : std::clamp(replications / 8, 20U, most_pairs);
 }
 
-std::vector<Doubt> doubts(const Plan& plan, RunRequest request, std::uint32_t pairs) {
+std::vector<Doubt> doubts(const Plan& plan, RunRequest request, std::uint32_t pairs, PieceMemory* memory) {
   if (pairs < 3) return {};
   request.first = 0;
   request.replications = pairs;
@@ -68,13 +68,16 @@ std::vector<Doubt> doubts(const Plan& plan, RunRequest request, std::uint32_t pa
   request.progress = nullptr;
   Plan doubtful = plan;
   doubtful.scenario.run.ignorance = true;
-  const std::vector<Outcome> own = play(doubtful, request);
+  const auto played = [&](const char* name, const Plan& what, const RunRequest& how) {
+    return remembered(memory, name, request.stop, [&] { return play(what, how); });
+  };
+  const std::vector<Outcome> own = played("doubt-own", doubtful, request);
   RunRequest shared = request;
   shared.first = shared.assumptions_back = pairs;
-  const std::vector<Outcome> other = play(doubtful, shared);
+  const std::vector<Outcome> other = played("doubt-other-luck", doubtful, shared);
   Plan certain = plan;
   certain.scenario.run.ignorance = false;
-  const std::vector<Outcome> central = play(certain, request);
+  const std::vector<Outcome> central = played("doubt-central", certain, request);
   // A replication that failed would put the pairs out of step.
   if (own.size() != pairs || other.size() != pairs || central.empty()) return {};
 

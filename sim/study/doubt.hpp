@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "sim/study/piece_memory.hpp"
 #include "sim/study/run.hpp"
 #include "sim/study/summary.hpp"
 
@@ -28,6 +29,7 @@ std::uint32_t doubt_pairs(std::uint32_t replications);
 
 /// Plays `pairs` pairs of replications with other luck and the same assumptions, and as many at the central values, on the request's random
 /// seed and threads, whatever run.ignorance says. Empty when the run was stopped.
-std::vector<Doubt> doubts(const Plan& plan, RunRequest request, std::uint32_t pairs);
+/// `memory` (may be nullptr) keeps what was played.
+std::vector<Doubt> doubts(const Plan& plan, RunRequest request, std::uint32_t pairs, PieceMemory* memory = nullptr);
 
 }  // namespace rackwright::study

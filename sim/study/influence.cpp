@@ -147,11 +147,15 @@ double most_moved(const Influence& i) { return std::max(std::abs(i.less.fill_rat
 std::vector<Influence> influences(const Scenario& scenario, const InfluenceRequest& request) {
   EXPECTS(request.replications >= 2);
   std::vector<Dial> dials = dials_of(scenario);
-  const std::vector<Year> as_it_is = play(scenario, request);
+  const auto played = [&](const std::string& name, const Scenario& what) {
+    return remembered(request.memory, "assumed-" + name, request.stop, [&] { return play(what, request); });
+  };
+  const std::vector<Year> as_it_is = played("none", scenario);
   std::vector<Influence> all;
   for (std::size_t d = 0; d < dials.size(); ++d) {
     if (request.progress) request.progress(d, dials.size());
-    const std::vector<Year> less = play(dials[d].less, request), more = play(dials[d].more, request);
+    const std::string& key = dials[d].said.key;
+    const std::vector<Year> less = played(key + "-less", dials[d].less), more = played(key + "-more", dials[d].more);
     if (request.stop != nullptr && request.stop->load()) return {};
     // A year that broke off would set the others out of step: such a key is left out.
     if (less.size() != as_it_is.size() || more.size() != as_it_is.size()) continue;

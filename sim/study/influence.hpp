@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "sim/scenario/scenario.hpp"
+#include "sim/study/piece_memory.hpp"
 #include "sim/study/summary.hpp"
 
 namespace rackwright::study {
@@ -32,6 +33,7 @@ struct InfluenceRequest {
   int threads = 0;
   std::function<void(std::size_t done, std::size_t of)> progress{};
   const std::atomic<bool>* stop = nullptr;
+  PieceMemory* memory = nullptr;    ///< keeps what was played
 };
 
 /// The keys whose source says that they are assumed and that are numbers other than 0, those first that move the fill rate

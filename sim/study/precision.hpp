@@ -1,12 +1,11 @@
 #pragma once
 // How many replications an answer needs: play, look, play on, until the intervals are narrow enough.
 
-#include <atomic>
 #include <cstdint>
 #include <functional>
 
-#include "sim/replication/plan.hpp"
 #include "sim/study/moments.hpp"
+#include "sim/study/run.hpp"
 
 namespace rackwright::study {
 
@@ -26,10 +25,12 @@ struct Precision {
   double cost_half = 0.0;
 };
 
-/// Plays replications from 0 until the fill rate is known to +-`share` and the yearly cost to +-`share` of itself, at most
-/// `cap`; replications that break off count as played. `progress` (may be empty) hears how many were played. Stopped early,
-/// `reached` is false and `replications` what was done.
-Precision replications_for(const Plan& plan, double share, std::uint32_t cap, std::uint64_t random_seed, int threads,
-                           const std::atomic<bool>* stop, const std::function<void(std::uint32_t)>& progress);
+/// Plays `count` replications from `first` on and hands them over; returns how many were done, fewer when stopped.
+using PlayRange = std::function<std::uint32_t(std::uint32_t first, std::uint32_t count, const std::function<void(const Block&)>& sink)>;
+
+/// Has replications played from 0 on until the fill rate is known to +-`share` and the yearly cost to +-`share` of itself, at
+/// most `cap`; replications that break off count as played. Stopped early, `reached` is false and `replications` what was
+/// done.
+Precision replications_for(double share, std::uint32_t cap, const PlayRange& play);
 
 }  // namespace rackwright::study

@@ -93,8 +93,12 @@ std::vector<Change> levers() {
           heater};
 }
 
-std::optional<Remedy> play(const Scenario& design, std::string setting, std::uint64_t random_seed, std::uint32_t years) {
-  if (!check_scenario(design).empty() || !screen(design).empty()) return std::nullopt;
+/// What a step comes to.
+struct Reached { double gap = 0.0, success = 0.0, cost_year = 0.0; };
+
+/// One row, or none where the change cannot be simulated: it is then no remedy.
+std::vector<Reached> play(const Scenario& design, std::uint64_t random_seed, std::uint32_t years) try {
+  if (!check_scenario(design).empty() || !screen(design).empty()) return {};
   const Plan plan = make_plan(design);
   Replicator replicator(plan);
   Tally tally;
@@ -106,13 +110,15 @@ std::optional<Remedy> play(const Scenario& design, std::string setting, std::uin
     if (gap(candidate) < -0.4) break;
   }
   tally.describe(candidate, design.target);
-  return Remedy{std::move(setting), gap(candidate) >= 0.0, gap(candidate), candidate.success.mean, candidate.cost_year.mean};
+  return {{gap(candidate), candidate.success.mean, candidate.cost_year.mean}};
+} catch (const std::exception&) {
+  return {};
 }
 
 }  // namespace
 
 std::vector<Remedy> remedies(const Scenario& design, std::uint64_t random_seed, std::uint32_t years,
-                             const std::atomic<bool>* stop) {
+                             const std::atomic<bool>* stop, PieceMemory* memory) {
   std::vector<Remedy> reached;
   std::optional<Remedy> best;
   for (const Change& lever : levers()) {
@@ -121,14 +127,13 @@ std::vector<Remedy> remedies(const Scenario& design, std::uint64_t random_seed, 
       Scenario changed = design;
       std::string setting = lever(changed, step);
       if (setting.empty()) break;
-      std::optional<Remedy> tried;
-      try {
-        tried = play(changed, std::move(setting), random_seed, years);
-      } catch (const std::exception&) { continue; }  // a change that cannot be simulated is no remedy
-      if (!tried) continue;
-      if (!best || tried->gap > best->gap) best = tried;
-      if (!tried->reaches) continue;
-      reached.push_back(*tried);
+      const auto rows = remembered(memory, "remedy-" + setting, stop, [&] { return play(changed, random_seed, years); });
+      if (rows.empty()) continue;
+      const Reached& row = rows.front();
+      Remedy tried{std::move(setting), row.gap >= 0.0, row.gap, row.success, row.cost_year};
+      if (!best || tried.gap > best->gap) best = tried;
+      if (!tried.reaches) continue;
+      reached.push_back(std::move(tried));
       break;
     }
   }

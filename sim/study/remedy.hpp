@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "sim/scenario/scenario.hpp"
+#include "sim/study/piece_memory.hpp"
 
 namespace rackwright::study {
 
@@ -21,10 +22,10 @@ struct Remedy {
 
 /// Tries more trays, places, tiers, density, days, buckets, minutes, a shorter soak and a heater, each by itself and trays
 /// with places, step by step up to about threefold, `years` replications each. Those that reach come first, cheapest
-/// first; when none does, the best alone is given. A hint of where to look, not a verdict. The design has passed
+/// first; when none does, the best alone is given. `memory` (may be nullptr) keeps what was tried. A hint of where to look, not a verdict. The design has passed
 /// check_scenario.
 std::vector<Remedy> remedies(const Scenario& design, std::uint64_t random_seed, std::uint32_t years = 48,
-                             const std::atomic<bool>* stop = nullptr);
+                             const std::atomic<bool>* stop = nullptr, PieceMemory* memory = nullptr);
 
 /// "with line.trays_per_batch = 5 (now 4) the target holds in 94 % of years, at 410 EUR a year".
 std::string remedy_words(const Remedy& remedy, const std::string& currency);

@@ -7,10 +7,10 @@
 #include <fmt/format.h>
 
 #include "models/base/expects.hpp"
-#include "sim/replication/replicate.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/study/intervals.hpp"
 #include "sim/study/moments.hpp"
+#include "sim/study/paired.hpp"
 
 namespace rackwright::study {
 namespace {
@@ -45,22 +45,33 @@ double fill_between(std::span<const DailyRow> rows, int first, int last) {
   return wanted > 0.0 ? served / wanted : 1.0;
 }
 
-struct Trial { double good_share = 0.0; std::vector<double> costs{}; };
+/// A record of every run, in order; fewer when stopped.
+template <class Judge>
+auto play(const Scenario& design, std::uint32_t runs, const RunwayRequest& request, const std::string& name, const Judge& judge) {
+  using Record = std::invoke_result_t<const Judge&, const Side&>;
+  return remembered(request.memory, name, request.stop, [&] {
+    const Plan plan = make_plan(design);
+    std::vector<Record> records;
+    single_runs(plan, {request.random_seed, runs, request.threads, request.stop}, judge,
+                [&](const Record& record) { records.push_back(record); });
+    return records;
+  });
+}
+
+struct Trial { bool good = false; double cost = 0.0; };
 
 /// The year that begins on `from`, with the extension in place from the start of the run.
-Trial try_extension(Scenario design, int from, const RunwayRequest& request) {
+std::vector<Trial> try_extension(Scenario design, int from, const std::string& words, const RunwayRequest& request) {
   design.run.length = days(from + settled_year);
-  const Plan plan = make_plan(design);
-  Replicator replicator(plan);
-  Trial trial;
-  const std::uint32_t runs = std::max(8U, request.replications / 2);
-  for (std::uint32_t k = 0; k < runs; ++k) {
-    const Outcome outcome = replicator.run(request.random_seed, k);
-    const bool good = fill_between(replicator.daily(), from, from + settled_year) >= design.target.fill_rate;
-    trial.good_share += good / static_cast<double>(runs);
-    trial.costs.push_back(outcome.cost_total * 365.0 / outcome.days);
-  }
-  return trial;
+  return play(design, std::max(8U, request.replications / 2), request, "extension-" + words, [&](const Side& side) {
+    return Trial{fill_between(side.rows, from, from + settled_year) >= design.target.fill_rate,
+                 side.outcome.cost_total * 365.0 / side.outcome.days};
+  });
+}
+
+double good_share(const std::vector<Trial>& trials) {
+  const auto good = std::count_if(trials.begin(), trials.end(), [](const Trial& trial) { return trial.good; });
+  return trials.empty() ? 0.0 : static_cast<double>(good) / static_cast<double>(trials.size());
 }
 
 Scenario second_rack(const Scenario& design) {
@@ -84,19 +95,20 @@ void find_extension(Runway& found, const Scenario& design,
   auto list = others;
   list.emplace_back("a second rack like it", second_rack(design));
   const int from = std::max(found.days[1], 0);
-  const Trial now = try_extension(design, from, request);
+  const std::vector<Trial> now = try_extension(design, from, "none", request);
   std::size_t tried = 0;
   for (const auto& [words, other] : list) {
     if (request.stop != nullptr && request.stop->load()) return;
     const bool last = &words == &list.back().first;
     if ((!last && tried == most_tried) || !check_scenario(other).empty() || !screen(grown_by(other, from)).empty()) continue;
     ++tried;
-    const Trial trial = try_extension(other, from, request);
-    if (trial.good_share < design.target.years) continue;
+    const std::vector<Trial> trials = try_extension(other, from, words, request);
+    if (request.stop != nullptr && request.stop->load()) return;
+    if (good_share(trials) < design.target.years) continue;
     Moments more;
-    for (std::size_t k = 0; k < trial.costs.size(); ++k) more.add(trial.costs[k] - now.costs[k]);
+    for (std::size_t k = 0; k < std::min(trials.size(), now.size()); ++k) more.add(trials[k].cost - now[k].cost);
     found.extension = words;
-    found.extension_success = trial.good_share;
+    found.extension_success = good_share(trials);
     found.extension_cost = mean_estimate(more);
     return;
   }
@@ -133,17 +145,13 @@ Runway runway(const Scenario& design, const std::vector<std::pair<std::string, S
   EXPECTS(request.replications > 0);
   Scenario longer = design;
   longer.run.length = days(std::ceil(in_days(design.choose.look_ahead)));
-  const Plan plan = make_plan(longer);
-  Replicator replicator(plan);
-  std::vector<int> dates;
-  for (std::uint32_t k = 0; k < request.replications; ++k) {
-    if (request.stop != nullptr && request.stop->load()) return {};
-    replicator.run(request.random_seed, k);
-    dates.push_back(too_small_from(replicator.daily(), design.target.fill_rate));
-  }
+  const std::vector<int> dates = play(longer, request.replications, request, "outgrown", [&](const Side& side) {
+    return too_small_from(side.rows, design.target.fill_rate);
+  });
+  if (dates.empty() || (request.stop != nullptr && request.stop->load())) return {};
   Runway found;
-  found.look_ahead = plan.horizon_days;
-  found.replications = request.replications;
+  found.look_ahead = static_cast<int>(in_days(longer.run.length));
+  found.replications = static_cast<std::uint32_t>(dates.size());
   found.share = share_estimate(static_cast<std::uint64_t>(std::count_if(dates.begin(), dates.end(), [](int d) { return d >= 0; })),
                                dates.size());
   found.days = {quantile(dates, 0.1), quantile(dates, 0.5), quantile(dates, 0.9)};

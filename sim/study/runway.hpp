@@ -8,6 +8,7 @@
 
 #include "sim/replication/outcome.hpp"
 #include "sim/scenario/scenario.hpp"
+#include "sim/study/piece_memory.hpp"
 #include "sim/study/size.hpp"
 
 namespace rackwright::study {
@@ -22,7 +23,9 @@ bool grows(const Scenario& scenario);
 struct RunwayRequest {
   std::uint64_t random_seed = 1;
   std::uint32_t replications = 64;
+  int threads = 0;                  ///< 0: all cores
   const std::atomic<bool>* stop = nullptr;
+  PieceMemory* memory = nullptr;    ///< keeps what was played
 };
 
 /// Of `design` over scenario.choose.look_ahead, on the fortunes of sizing. `others` are designs of the grid that may replace

@@ -34,7 +34,8 @@ struct Candidate {
   std::vector<std::pair<std::string, double>> broken{};  ///< limit -> share of failed years that broke it
 };
 
-class YearMemory;  // year_memory.hpp
+class PieceMemory;  // piece_memory.hpp
+class YearMemory;   // year_memory.hpp
 
 struct SizeRequest {
   std::uint64_t random_seed = 1;
@@ -44,6 +45,7 @@ struct SizeRequest {
   const std::atomic<bool>* stop = nullptr;
   bool advice = true;                ///< also the frontier's steps, remedies and the runway
   YearMemory* memory = nullptr;      ///< years simulated before, and where to keep those simulated now
+  PieceMemory* pieces = nullptr;     ///< likewise of the advice
 };
 
 /// How long the chosen rack lasts a growing herd.

@@ -67,7 +67,7 @@ void find_help(Search& search) {
   if (result.chosen >= 0 || result.nearest < 0 || result.stopped) return;
   const auto design = design_of(search.scenario, result.candidates[static_cast<std::size_t>(result.nearest)].values);
   if (!std::holds_alternative<Scenario>(design)) return;
-  for (const Remedy& remedy : remedies(std::get<Scenario>(design), search.request.random_seed, 48, search.request.stop)) {
+  for (const Remedy& remedy : remedies(std::get<Scenario>(design), search.request.random_seed, 48, search.request.stop, search.request.pieces)) {
     if (result.help.size() < most_remedies) result.help.push_back(remedy_words(remedy, search.scenario.currency));
   }
 }
@@ -93,7 +93,9 @@ void find_runway(Search& search) {
     others.emplace_back(design_words(result.keys, result.candidates[static_cast<std::size_t>(i)].values), scenario_at(i));
   const Scenario chosen = scenario_at(result.chosen);
   RunwayRequest request{.random_seed = search.request.random_seed};
+  request.threads = search.request.threads;
   request.stop = search.request.stop;
+  request.memory = search.request.pieces;
   result.runway = runway(chosen, others, request);
   if (result.runway.look_ahead > 0) result.runway_words = runway_words(result.runway, chosen);
 }

@@ -94,16 +94,19 @@ class Study {
     };
     ApartMoments by;
     Moments recovered, sign_day, short_day;
-    const Plan plan = make_plan(struck_by(calm_, planned.hard));
-    out.replications = paired_runs(calm_plan_, plan, request_.pairs, judge, [&](const Story& story) {
+    const auto stories = remembered_pairs<Story>(planned.hard.name, judge, [&] {
+      return std::pair{calm_plan_, make_plan(struck_by(calm_, planned.hard))};
+    });
+    out.replications = static_cast<std::uint32_t>(stories.size());
+    for (const Story& story : stories) {
       by.add(story.by);
       recovered.add(story.recovered.days);
       out.not_over += story.recovered.over ? 0.0 : 1.0;
       if (story.short_day) short_day.add(*story.short_day - first);
-      if (!story.sign) return;
+      if (!story.sign) continue;
       out.first[static_cast<std::size_t>(story.sign->sign)] += 1.0;
       sign_day.add(story.sign->day - first);
-    });
+    }
     const double count = std::max(1.0, static_cast<double>(out.replications));
     for (double& share : out.first) share /= count;
     out.not_over /= count;
@@ -113,7 +116,7 @@ class Study {
     out.first_day = mean_estimate(sign_day);
     out.first_short = mean_estimate(short_day);
     if (planned.hard.kind == HardTimeKind::heat_wave && !stopped())
-      out.limit = heat_limit(struck_by(calm_, planned.hard), request_.pairs);
+      out.limit = limit_of(planned.hard.name, struck_by(calm_, planned.hard));
     return out;
   }
 
@@ -125,17 +128,37 @@ class Study {
       return out;
     }
     const Scenario helped = struck_by(std::get<Scenario>(design), hard);
-    const Plan bare = make_plan(struck_by(calm_, hard)), plan = make_plan(helped);
     ApartMoments by;
     const Window window = window_of(hard);
     const auto judge = [window](const Side& a, const Side& b) { return apart(a, b, window); };
-    out.replications = paired_runs(bare, plan, request_.pairs, judge, [&](const Apart& difference) { by.add(difference); });
+    const std::string name = hard.name + " helped by " + std::string(out.what.name);
+    const auto differences = remembered_pairs<Apart>(name, judge, [&] {
+      return std::pair{make_plan(struck_by(calm_, hard)), make_plan(helped)};
+    });
+    for (const Apart& difference : differences) by.add(difference);
+    out.replications = static_cast<std::uint32_t>(differences.size());
     out.effects = by.effects();
-    if (hard.kind == HardTimeKind::heat_wave && !stopped()) out.limit = heat_limit(helped, request_.pairs);
+    if (hard.kind == HardTimeKind::heat_wave && !stopped()) out.limit = limit_of(name, helped);
     return out;
   }
 
  private:
+  /// A record of every pair of runs, in order; fewer when stopped. `plans()` is asked only when they are to be played.
+  template <class Record, class Judge, class MakePlans>
+  std::vector<Record> remembered_pairs(const std::string& name, const Judge& judge, const MakePlans& plans) const {
+    return remembered(request_.memory, "pairs " + name, request_.pairs.stop, [&] {
+      const std::pair<Plan, Plan> two = plans();
+      std::vector<Record> records;
+      paired_runs(two.first, two.second, request_.pairs, judge, [&](const Record& record) { records.push_back(record); });
+      return records;
+    });
+  }
+
+  [[nodiscard]] HeatLimit limit_of(const std::string& name, const Scenario& struck) const {
+    return remembered(request_.memory, "limit " + name, request_.pairs.stop,
+                      [&] { return std::vector{heat_limit(struck, request_.pairs)}; }).front();
+  }
+
   Scenario calm_;
   const StressRequest& request_;
   Plan calm_plan_{};

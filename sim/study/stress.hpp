@@ -10,6 +10,7 @@
 #include "sim/study/day_signs.hpp"
 #include "sim/study/hard_list.hpp"
 #include "sim/study/heat_limit.hpp"
+#include "sim/study/piece_memory.hpp"
 
 namespace rackwright::study {
 
@@ -50,6 +51,7 @@ struct StressRequest {
   PairRequest pairs{};
   std::vector<std::string> names{};  ///< of the hard times to try; empty: all
   std::function<void(const std::string& stage, std::size_t done, std::size_t of)> progress{};
+  PieceMemory* memory = nullptr;     ///< keeps what was played
 };
 
 struct StressResult {

@@ -1,4 +1,4 @@
-// kill -9 at random moments of simulate, size and sweep, each time gone on with by --resume: no finished part is worked
+// kill -9 at random moments of simulate, size, stress and sweep, each time gone on with by --resume: no finished part is worked
 // again, and what comes out at the end is what comes out undisturbed. RACKWRIGHT_KILLS says how many (50).
 
 #include <signal.h>
@@ -63,6 +63,12 @@ struct Study {
 std::vector<Study> studies() {
   return {
       {"simulate", {"simulate", shipped("minimal.toml"), "--replications", "2000", "--quiet"}},
+      {"against",
+       {"simulate", shipped("minimal.toml"), "--precision", "1 %", "--against", "line.soak=8 h", "--against",
+        "line.days_on_rack=6", "--quiet"}},
+      {"stress",
+       {"stress", shipped("summer-heat.toml"), "--hard-time", "pump-stop", "--hard-time", "July heat", "--replications", "24",
+        "--quiet"}},
       {"size", {"size", shipped("hillside.toml"), "--set", "choose.most_replications=400", "--quiet"}},
       {"sweep",
        {"sweep", shipped("minimal.toml"), "--replications", "128", "--vary", "line.soak=6 h:14 h:6", "--vary",
@@ -89,6 +95,7 @@ TEST_CASE("killed at random moments, every study ends as if it had not been") {
   const Folder folder;
   std::mt19937 luck(20260301);  // of the test alone: when the axe falls
   int kills = 0, after_parts = 0;
+  int left = static_cast<int>(studies().size());
   for (const Study& study : studies()) {
     INFO(study.name);
     const std::string whole = folder / ("whole-" + study.name + ".h5"), out = folder / (study.name + ".h5");
@@ -98,7 +105,7 @@ TEST_CASE("killed at random moments, every study ends as if it had not been") {
     const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - begun).count();
     std::uniform_real_distribution<double> moment(0.005, 0.7 * seconds);
 
-    const int wanted = kills + (kills_asked() - kills) / (study.name == "simulate" ? 3 : study.name == "size" ? 2 : 1);
+    const int wanted = kills + (kills_asked() - kills) / left--;
     int ended = 0;
     while (kills < wanted) {
       const auto before = finished(out + ".d");
