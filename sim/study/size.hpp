@@ -26,7 +26,7 @@ struct Candidate {
   Verdict verdict = Verdict::undecided;
   std::string why{};                 ///< one sentence for people
   std::uint32_t replications = 0;
-  Estimate success{};                ///< share of years that met the limits taken together, exact interval
+  Estimate success{};                ///< share of years that met the limits taken together, score interval
   Estimate fill_rate{}, cost_year{}, short_days{}, spoiled_trays{}, overdue_trays{}, labour{};
   std::array<double, 4> short_seasons{};
   struct Kept { std::string name; Estimate value; double least = 0.0; bool mean = false; };

@@ -27,7 +27,7 @@ class Summary {
   [[nodiscard]] Estimate estimate(std::string_view column) const;
   /// Sum of one column over the sum of another, with a 95 % interval (delta method), e.g. cost over kilograms.
   [[nodiscard]] Estimate ratio(std::string_view numerator, std::string_view denominator) const;
-  /// Share of years that met the target with an exact 95 % interval.
+  /// Share of years that met the target with a 95 % score interval.
   [[nodiscard]] Estimate success() const;
   /// Short days by season as shares of all short days: Dec-Feb, Mar-May, Jun-Aug, Sep-Nov.
   [[nodiscard]] std::array<double, 4> short_day_seasons() const;
