@@ -20,10 +20,9 @@ struct Remedy {
   double cost_year = 0.0;
 };
 
-/// Tries more trays, places, tiers, density, days, buckets, minutes, a shorter soak and a heater, each by itself and trays
-/// with places, step by step up to about threefold, `years` replications each. Those that reach come first, cheapest
-/// first; when none does, the best alone is given. `memory` (may be nullptr) keeps what was tried. A hint of where to look, not a verdict. The design has passed
-/// check_scenario.
+/// Tries the single levers (levers.hpp) step by step, `years` replications each. Those that reach come first, cheapest first;
+/// when none does, the best alone is given. `memory` (may be nullptr) keeps what was tried. A hint of where to look, not a
+/// verdict. The design has passed check_scenario.
 std::vector<Remedy> remedies(const Scenario& design, std::uint64_t random_seed, std::uint32_t years = 48,
                              const std::atomic<bool>* stop = nullptr, PieceMemory* memory = nullptr);
 

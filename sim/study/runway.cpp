@@ -9,6 +9,7 @@
 #include "models/base/expects.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/study/intervals.hpp"
+#include "sim/study/levers.hpp"
 #include "sim/study/moments.hpp"
 #include "sim/study/paired.hpp"
 
@@ -17,7 +18,6 @@ namespace {
 
 constexpr int window = 28;
 constexpr int settled_year = 365;      // an extension must be enough for so long after the date
-constexpr std::size_t most_tried = 10;
 
 std::string date_words(const Run& run, int day) {
   constexpr const char* months[] = {"January", "February", "March",     "April",   "May",      "June",
@@ -74,13 +74,6 @@ double good_share(const std::vector<Trial>& trials) {
   return trials.empty() ? 0.0 : static_cast<double>(good) / static_cast<double>(trials.size());
 }
 
-Scenario second_rack(const Scenario& design) {
-  Scenario two = design;
-  two.rack.tiers *= 2;
-  two.line.trays_per_batch *= 2;
-  return two;
-}
-
 /// The herd as it will be, for the arithmetic of the screen.
 Scenario grown_by(const Scenario& design, int day) {
   Scenario later = design;
@@ -90,27 +83,58 @@ Scenario grown_by(const Scenario& design, int day) {
   return later;
 }
 
-void find_extension(Runway& found, const Scenario& design,
-                    const std::vector<std::pair<std::string, Scenario>>& others, const RunwayRequest& request) {
-  auto list = others;
-  list.emplace_back("a second rack like it", second_rack(design));
+using Named = std::pair<std::string, Scenario>;
+
+/// Minutes of the keeper's in step with the trays, where they bound before: more trays take more hands.
+Scenario with_hands(const Scenario& extended, const Scenario& design) {
+  Scenario more = extended;
+  const double trays = static_cast<double>(extended.line.trays_per_batch) / design.line.trays_per_batch;
+  more.keeper.minutes_per_day = std::min(1440.0, std::ceil(design.keeper.minutes_per_day * std::max(1.0, trays)));
+  return more;
+}
+
+/// What a keeper may do then: a design of the grid, more trays, a shorter cycle, a second rack; each with the hands there are, and with
+/// more.
+std::vector<Named> extensions(const Scenario& design, const std::vector<Named>& grid) {
+  constexpr std::size_t most_of_grid = 8;
+  std::vector<Named> all;
+  const auto add = [&](const std::string& words, const Scenario& extended) {
+    if (!check_scenario(extended).empty()) return;
+    all.emplace_back(words, extended);
+    const Scenario hands = with_hands(extended, design);
+    if (hands.keeper.minutes_per_day > design.keeper.minutes_per_day)
+      all.emplace_back(words + " and " + change_words(design, hands, {"keeper.minutes_per_day"}), hands);
+  };
+  for (std::size_t i = 0; i < std::min(grid.size(), most_of_grid); ++i) add(grid[i].first, grid[i].second);
+  const std::pair<Lever, const char*> levers[] = {{trays_and_places, ""}, {shorter_cycle, ""}, {second_rack, "a second rack beside it, with "}};
+  for (const auto& [lever, before] : levers) {
+    for (int step = 1; step <= lever_steps; ++step) {
+      Scenario extended = design;
+      const auto keys = lever(extended, step);
+      if (keys.empty()) break;
+      add(before + change_words(design, extended, keys), extended);
+    }
+  }
+  return all;
+}
+
+void find_extension(Runway& found, const Scenario& design, const std::vector<Named>& grid, const RunwayRequest& request) {
   const int from = std::max(found.days[1], 0);
   const std::vector<Trial> now = try_extension(design, from, "none", request);
-  std::size_t tried = 0;
-  for (const auto& [words, other] : list) {
+  double least = 0.0;
+  for (const auto& [words, other] : extensions(design, grid)) {
     if (request.stop != nullptr && request.stop->load()) return;
-    const bool last = &words == &list.back().first;
-    if ((!last && tried == most_tried) || !check_scenario(other).empty() || !screen(grown_by(other, from)).empty()) continue;
-    ++tried;
+    if (!screen(grown_by(other, from)).empty()) continue;
     const std::vector<Trial> trials = try_extension(other, from, words, request);
     if (request.stop != nullptr && request.stop->load()) return;
     if (good_share(trials) < design.target.years) continue;
     Moments more;
     for (std::size_t k = 0; k < std::min(trials.size(), now.size()); ++k) more.add(trials[k].cost - now[k].cost);
+    if (!found.extension.empty() && more.mean() >= least) continue;
+    least = more.mean();
     found.extension = words;
     found.extension_success = good_share(trials);
     found.extension_cost = mean_estimate(more);
-    return;
   }
 }
 
@@ -171,8 +195,9 @@ std::string runway_words(const Runway& runway, const Scenario& design) {
   std::string words = fmt::format(
       "the herd outgrows the rack about {} (one run in ten by {}, nine in ten by {}): from then on what the last four weeks "
       "served stays below {}", date(runway.days[1]), date(runway.days[0]), date(runway.days[2]), least);
-  if (runway.extension.empty()) return words + ". No design of the grid, nor a second rack like it, would be enough then";
-  return words + fmt::format(". The cheapest of the grid that is enough for the year from then on ({:.0f} % of runs): {}, for "
+  if (runway.extension.empty()) return words + ". Nothing that was tried would be enough then: no design of the grid, no more trays, no "
+                                                  "shorter cycle, no second rack, and no more hands with them";
+  return words + fmt::format(". The cheapest change tried that is enough for the year from then on ({:.0f} % of runs): {}, for "
                              "{:.0f} {} a year more ({:.0f} to {:.0f})", 100.0 * runway.extension_success, runway.extension,
                              runway.extension_cost.mean, design.currency, runway.extension_cost.low,
                              runway.extension_cost.high);

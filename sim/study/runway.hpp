@@ -29,7 +29,8 @@ struct RunwayRequest {
 };
 
 /// Of `design` over scenario.choose.look_ahead, on the fortunes of sizing. `others` are designs of the grid that may replace
-/// it, as (words, scenario), cheapest first; a second rack like the first is tried after them.
+/// it, as (words, scenario), cheapest first; more trays, a shorter cycle and a second rack (levers.hpp) are tried as well, and each with
+/// more of the keeper's minutes. The cheapest that is enough is told.
 Runway runway(const Scenario& design, const std::vector<std::pair<std::string, Scenario>>& others,
               const RunwayRequest& request);
 

@@ -1,0 +1,137 @@
+#include "sim/study/levers.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <span>
+
+#include <fmt/format.h>
+
+#include "sim/scenario/read.hpp"
+
+namespace rackwright::study {
+namespace {
+
+using Keys = std::vector<std::string_view>;
+
+constexpr double factors[] = {1.0, 1.2, 1.4, 1.7, 2.0, 2.5, 3.0};
+static_assert(std::size(factors) == lever_steps + 1);
+
+/// By the step's factor and at least one more.
+int scaled(int value, int step) { return std::max(value + 1, static_cast<int>(std::lround(value * factors[step]))); }
+
+/// Places that batches stand on for their days, the day of the soak included.
+int standing(const Scenario& s) { return s.line.trays_per_batch * s.line.batches_per_day * (s.line.days_on_rack + 1); }
+
+void make_room(Scenario& s) {
+  s.rack.trays_per_tier = std::max(s.rack.trays_per_tier, (standing(s) + s.rack.tiers - 1) / s.rack.tiers);
+}
+
+Keys trays(Scenario& s, int step) {
+  s.line.trays_per_batch = scaled(s.line.trays_per_batch, step);
+  return {"line.trays_per_batch"};
+}
+
+Keys places(Scenario& s, int step) {
+  s.rack.trays_per_tier = scaled(s.rack.trays_per_tier, step);
+  return {"rack.trays_per_tier"};
+}
+
+Keys tiers(Scenario& s, int step) {
+  s.rack.tiers = scaled(s.rack.tiers, step);
+  return {"rack.tiers"};
+}
+
+Keys buckets(Scenario& s, int step) {
+  s.keeper.soak_buckets = scaled(s.keeper.soak_buckets, step);
+  return {"keeper.soak_buckets"};
+}
+
+Keys minutes(Scenario& s, int step) {
+  s.keeper.minutes_per_day = std::ceil(s.keeper.minutes_per_day * factors[step]);
+  return {"keeper.minutes_per_day"};
+}
+
+Keys density(Scenario& s, int step) {
+  if (step > 3) return {};
+  s.line.sowing_density = KilogramsPerSquareMetre(s.line.sowing_density.value() * (1.0 + 0.15 * step));
+  return {"line.sowing_density"};
+}
+
+Keys more_days(Scenario& s, int step) {
+  if (step > 3) return {};
+  s.line.days_on_rack += step;
+  return {"line.days_on_rack"};
+}
+
+Keys fewer_days(Scenario& s, int step) {
+  if (step > 3 || s.line.days_on_rack - step < 3) return {};
+  s.line.days_on_rack -= step;
+  return {"line.days_on_rack"};
+}
+
+Keys shorter_soak(Scenario& s, int step) {
+  const double to = s.line.soak.value() - 2.0 * step;
+  if (to < 4.0) return {};
+  s.line.soak = Hours(to);
+  return {"line.soak"};
+}
+
+Keys heater(Scenario& s, int step) {
+  if (step > 4) return {};
+  s.room.heater = Watts(s.room.heater.value() + 500.0 * step);
+  return {"room.heater"};
+}
+
+}  // namespace
+
+const std::vector<Lever>& single_levers() {
+  static const std::vector<Lever> all{trays,     places,     tiers,   trays_and_places, density, fewer_days,
+                                      more_days, buckets,    minutes, shorter_soak,     heater};
+  return all;
+}
+
+Keys trays_and_places(Scenario& s, int step) {
+  const double before = s.line.trays_per_batch;
+  s.line.trays_per_batch = scaled(s.line.trays_per_batch, step);
+  s.rack.trays_per_tier = static_cast<int>(std::ceil(s.rack.trays_per_tier * s.line.trays_per_batch / before));
+  make_room(s);
+  return {"line.trays_per_batch", "rack.trays_per_tier"};
+}
+
+Keys shorter_cycle(Scenario& s, int step) {
+  const int before = s.line.days_on_rack;
+  if (before - step < 4) return {};
+  s.line.days_on_rack = before - step;
+  const int room_for = s.rack.tiers * s.rack.trays_per_tier / (s.line.batches_per_day * (s.line.days_on_rack + 1));
+  if (room_for <= s.line.trays_per_batch) return {};
+  s.line.trays_per_batch = room_for;
+  return {"line.days_on_rack", "line.trays_per_batch"};
+}
+
+Keys second_rack(Scenario& s, int step) {
+  if (!s.water.nodes.empty() || factors[step] > 2.0) return {};
+  s.rack.trays_per_tier *= 2;
+  s.line.trays_per_batch = scaled(s.line.trays_per_batch, step);
+  s.keeper.soak_buckets *= 2;
+  // Two equal systems side by side deliver what one does with twice the flow through pipes of twice the conveyance: at equal loss flow
+  // goes about as the diameter to the power 2.5 (Darcy and Weisbach, rough pipe).
+  const double wider = std::pow(2.0, 0.4);
+  s.water.riser_diameter = Metres(s.water.riser_diameter.value() * wider);
+  s.water.branch_diameter = Metres(s.water.branch_diameter.value() * wider);
+  s.water.pump.full_flow = LitresPerHour(2.0 * s.water.pump.full_flow.value());
+  s.water.pump.power = Watts(2.0 * s.water.pump.power.value());
+  s.water.emitters_per_tier *= 2;
+  s.water.tank_litres *= 2.0;
+  return {"line.trays_per_batch"};
+}
+
+std::string change_words(const Scenario& before, const Scenario& after, const Keys& changed) {
+  std::string words;
+  for (const std::string_view key : changed) {
+    const std::string from = get_key(before, key).value_or("none"), to = get_key(after, key).value_or("none");
+    words += fmt::format("{}{} = {} (now {})", words.empty() ? "" : " with ", key, to, from);
+  }
+  return words;
+}
+
+}  // namespace rackwright::study
