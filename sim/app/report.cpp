@@ -95,12 +95,9 @@ void write_page(const Options& options) {
   std::error_code ignored;
   if (std::filesystem::equivalent(*options.out, input, ignored))
     throw BadInput(fmt::format("--out {}: that is the result file itself; --force does not go that far", *options.out));
-  // Asked of the gist alone: all points of a sweep may not fit into memory.
-  if (results::read_result(input, results::Part::summary).header.kind == "sweep")
-    throw BadInput(fmt::format("{} is a sweep, of which there is no page: --text tells what it says, and its columns are "
-                               "for your own tables and pictures",
-                               input));
-  const results::ResultFile file = results::read_result(input);
+  // Of a sweep the gist: all its points may not fit into memory.
+  results::ResultFile file = results::read_result(input, results::Part::summary);
+  if (file.header.kind != "sweep") file = results::read_result(input);
   results::OutputFile out(*options.out, options.force);
   write_whole(report::html_page(file, design_facts(file)), out);
   out.put_in_place();

@@ -107,6 +107,7 @@ std::string figures_sized(const Sheet& s) {
 
 std::string lead(const Sheet& s) {
   if (s.stressed()) return paragraph(StressWords(s.file).lead(), "lead");
+  if (s.swept()) return paragraph(lead_of_sweep(s), "lead");
   std::string out = paragraph(s.sized() ? lead_of_size(s) : lead_of_simulate(s), "lead");
   if (const auto fed = s.estimate("spoiled_fed", As::year); fed && fed->mean > 0.0)
     out += paragraph(fmt::format("Grave: {} spoiled mats a year are fed because nobody saw them.",
@@ -116,6 +117,7 @@ std::string lead(const Sheet& s) {
 }
 
 std::string key_figures(const Sheet& s) {
+  if (s.swept()) return "";
   if (s.sized() ? s.design < 0 : s.file.header.replications_completed == 0) return "";
   return "<dl class=\"figures\">\n" + (s.sized() ? figures_sized(s) : std::string()) +
          (s.played() ? figures_played(s) : std::string()) + "</dl>\n" +

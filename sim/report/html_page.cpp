@@ -19,6 +19,8 @@ struct Part {
 // In the order in which a keeper asks.
 constexpr Part parts[] = {{"rack-drawing", "The rack", html::rack_part},
                           {"target", "The chance of meeting the target", html::chance_part},
+                          {"sweep", "The points that were played", html::sweep_part},
+                          {"keys", "What each key does", html::sweep_keys_part},
                           {"hard-times", "Hard times", html::hard_times_part},
                           {"against", "Changes compared", html::against_part},
                           {"choice", "The designs that were tried", html::choice_part},

@@ -27,7 +27,8 @@ struct DesignFacts {
   std::map<std::string, std::string, std::less<>> sources{};
 };
 
-/// What the design on the page sets: the recommended one of a size file, else the nearest miss; nothing for simulate.
+/// What the design on the page sets: the recommended one of a size file, else the nearest miss; the best point of a sweep;
+/// nothing for simulate.
 std::vector<Setting> design_settings(const results::ResultFile& file);
 
 /// The whole page. Nothing in it points outside of it, and every text of the file shows as text. Bands and causes need

@@ -28,6 +28,7 @@ class Sheet {
   const bool us;
 
   [[nodiscard]] bool sized() const { return file.header.kind == "size"; }
+  [[nodiscard]] bool swept() const { return file.header.kind == "sweep"; }
   [[nodiscard]] bool stressed() const { return file.header.kind == "stress"; }
   [[nodiscard]] bool recommended() const;
   /// The file holds replications of the design on the page: always after simulate, after size where there is one.
@@ -82,6 +83,9 @@ std::string year_part(const Sheet& sheet);
 std::string short_part(const Sheet& sheet);
 std::string stress_part(const Sheet& sheet);
 std::string hard_times_part(const Sheet& sheet);
+std::string lead_of_sweep(const Sheet& sheet);
+std::string sweep_part(const Sheet& sheet);
+std::string sweep_keys_part(const Sheet& sheet);
 std::string against_part(const Sheet& sheet);
 std::string money_part(const Sheet& sheet);
 std::string build_part(const Sheet& sheet);

@@ -71,6 +71,8 @@ std::string record_part(const Sheet& s) {
   if (s.sized()) {
     add("replications spent", plain(s.file.number("design/spent").value_or(0.0), 0));
     add("most replications a design may get", fmt::format("{}", h.replications_asked));
+  } else if (s.swept()) {
+    add("replications of each point", fmt::format("{}", h.replications_asked));
   } else if (s.stressed()) {
     add("replications of each hard time and countermeasure", fmt::format("{}", h.replications_asked));
   } else {
@@ -84,7 +86,7 @@ std::string record_part(const Sheet& s) {
   add("options of the compiler", h.flags);
   add("libraries", h.dependencies);
   std::string out = table(t);
-  if (!s.sized() && !s.stressed() && h.replications_completed + h.replications_failed < h.replications_asked)
+  if (!s.sized() && !s.stressed() && !s.swept() && h.replications_completed + h.replications_failed < h.replications_asked)
     out += paragraph("The study was stopped before its end; the numbers are of the replications completed.");
   out += paragraph(
       "Intervals are those of the mean, at 95 %: how well the simulation knows it. They say nothing of how well the "

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <chrono>
 #include <cmath>
@@ -29,6 +30,11 @@ int candidate_shown(const results::ResultFile& file) {
 
 std::vector<Setting> design_settings(const results::ResultFile& file) {
   std::vector<Setting> settings;
+  if (const results::Array* best = file.find("sweep/leader_value")) {
+    const auto& names = file.at("sweep/key").texts;
+    for (std::size_t k = 0; k < std::min(names.size(), best->texts.size()); ++k) settings.emplace_back(names[k], best->texts[k]);
+    return settings;
+  }
   const int candidate = candidate_shown(file);
   const results::Array* keys = file.find("design/choice");
   if (candidate < 0 || keys == nullptr) return settings;

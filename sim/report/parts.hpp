@@ -12,6 +12,8 @@ namespace rackwright::report {
 std::string simulate_text(const results::ResultFile& file);
 std::string size_text(const results::ResultFile& file);
 std::string sweep_text(const results::ResultFile& file);
+/// How many points of a sweep were played, and how many not and why: in one paragraph.
+std::string sweep_counts(const results::ResultFile& file);
 std::string stress_text(const results::ResultFile& file);
 /// What simulate --against found; empty when nothing was compared.
 std::string against_text(const results::ResultFile& file);

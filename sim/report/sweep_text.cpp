@@ -17,22 +17,6 @@ double whole(const ResultFile& file, std::string_view path) { return file.number
 
 std::string share(double value) { return plain(100.0 * value, value > 0.9 ? 2 : 1) + " %"; }
 
-std::string counts(const ResultFile& file) {
-  std::string out = fmt::format("{} points ({}), {} replications of {} days each, random seed {}, all on the same luck.",
-                                plain(whole(file, "sweep/points"), 0), file.text("sweep/method"),
-                                file.header.replications_asked, file.header.horizon_days, file.header.random_seed);
-  const auto also = [&](const std::string& what, const char* words) {
-    const double n = whole(file, "sweep/count_" + what);
-    if (n <= 0.0) return;
-    out += fmt::format(" {} {}, {}: {}.", plain(n, 0), words, n > 1.0 ? "one of them because" : "because",
-                       file.text("sweep/example_" + what));
-  };
-  also("hopeless", "ruled out by arithmetic alone");
-  also("invalid", "no sound scenario");
-  also("failed", "not played to the end");
-  return wrapped(out);
-}
-
 std::string leaders(const ResultFile& file) {
   const results::Array* leader = file.find("sweep/leader");
   if (leader == nullptr) return "\nNo point could be played.\n";
@@ -114,8 +98,24 @@ std::string indices(const ResultFile& file) {
 
 }  // namespace
 
+std::string sweep_counts(const ResultFile& file) {
+  std::string out = fmt::format("{} points ({}), {} replications of {} days each, random seed {}, all on the same luck.",
+                                plain(whole(file, "sweep/points"), 0), file.text("sweep/method"),
+                                file.header.replications_asked, file.header.horizon_days, file.header.random_seed);
+  const auto also = [&](const std::string& what, const char* words) {
+    const double n = whole(file, "sweep/count_" + what);
+    if (n <= 0.0) return;
+    out += fmt::format(" {} {}, {}: {}.", plain(n, 0), words, n > 1.0 ? "one of them because" : "because",
+                       file.text("sweep/example_" + what));
+  };
+  also("hopeless", "ruled out by arithmetic alone");
+  also("invalid", "no sound scenario");
+  also("failed", "not played to the end");
+  return out;
+}
+
 std::string sweep_text(const ResultFile& file) {
-  std::string out = file.header.title + "\n\n" + counts(file);
+  std::string out = file.header.title + "\n\n" + wrapped(sweep_counts(file));
   if (const std::string target = target_words(file); !target.empty()) out += wrapped("Target: " + target + ".");
   return out + leaders(file) + indices(file) + effects(file) + cautions_text(file);
 }

@@ -206,5 +206,37 @@ class Miss(looking.Case):
         self.assertNotIn("NaN", text)
 
 
+class Sweep(looking.Case):
+    def setUp(self):
+        self.page, self.file = self.open("sweep"), looking.Result("sweep")
+
+    def test_points_and_what_each_key_does(self):
+        of = lambda name: self.file.file["sweep/" + name][...]
+        met = of("target_met")[()] > 0
+        table = self.table(self.page, "the cheapest points that meet the target" if met else "the points that come nearest to the target")
+        self.assertEqual(len(table), len(of("leader")))
+        for i, line in enumerate(table.values()):
+            for text, name, scale in zip(line[1:], ("cost_year", "success", "fill_rate", "short_days"), (1, 100, 100, 1)):
+                self.assertShows(text, scale * of("leader_" + name)[i])
+        labels, shown = self.file.text("sweep/effect_label"), 0
+        for k, key in enumerate(self.file.text("sweep/key")):
+            table = self.table(self.page, f"what {key} does")
+            for e in (e for e in range(len(labels)) if of("effect_key")[e] == k and of("effect_points")[e] > 0):
+                for text, name, scale in zip(table[labels[e]], ("fill_rate", "cost_year", "success", "points"), (100, 1, 100, 1)):
+                    self.assertShows(text, scale * of("effect_" + name)[e])
+                    shown += 1
+        self.assertGreater(shown, 20)
+
+    def test_bars_of_the_indices(self):
+        total = self.file.file["sweep/total"][...]
+        for o in range(total.shape[1]):
+            bars = self.page.run(f"""[...document.getElementById('share-{o}-t').parentNode.querySelectorAll('.bar-served')]
+                .map(b => +b.getAttribute('width'))""")
+            self.assertEqual(len(bars), len(total))
+            for length, share in zip(bars, total[:, o]):
+                if share > 0.01:
+                    self.assertAlmostEqual(length / max(bars), share / max(total[:, o]), delta=1e-3)
+
+
 if __name__ == "__main__":
     looking.main()

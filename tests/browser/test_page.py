@@ -11,12 +11,13 @@ import subprocess
 import chromium
 import looking
 
-PAGES = ("year", "size", "miss", "wild")
+PAGES = ("year", "size", "miss", "wild", "sweep")
 WIDTHS = (360, 1440)
 PICTURES = {
     "year": {"rack", "chance", "fodder", "room", "seasons", "cost", "drymatter"},
     "size": {"rack", "chance", "tradeoff", "frontier", "fodder", "room", "seasons", "cost", "drymatter", "weights"},
     "miss": {"rack", "chance", "tradeoff", "fodder", "room", "seasons", "cost", "drymatter", "weights"},
+    "sweep": {"rack", "share-0", "share-1", "effect-0", "effect-1"},
     "wild": {"rack", "chance", "fodder", "room", "seasons", "cost", "drymatter"},
 }
 
@@ -114,7 +115,8 @@ class ReadByAll(looking.Case):
 
     def test_the_audit_finds_no_violation(self):
         for name, width, dark in [("year", 1440, False), ("year", 360, True), ("size", 1440, True), ("size", 360, False),
-                                  ("miss", 1440, False)]:
+                                  ("miss", 1440, False),
+                                  ("sweep", 1440, True)]:
             with self.subTest(page=name, width=width, dark=dark):
                 found = self.audit(self.open(name, width=width, dark=dark))
                 self.assertEqual(found["violations"], [])
