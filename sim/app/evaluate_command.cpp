@@ -1,5 +1,6 @@
 // `rackwright evaluate`: the list of models, or one of them.
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <nlohmann/json.hpp>
@@ -71,12 +72,30 @@ void print_results(const std::vector<Result>& results, bool json) {
   if (json) fmt::print("{}\n", object.dump());
 }
 
+/// The first name of which one word is near: "mold" finds "mould-growth".
+std::string with_a_word_near(const std::string& written, const std::vector<std::string>& names) {
+  std::vector<std::string> words;
+  std::vector<std::size_t> of;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    for (std::size_t at = 0; at <= names[i].size();) {
+      const std::size_t end = std::min(names[i].find('-', at), names[i].size());
+      words.push_back(names[i].substr(at, end - at));
+      of.push_back(i);
+      at = end + 1;
+    }
+  }
+  const std::string word = nearest(written, words);
+  const auto found = std::find(words.begin(), words.end(), word);
+  return word.empty() ? "" : names[of[static_cast<std::size_t>(found - words.begin())]];
+}
+
 const Evaluator& wanted(const std::string& name) {
   if (const Evaluator* model = find_evaluator(name)) return *model;
   std::vector<std::string> names;
   for (const Evaluator& model : evaluators()) names.emplace_back(model.name);
-  throw BadInput(fmt::format("evaluate: there is no model \"{}\"{}; rackwright evaluate lists them all", name,
-                             did_you_mean(nearest(name, names))));
+  std::string meant = nearest(name, names);
+  if (meant.empty()) meant = with_a_word_near(name, names);
+  throw BadInput(fmt::format("evaluate: there is no model \"{}\"{}; rackwright evaluate lists them all", name, did_you_mean(meant)));
 }
 
 }  // namespace

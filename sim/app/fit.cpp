@@ -42,7 +42,7 @@ std::string block(const Scenario& fitted, const Scenario* before, bool dew) {
 
 /// To what a record can tell: a hundredth of a kelvin, a tenth of a day, a thousandth of the memory.
 climate::Parameters rounded(climate::Parameters p) {
-  const auto to = [](double value, double parts) { return std::round(value * parts) / parts; };
+  const auto to = [](double value, double parts) { return std::round(value * parts) / parts + 0.0; };  // + 0: no -0
   p.mean = {Celsius(to(p.mean.mean.value(), 100)), Kelvins(to(p.mean.amplitude.value(), 100)), to(p.mean.peak_day, 10),
             Kelvins(to(p.mean.second.value(), 100)), to(p.mean.second_peak, 10)};
   for (Kelvins* k : {&p.range_mean, &p.range_amplitude, &p.anomaly_sd, &p.dew_depression_mean, &p.dew_depression_amplitude, &p.dew_depression_sd})

@@ -125,7 +125,9 @@ int new_scenario(const Options& options) {
   const bool told = !options.texts.empty();
   if (const auto units = options.texts.find(Option::units); units == options.texts.end() && told) farm.us = false;
   take_options(options, farm);
-  if (!told && isatty(STDIN_FILENO) == 1) ask(farm);
+  if (!told && isatty(STDIN_FILENO) != 1)
+    throw BadInput("there is nobody to ask here: answer by options (rackwright new --help), or begin from a ready farm: --from goats");
+  if (!told) ask(farm);
   const std::string text = starter_text(farm);
   const Reading reading = read_scenario(text);
   if (!reading.problems.empty()) throw BadInput("these answers make no sound farm:\n" + problems_text("new", reading.problems));

@@ -8,7 +8,9 @@
 
 #include "models/base/expects.hpp"
 #include "models/herd/animals.hpp"
+#include "sim/scenario/read.hpp"
 #include "sim/scenario/units.hpp"
+#include "sim/scenario/watering.hpp"
 
 namespace rackwright::app {
 
@@ -89,10 +91,19 @@ Drawing draw(const Starter& farm) {
 
 std::string figure(double value) { return fmt::format("{:.6g}", value); }
 
+/// Pump time of a watering with which the driest tier catches half as much again as it drinks at its thirstiest [min].
+double watering_minutes(const Scenario& scenario, double minutes) {
+  double needed = 0.5;
+  for (const TierWater& tier : watering_of(scenario).tiers)
+    if (tier.need > 0.0 && tier.supplied > 0.0) needed = std::max(needed, minutes * 1.5 * tier.need / tier.supplied);
+  return std::min(20.0, std::ceil(2.0 * needed) / 2.0);
+}
+
 /// One scenario being written.
 class Writer {
  public:
-  explicit Writer(const Starter& farm) : farm_(farm), drawing_(draw(farm)) {}
+  Writer(const Starter& farm, double watering_minutes)
+      : farm_(farm), drawing_(draw(farm)), watering_minutes_(watering_minutes) {}
   std::string text() {
     head();
     place();
@@ -208,6 +219,7 @@ class Writer {
     const double bore = std::max(0.02, 0.02 * std::sqrt(flow / 1500.0));
     line("riser_diameter = {}", length(bore, 2));
     line("branch_diameter = {}", length(std::max(0.013, 0.6 * bore), 2));
+    line("cycles_per_day = 4\non_time = \"{} min\"   # half as much again as the thirstiest mats drink", figure(watering_minutes_));
   }
 
   void animals() {
@@ -242,6 +254,7 @@ class Writer {
 
   const Starter& farm_;
   Drawing drawing_;
+  double watering_minutes_;
   std::string out_;
   double heater_ = 0.0, cooler_ = 0.0;
 };
@@ -250,7 +263,11 @@ class Writer {
 
 std::string starter_text(const Starter& farm) {
   EXPECTS(!farm.groups.empty());
-  return Writer(farm).text();
+  constexpr double first_guess = 3.0;
+  const std::string text = Writer(farm, first_guess).text();
+  const Reading reading = read_scenario(text, {});
+  if (!reading.scenario || !reading.problems.empty()) return text;  // check will say why
+  return Writer(farm, watering_minutes(*reading.scenario, first_guess)).text();
 }
 
 double starter_minutes(const Starter& farm) { return minutes_for(draw(farm).trays.front(), farm.groups.size()); }

@@ -103,7 +103,7 @@ std::string advice(const ResultFile& file) {
     out += std::string("\n") + heading + "\n";
     for (const std::string& line : lines->texts) out += wrapped("- " + line, 2, 2);
   };
-  list("design/help", "What would help the nearest miss, on the same fortunes");
+  list("design/help", "What would help the nearest miss, on the same luck");
   list("design/buys", "What a bit more money buys");
   if (const auto [bends, knee] = candidate_at(file, "design/knee"); bends) {
     const auto& places = file.at("design/frontier").numbers;
@@ -112,7 +112,7 @@ std::string advice(const ResultFile& file) {
                                design_words(file, knee), with_interval(file.design("cost_year", knee), money(file)),
                                share_with_interval(file.design("fill_rate", knee))), 2);
   }
-  if (const std::string runway = file.text("design/runway"); !runway.empty()) out += "\n" + wrapped("Runway: " + runway + ".");
+  if (const std::string runway = file.text("design/runway"); !runway.empty()) out += "\n" + wrapped("How long the rack lasts: " + runway + ".");
   return out;
 }
 

@@ -135,6 +135,54 @@ void enough_water(const Scenario& s, Lines& out) {
                             s.water.top_up_every.value()));
 }
 
+/// Most of what is poured may run past the mats.
+void spare_water(const Scenario& s, Lines& out) {
+  if (s.water.schedule.recirculating) return;
+  const Watering water = watering_of(s);
+  double poured = 0.0, drunk = 0.0, least = 1e9;
+  const double hours = std::min(24.0, s.water.schedule.cycles_per_day * s.water.schedule.on_time.value());
+  for (std::size_t tier = 0; tier < water.tiers.size(); ++tier) {
+    poured += water.solution.tier_flow[tier].value() * hours;
+    drunk += water.tiers[tier].need;
+    if (water.tiers[tier].need > 0.0) least = std::min(least, water.tiers[tier].supplied / water.tiers[tier].need);
+  }
+  constexpr double plenty = 1.5, lavish = 2.0;  // on the driest tier, at its thirstiest
+  if (drunk <= 0.0 || least < lavish || poured < 4.0 * drunk) return;
+  const bool us = s.units == Units::us;
+  out.push_back(fmt::format("Much of the water runs past the mats: {} are poured a day, and at their thirstiest they drink {}. A "
+                            "pump time of {:.1g} min a watering would still give every tier {:.0f} % of that.",
+                            write_quantity(poured, "L", us, 3), write_quantity(drunk, "L", us, 2),
+                            60.0 * s.water.schedule.on_time.value() * plenty / least, 100.0 * plenty));
+}
+
+/// Weather that the line is hardly made for, by the monthly means outdoors.
+void seasons(const Scenario& s, Lines& out) {
+  if (s.weather.record) return;  // its own text says how far it goes
+  const bool us = s.units == Units::us;
+  const auto degrees = [&](double celsius) { return write_quantity(celsius, "degC", us, 3); };
+  const double middle = s.climate.mean.mean.value(), swing = std::abs(s.climate.mean.amplitude.value());
+  const double afternoon = middle + swing + 0.5 * (s.climate.range_mean.value() + std::max(0.0, s.climate.range_amplitude.value()));
+  constexpr double sours = 30.0, stands_still = 8.0;  // common practice, no source
+  if (afternoon > sours && s.room.cooler.value() <= 0.0)
+    out.push_back(fmt::format("On a usual afternoon of the hottest weeks it is {} outdoors, and nothing cools the room: mats sour and "
+                              "mould soonest then. Try what helps with rackwright stress: shade, air at night, a shorter soak, fewer days.",
+                              degrees(afternoon)));
+  if (middle - swing < stands_still && s.room.heater.value() <= 0.0)
+    out.push_back(fmt::format("In the coldest weeks it is {} outdoors on average, and nothing warms the room: mats hardly grow below "
+                              "{}. Give them more days then, insulation, or a heater.",
+                              degrees(middle - swing), degrees(stands_still)));
+}
+
+/// Places for every tray for all its days?
+void places(const Scenario& s, Lines& out) {
+  const int there = s.rack.tiers * s.rack.trays_per_tier, a_day = s.line.trays_per_batch * s.line.batches_per_day;
+  const int needed = a_day * s.line.days_on_rack;
+  if (needed <= there) return;
+  out.push_back(fmt::format("{} trays a day for {} days need {} places, and the rack has {}: trays find no place, or are cut before they are "
+                            "ripe. Sow at most {} a day, or add places.",
+                            a_day, s.line.days_on_rack, needed, there, there / s.line.days_on_rack));
+}
+
 void structure(const Scenario& s, const Ripe& ripe, Lines& out) {
   const design::Load load = design::loaded(s.rack, s.line.sowing_density, ripe.fresh_ratio);
   const double slender = design::slenderness(s.rack);
@@ -237,6 +285,9 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   electricity(out);
   clean_water(scenario, out);
   enough_water(scenario, out);
+  spare_water(scenario, out);
+  places(scenario, out);
+  seasons(scenario, out);
   structure(scenario, ripe, out);
   fit(scenario, out);
   lifting(scenario, ripe, out);

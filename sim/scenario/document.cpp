@@ -86,7 +86,11 @@ class Cutter {
     if (keys::is_section(path) || path.starts_with("choose.")) {
       tables(table, path);
     } else {
-      complain(line, path, "", "is not a known section", keys_nearest(path));
+      const std::vector<std::string> names = keys::scenario_key_names();
+      if (std::find(names.begin(), names.end(), path) != names.end())
+        complain(line, path, "", "is one value, not a section: write it as such, without braces or a heading of its own", "");
+      else
+        complain(line, path, "", "is not a known section", keys_nearest(path));
     }
   }
 

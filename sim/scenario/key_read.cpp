@@ -42,11 +42,13 @@ Why wrong_shape(std::string_view wanted, Shape shape) {
   return Why{fmt::format("must be {}, not {}", wanted, shape_name(shape))};
 }
 
-bool is_bare_number(std::string_view text) {
-  double ignored = 0.0;
+/// A number without a unit.
+std::optional<double> bare_number(std::string_view text) {
+  double number = 0.0;
   if (text.starts_with('+')) text.remove_prefix(1);
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), ignored);
-  return error == std::errc{} && end == text.data() + text.size();
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
+  return number;
 }
 
 std::optional<Why> out_of_range(const KeyInfo& key, double number) {
@@ -61,9 +63,11 @@ Read read_real(const KeyInfo& key, const Raw& raw) {
     const auto words = unit_words(key.unit);
     return wrong_shape(words ? words->kind : "a number", raw.shape);
   }
-  if (key.unit != "1" && !key.bare && is_bare_number(raw.text)) {
+  if (const auto number = bare_number(raw.text); number && key.unit != "1" && !key.bare) {
     const auto words = unit_words(key.unit);
     EXPECTS(words.has_value());
+    if (!std::isfinite(*number))
+      return Why{fmt::format("is no number to reckon with: it is {}, such as {}", words->kind, words->example)};
     return Why{fmt::format("needs its unit: it is {}, such as {}", words->kind, words->example)};
   }
   auto number = read_quantity(raw.text, key.unit);

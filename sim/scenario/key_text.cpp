@@ -61,12 +61,13 @@ std::string quoted(std::string_view text) {
 std::vector<std::string> list_parts(std::string_view text) {
   while (!text.empty() && (text.front() == ' ' || text.front() == '[')) text.remove_prefix(1);
   while (!text.empty() && (text.back() == ' ' || text.back() == ']')) text.remove_suffix(1);
+  const auto edge = [](char c) { return c == ' ' || c == '"' || c == '\''; };
   std::vector<std::string> parts;
   while (!text.empty()) {
     const auto comma = text.find(',');
     std::string_view part = text.substr(0, comma);
-    while (!part.empty() && (part.front() == ' ' || part.front() == '"')) part.remove_prefix(1);
-    while (!part.empty() && (part.back() == ' ' || part.back() == '"')) part.remove_suffix(1);
+    while (!part.empty() && edge(part.front())) part.remove_prefix(1);
+    while (!part.empty() && edge(part.back())) part.remove_suffix(1);
     parts.emplace_back(part);
     if (comma == std::string_view::npos) break;
     text.remove_prefix(comma + 1);

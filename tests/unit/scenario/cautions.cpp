@@ -60,6 +60,19 @@ TEST_CASE("a rack that does not fit its room, and mats that do not fit between t
   CHECK(warns(with({"rack.tier_spacing=15 cm"}), "leave no room for a ripe mat"));
 }
 
+TEST_CASE("water that runs past, places that lack, and weather too hot or too cold are told") {
+  CHECK_FALSE(warns(with({}), "runs past the mats"));
+  CHECK(warns(with({"water.on_time=20 min"}), "runs past the mats"));
+  CHECK_FALSE(warns(with({"water.on_time=20 min", "water.recirculating=true"}), "runs past the mats"));
+  CHECK_FALSE(warns(with({}), "find no place"));
+  CHECK(warns(with({"line.days_on_rack=14", "line.trays_per_batch=9"}), "find no place"));
+  CHECK(warns(with({"climate.mean=22 degC", "climate.amplitude=9 K", "climate.range_mean=12 K", "climate.range_amplitude=0 K"}), "usual afternoon of the hottest weeks it is 37 degC"));
+  CHECK_FALSE(warns(with({"climate.mean=22 degC", "climate.amplitude=9 K", "room.cooler=1 kW"}), "usual afternoon"));
+  CHECK_FALSE(warns(with({"climate.mean=12 degC", "climate.amplitude=4 K", "climate.range_mean=6 K"}), "usual afternoon"));
+  CHECK(warns(with({"climate.mean=5 degC", "climate.amplitude=9 K"}), "mats hardly grow below 8 degC"));
+  CHECK_FALSE(warns(with({"climate.mean=5 degC", "climate.amplitude=9 K", "room.heater=1 kW"}), "mats hardly grow"));
+}
+
 TEST_CASE("cautions speak the scenario's units") {
   CHECK(warns(with({"units=us"}), "68 degF"));
   CHECK(warns(with({"units=us"}), " lb"));
