@@ -3,9 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstring>
-#include <filesystem>
-#include <fstream>
 #include <limits>
 #include <map>
 #include <vector>
@@ -14,6 +11,7 @@
 
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/weather_columns.hpp"
+#include "sim/scenario/whole_file.hpp"
 
 namespace rackwright {
 namespace {
@@ -25,6 +23,7 @@ using DayNumber = sys_days::rep;
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 constexpr double coldest = -90.0, hottest = 60.0;  // beyond any air temperature ever measured
 constexpr std::size_t longest_line = 10000, most_problems = 20, most_gaps = 1000;
+constexpr std::size_t largest_file = 64;            // [MiB]
 constexpr int longest_silence = 240;               // minutes between two readings of a day
 
 // Dew point of air of that temperature and relative humidity, FAO-56 equation 11 turned round.
@@ -230,20 +229,9 @@ WeatherReading read_weather(std::string_view text) {
 }
 
 WeatherReading read_weather_file(const std::string& path) {
-  constexpr std::size_t largest = std::size_t{64} << 20U;
-  std::error_code error;
-  const auto status = std::filesystem::status(path, error);
-  if (status.type() == std::filesystem::file_type::not_found) return refused(path, "there is no such file");
-  if (error || !std::filesystem::is_regular_file(status)) return refused(path, "is not a file that can be read");
-  std::ifstream file(path, std::ios::binary);
-  if (!file) return refused(path, "cannot be read: " + std::string(std::strerror(errno)));
-  const auto size = std::filesystem::file_size(path, error);
-  if (error || size > largest) return refused(path, "is larger than 64 MiB");
-  std::string text(size, '\0');
-  file.read(text.data(), static_cast<std::streamsize>(size));
-  if (file.bad()) return refused(path, "cannot be read");
-  text.resize(static_cast<std::size_t>(file.gcount()));
-  return read_weather(text);
+  const auto text = whole_file(path, largest_file);
+  if (const auto* fault = std::get_if<FileFault>(&text)) return refused(path, fault->why);
+  return read_weather(std::get<std::string>(text));
 }
 
 }  // namespace rackwright
