@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/base/expects.hpp"
 #include "models/room/heat_balance.hpp"
 
 namespace rackwright {
@@ -19,6 +20,7 @@ struct Stretch {
   const ResponseTable* table;
   const RoomMarch::Damp* damp;
   const room::Step* step;             // in rows
+  double heater_rise, cooler_fall;    // [rows]; 0 without electricity
   double outdoor_ratio;
   const double* outdoor;              // what each hour owes to outdoor air and sun [rows]
   const double* mat_heat;
@@ -31,15 +33,26 @@ struct Stretch {
   double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, dampness = 0.0, heated = 0.0, cooled = 0.0;
 };
 
-// One hour's rows at every node added up.
+// Hours that began within one row, and their shares of the way to the next row summed.
+struct Visit {
+  std::int32_t row;
+  float hours, shares;
+};
+
+// The rows visited, at every node, added up. A local array of constant size can live in registers.
 template <std::size_t Stride>
-[[gnu::always_inline]] inline void add_rows(float* sums, const float* low, std::size_t stride, float share) {
-  const std::size_t width = Stride != 0 ? Stride : stride;
+[[gnu::always_inline]] inline void add_rows(const ResponseTable& table, const Visit* visits, std::size_t count, float* sums) {
+  const std::size_t width = Stride != 0 ? Stride : table.stride();
+  for (std::size_t v = 0; v < count; ++v) {
+    const float hours = visits[v].hours, shares = visits[v].shares;
+    const float* low = table.row(0) + static_cast<std::ptrdiff_t>(2 * width) * (visits[v].row + first_row);
+    float* node_sums = sums;
 #pragma GCC unroll 5
-  for (std::size_t node = 0; node < nodes; ++node) {
-    for (std::size_t i = 0; i < width; ++i) sums[i] += low[i] + share * low[i + width];
-    sums += width;
-    low += 2 * node_rows * width;
+    for (std::size_t node = 0; node < nodes; ++node) {
+      for (std::size_t i = 0; i < width; ++i) node_sums[i] += hours * low[i] + shares * low[i + width];
+      node_sums += width;
+      low += 2 * node_rows * width;
+    }
   }
 }
 
@@ -53,6 +66,9 @@ template <std::size_t Size>
 }
 
 // The curves are read at the temperature that begins the hour: over many hours that is the trapezoid rule.
+// While the room stays within one row, everything but heater and cooler is one straight line, kept in registers, and the processor, who
+// guesses that it stays, need not wait for a temperature to know its row: a third of the way from hour to hour otherwise. The
+// row's curves are added once, when the room leaves it.
 // Stride 0 takes the table's own; a constant one lets the compiler keep the rows in vector registers, and says how many
 // species there can be: the heat of those there are not is zero.
 template <std::size_t Stride>
@@ -61,26 +77,24 @@ template <std::size_t Stride>
   const std::size_t stride = Stride != 0 ? Stride : table.stride();
   constexpr std::size_t fixed_species = Stride != 0 ? (Stride - 2) / 3 : 1;
   const double most_row = static_cast<double>(table.bins() - 2 - nodes * node_rows) - 1e-6;
-  // A local array of constant size can live in registers.
-  alignas(32) std::array<float, nodes * (Stride != 0 ? Stride : 1)> own;
-  if (Stride != 0) std::copy_n(spare_sums, own.size(), own.data());  // zeros, in whole registers
-  float* sums = Stride != 0 ? own.data() : spare_sums;
-  const RoomMarch::Damp* damp = s.damp;
+  std::array<Visit, 24> visits;
+  std::size_t visited = 0;
   const float* rows = table.row(0);
-  const room::Step step = *s.step;
-  const double outdoor_ratio = s.outdoor_ratio, nothing = s.nothing;
+  const room::Step& step = *s.step;
+  const double outdoor_ratio = s.outdoor_ratio, nothing = s.nothing, rise = s.heater_rise, fall = s.cooler_fall;
+  const double heater_set = step.heater_set, cooler_set = step.cooler_set, decay = step.decay;
   const double outdoor_drying = outdoor_ratio * RoomMarch::drying(step), outdoor_wetting = outdoor_ratio * RoomMarch::wetting(step);
   const double heat_scale = 24.0 * step.gain_to_kelvin;  // curves are per hour, heat is at one growth day a day
   std::array<double, fixed_species> heat{};
   if (Stride != 0) for (std::size_t i = 0; i < s.species; ++i) heat[i] = heat_scale * s.mat_heat[i];
   double temperature = s.temperature;
-  double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, excess = 0.0, heated = 0.0, pushed = 0.0;
+  double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, dampness = 0.0, heated = 0.0, pushed = 0.0;
   const int hours = s.hours;
-  for (int h = 0; h < hours; ++h) {
+  for (int h = 0; h < hours;) {
     const double at = room::detail::lesser(most_row, room::detail::greater(-static_cast<double>(first_row), temperature));
     const int whole = static_cast<int>(at);
-    const float share = static_cast<float>(at - whole);
-    const RoomMarch::Damp& air = damp[whole];
+    const double from = whole, to = from + 1.0;
+    const RoomMarch::Damp& air = s.damp[whole];
     const float* here = rows + static_cast<std::ptrdiff_t>(2 * stride) * whole;
     double gain = 0.0;
     if (Stride != 0) {
@@ -89,31 +103,61 @@ template <std::size_t Stride>
     } else {
       for (std::size_t i = 0; i < s.species; ++i) gain += heat_scale * s.mat_heat[i] * static_cast<double>(here[2 + 3 * i]);
     }
-    add_rows<Stride>(sums, here + 2 * first_row * static_cast<std::ptrdiff_t>(stride), stride, share);
     // Venting brings more than a film gives: below 0 the lesser of the two is what condenses.
-    const double drying = room::detail::lesser(air.drying_rise * at + (air.drying - outdoor_drying),
-                                               air.wetting_rise * at + (air.wetting - outdoor_wetting));
-    const room::Drift next = room::drift(step, temperature, s.outdoor[h], gain, drying);
-    const double saturation = air.ratio + air.ratio_rise * at;
+    const double excess_from = air.ratio + air.ratio_rise * from - outdoor_ratio, excess_to = excess_from + air.ratio_rise;
+    const bool dry = excess_from >= 0.0 && excess_to >= 0.0, wet = excess_from <= 0.0 && excess_to <= 0.0;
+    const int first = h;
+    double places = 0.0;  // summed, of the hours in this row
+    const auto hour = [&](double drifted) {
+      // As in room::advance(), in the order that makes the shortest chain from one hour to the next.
+      const double warmed = room::detail::lesser(room::detail::greater(drifted, heater_set), drifted + rise);
+      const double cooled = room::detail::greater(cooler_set, drifted - fall);
+      temperature = room::detail::lesser(warmed, cooled);
+      sum += temperature;
+      most = room::detail::greater(most, temperature);
+      least = room::detail::lesser(least, temperature);
+      const double push = temperature - drifted;
+      pushed += push;
+      heated += room::detail::greater(push, nothing);
+      ++h;
+    };
+    if (temperature == at && (dry || wet)) {
+      const double slope = decay - (dry ? air.drying_rise : air.wetting_rise);
+      const double constant = gain - (dry ? air.drying - outdoor_drying : air.wetting - outdoor_wetting);
+      do {
+        places += temperature;
+        hour(temperature * slope + (s.outdoor[h] + constant));
+      } while (h < hours && temperature >= from && temperature < to);
+    } else {
+      places = at;
+      const double drying = room::detail::lesser(air.drying_rise * at + (air.drying - outdoor_drying),
+                                                 air.wetting_rise * at + (air.wetting - outdoor_wetting));
+      hour(((temperature * decay + s.outdoor[h]) - drying) + gain);
+    }
+    const double passed = h - first;
+    const double saturation = air.ratio * passed + air.ratio_rise * places;
     saturated += saturation;
-    excess += saturation - outdoor_ratio;
-    dryness += room::detail::greater(saturation - outdoor_ratio, nothing);
-    temperature = next.temperature;
-    sum += temperature;
-    most = room::detail::greater(most, temperature);
-    least = room::detail::lesser(least, temperature);
-    const double push = temperature - next.drifted;
-    pushed += push;
-    heated += room::detail::greater(push, nothing);
+    const double excess = saturation - outdoor_ratio * passed;
+    dryness += room::detail::greater(excess, nothing);
+    dampness += room::detail::greater(-excess, nothing);
+    visits[visited++] = {whole, static_cast<float>(passed), static_cast<float>(places - from * passed)};
   }
-  add_stretch<Stride * nodes>(s, sums, nodes * stride);
+  if constexpr (Stride != 0) {
+    alignas(32) std::array<float, nodes * Stride> own;
+    std::copy_n(spare_sums, own.size(), own.data());  // zeros, in whole registers
+    add_rows<Stride>(table, visits.data(), visited, own.data());
+    add_stretch<Stride * nodes>(s, own.data(), own.size());
+  } else {
+    add_rows<Stride>(table, visits.data(), visited, spare_sums);
+    add_stretch<0>(s, spare_sums, nodes * stride);
+  }
   s.temperature = temperature;
   s.sum = sum;
   s.most = most;
   s.least = least;
   s.saturated = saturated;
   s.dryness = dryness;
-  s.dampness = dryness - excess;
+  s.dampness = dampness;
   s.heated = heated;
   s.cooled = heated - pushed;
 }
@@ -171,12 +215,14 @@ int RoomMarch::level_of(int trays) const {
 
 void RoomMarch::start(const Fortune& fortune, std::int64_t hour) {
   hour_ = hour;
-  const auto day = static_cast<int>(hour / 24);
-  const climate::Day& today = fortune.weather(day);
+  EXPECTS(hour % 24 == 0);
+  prepared_day_ = static_cast<int>(hour / 24);
+  midnight_ = hour;
+  const climate::Day& today = fortune.weather(prepared_day_);
   rows_ = in_rows(0.5 * (today.maximum + today.minimum));
   day_ = RoomDay{};
   evaporated_depth_ = 0.0;
-  prepare(fortune, day);
+  prepare(fortune, prepared_day_);
   set_mark(0);
   set_mark(1);
 }
@@ -189,9 +235,9 @@ void RoomMarch::set_mark(int mark) {
 
 namespace {
 
-// A day's hours outdoors, and what each owes to outdoor air and sun [rows].
-RACKWRIGHT_WIDE void hours_outdoors(const DayPlan& shape, const climate::Day& today, const climate::Day& yesterday,
-                                    const room::Step& step, double* outdoor_before, double* owed) {
+// What each hour of a day owes to outdoor air and sun [rows]; returns the day's mean outdoors.
+RACKWRIGHT_WIDE double hours_outdoors(const DayPlan& shape, const climate::Day& today, const climate::Day& yesterday,
+                                      const room::Step& step, double* owed) {
   std::array<float, 24> outdoor;
   const auto most = static_cast<float>(today.maximum), least = static_cast<float>(today.minimum);
   const auto most_before = static_cast<float>(yesterday.maximum), least_before = static_cast<float>(yesterday.minimum);
@@ -202,41 +248,45 @@ RACKWRIGHT_WIDE void hours_outdoors(const DayPlan& shape, const climate::Day& to
   for (std::size_t h = 0; h < 24; ++h) {
     owed[h] = room::outdoor_part(step, in_rows(static_cast<double>(outdoor[h])), static_cast<double>(shape.sun[h]));
   }
-  for (std::size_t h = 0; h < 24; ++h) outdoor_before[h + 1] = outdoor_before[h] + static_cast<double>(outdoor[h]);
+  // Eight sums side by side, as registers are wide.
+  std::array<float, 8> sums;
+  for (std::size_t i = 0; i < 8; ++i) sums[i] = (outdoor[i] + outdoor[i + 8]) + outdoor[i + 16];
+  const float sum = ((sums[0] + sums[4]) + (sums[2] + sums[6])) + ((sums[1] + sums[5]) + (sums[3] + sums[7]));
+  return static_cast<double>(sum) / 24.0;
 }
 
 }  // namespace
 
 void RoomMarch::prepare(const Fortune& fortune, int day) {
   const DayPlan& shape = plan_->days[static_cast<std::size_t>((plan_->first_day_of_year + day + 730) % 365)];
-  hours_outdoors(shape, fortune.weather(day), fortune.weather(std::max(day - 1, -lead_days)), steps_.front(), outdoor_before_.data(), owed_.data());
-  prepared_day_ = day;
+  outdoor_mean_ = hours_outdoors(shape, fortune.weather(day), fortune.weather(std::max(day - 1, -lead_days)), steps_.front(), owed_.data());
 }
 
 void RoomMarch::advance_to(const Fortune& fortune, std::int64_t hour, const std::vector<double>& mat_heat, bool powered, int trays) {
   const int level = level_of(trays);
   while (hour_ < hour) {
-    // Floor division: days before day 0 count downwards.
-    const auto day = static_cast<int>((hour_ - (((hour_ % 24) + 24) % 24)) / 24);
-    const auto first = static_cast<int>(hour_ - std::int64_t{24} * day);
+    if (hour_ == midnight_ + 24) {
+      midnight_ = hour_;
+      prepare(fortune, ++prepared_day_);
+    }
+    const auto first = static_cast<int>(hour_ - midnight_);
     const auto hours = static_cast<int>(std::min<std::int64_t>(24 - first, hour - hour_));
-    march(fortune, day, first, hours, mat_heat, powered, level);
+    march(fortune, first, hours, mat_heat, powered, level);
     hour_ += hours;
   }
 }
 
-void RoomMarch::march(const Fortune& fortune, int day, int first_hour, int hours, const std::vector<double>& mat_heat,
-                      bool powered, int level) {
+void RoomMarch::march(const Fortune& fortune, int first_hour, int hours, const std::vector<double>& mat_heat, bool powered, int level) {
   const Plan& plan = *plan_;
-  if (day != prepared_day_) prepare(fortune, day);
-  room::Step step = steps_[static_cast<std::size_t>(level)];
-  // Without electricity neither runs, whatever the set points.
-  if (!powered) step.heater_watts = step.cooler_watts = step.heater_rise = step.cooler_fall = 0.0;
+  const room::Step& step = steps_[static_cast<std::size_t>(level)];
   Stretch s;
   s.table = &plan.response;
   s.damp = damp_of(level);
   s.step = &step;
-  s.outdoor_ratio = fortune.weather(day).humidity_ratio;
+  // Without electricity neither runs, whatever the set points.
+  s.heater_rise = powered ? step.heater_rise : 0.0;
+  s.cooler_fall = powered ? step.cooler_fall : 0.0;
+  s.outdoor_ratio = fortune.weather(prepared_day_).humidity_ratio;
   s.outdoor = owed_.data() + first_hour;
   s.mat_heat = mat_heat.data();
   s.species = mat_heat.size();
@@ -262,9 +312,11 @@ void RoomMarch::march(const Fortune& fortune, int day, int first_hour, int hours
   day_.condensed += step.vapour_vent * s.dampness;
   evaporated_depth_ += wet > 0.0 ? evaporated / wet : 0.0;
   // By rounding alone a push could pass full power, or be one where there is no machine.
-  day_.heater_wh += std::min(step.heater_watts * hours, s.heated * step.kelvin_to_gain);
-  day_.cooler_wh += std::min(step.cooler_watts * hours, std::max(0.0, s.cooled * step.kelvin_to_gain)) * step.cooler_input;
-  day_.outdoor += outdoor_before_[static_cast<std::size_t>(first_hour + hours)] - outdoor_before_[static_cast<std::size_t>(first_hour)];
+  if (powered) {
+    day_.heater_wh += std::min(step.heater_watts * hours, s.heated * step.kelvin_to_gain);
+    day_.cooler_wh += std::min(step.cooler_watts * hours, std::max(0.0, s.cooled * step.kelvin_to_gain)) * step.cooler_input;
+  }
+  day_.outdoor += outdoor_mean_ * hours;
   day_.hours += hours;
 }
 

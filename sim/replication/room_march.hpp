@@ -20,7 +20,7 @@ struct Increment {
 struct RoomDay {
   double sum = 0.0, most = -1e9, least = 1e9;        ///< of air temperature [degC h, degC]
   double humidity = 0.0, saturation = 0.0;           ///< summed ratios; their quotient is the mean relative humidity
-  double outdoor = 0.0;                              ///< summed [degC h]
+  double outdoor = 0.0;                              ///< summed, a day's hours at its mean [degC h]
   double evaporated = 0.0, condensed = 0.0;          ///< [kg]
   double heater_wh = 0.0, cooler_wh = 0.0;           ///< [Wh]
   int hours = 0;
@@ -29,7 +29,7 @@ struct RoomDay {
 class RoomMarch {
  public:
   explicit RoomMarch(const Plan& plan);
-  /// Starts at hour `hour` (since day 0) with the room at that day's outdoor mean.
+  /// Starts at midnight, `hour` (since day 0), with the room at that day's outdoor mean.
   void start(const Fortune& fortune, std::int64_t hour);
   /// Runs whole hours up to `hour`. `mat_heat` is W at one growth day a day for each species in use; `powered` is whether
   /// heater and cooler have electricity; the surfaces of `trays` are wet.
@@ -70,7 +70,7 @@ class RoomMarch {
 
  private:
   void prepare(const Fortune& fortune, int day);
-  void march(const Fortune& fortune, int day, int first_hour, int hours, const std::vector<double>& mat_heat, bool powered, int level);
+  void march(const Fortune& fortune, int first_hour, int hours, const std::vector<double>& mat_heat, bool powered, int level);
 
   // The wet surface follows the trays on the rack in sixteenths of its places.
   static constexpr int levels = 16;
@@ -83,7 +83,8 @@ class RoomMarch {
   RoomDay day_;
   // Outdoors and sun by the hour of one day.
   int prepared_day_ = 0;
-  std::array<double, 25> outdoor_before_{};  ///< outdoor temperatures summed over the hours before [degC h]
+  std::int64_t midnight_ = 0;      ///< hour with which it begins
+  double outdoor_mean_ = 0.0;      ///< [degC]
   std::array<double, 24> owed_{};  ///< room::outdoor_part, in rows
   // Integrals [node][curve]: of the stretch in hand in single precision (kept in registers where it is short), added in
   // double to those since each mark.
