@@ -25,13 +25,6 @@ LitresPerHour flow_at(double metres_per_second, Metres diameter) {
   return LitresPerHour(metres_per_second * area(diameter) * litres_per_hour);
 }
 
-Metres pipe_loss(LitresPerHour flow, Metres diameter, Metres length, double c) {
-  EXPECTS(flow.value() >= 0.0 && diameter.value() > 0.0 && length.value() >= 0.0 && c > 0.0);
-  // Exponents as in the original US form, 10.44 L Q^1.852 / (C^1.852 d^4.8704) in feet, gpm and inches.
-  return Metres(10.67 * length.value() * std::pow(flow.value() / litres_per_hour / c, 1.852) /
-                std::pow(diameter.value(), 4.8704));
-}
-
 Metres minor_loss(LitresPerHour flow, Metres diameter, double k) {
   EXPECTS(k >= 0.0);
   const double v = velocity(flow, diameter);

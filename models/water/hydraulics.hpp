@@ -1,14 +1,10 @@
 #pragma once
-// Pipe, orifice, emitter and pump formulas for cold clean water. Equations and sources: docs/models/water.md.
+// Fittings, orifice, emitter and pump formulas for cold clean water. Equations and sources: docs/models/water.md.
 
 #include "models/base/quantity.hpp"
 
 namespace rackwright::water {
 
-/// Friction head lost in a full pipe: 10.67 L (Q/C)^1.852 / d^4.8704 in m and m3/s (Hazen-Williams). `diameter` is the
-/// inside diameter; flow not negative. Meant for turbulent flow of water: against
-/// Darcy-Weisbach in smooth pipe it is 11 % low at Reynolds number 15,000 and 19 % low at 6,600.
-Metres pipe_loss(LitresPerHour flow, Metres diameter, Metres length, double c = 150.0);
 /// Minor loss K v^2 / 2g.
 Metres minor_loss(LitresPerHour flow, Metres diameter, double k);
 /// Mean velocity [m/s].

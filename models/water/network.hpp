@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "models/base/quantity.hpp"
+#include "models/water/friction.hpp"
 #include "models/water/hydraulics.hpp"
 
 namespace rackwright::water {
@@ -38,6 +39,7 @@ struct Network {
   Pump pump;                ///< stands at the source; for mains, a pump of that pressure and flow
   Emitter emitter;
   int emitters_per_tier = 1;///< on every tier that a pressure pipe reaches
+  Wall wall{};              ///< of every pipe
 };
 
 /// The usual line: a riser with one branch a tier ("parallel", each tier drained by itself), or water to the top tier

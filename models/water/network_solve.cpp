@@ -28,7 +28,7 @@ struct Link {
   LinkKind kind;
   int from, to;                 // node index; -1 a fixed head
   double fixed_head = 0.0;      // of the end that is no node [m]
-  double friction = 0.0;        // m per (L/h)^1.852
+  PipeFriction friction{Metres(1.0), Metres(0.0)};  // of a pipe
   double minor = 0.0;           // m per (L/h)^2
   int owner = -1;               // pipe index, or tier node
 };
@@ -134,7 +134,7 @@ void Solver::build() {
     const Pipe& pipe = network_.pipes[p];
     if (!carries_pressure(network_, pipe) || !pressed_[static_cast<std::size_t>(pipe.from)]) continue;
     Link link{LinkKind::pipe, pipe.from, pipe.to};
-    link.friction = pipe_loss(LitresPerHour(1.0), pipe.diameter, pipe.length).value();
+    link.friction = PipeFriction(pipe.diameter, pipe.length, network_.wall);
     link.minor = minor_loss(LitresPerHour(1.0), pipe.diameter, pipe.minor_k).value();
     link.owner = static_cast<int>(p);
     links_.push_back(link);
@@ -142,13 +142,17 @@ void Solver::build() {
   links_.push_back({LinkKind::pump, -1, source_of(network_)});
 }
 
-// Root of a rising convex loss: Newton from above comes down to it and never passes it. `loss(q)` gives head and slope.
+// Root of a rising loss that is at least `head` at `above`: Newton's rule, halving what is left wherever that leads out of it (where
+// laminar flow turns turbulent a loss is not convex). `loss(q)` gives head and slope.
 template <class Loss>
-Passing root_from_above(double flow, double head, const Loss& loss) {
+Passing root_below(double above, double head, const Loss& loss) {
+  double below = 0.0, flow = above;
   for (int i = 0; i < 200; ++i) {
     const auto [lost, slope] = loss(flow);
-    const double next = flow - (lost - head) / slope;
-    if (!(next < flow * (1.0 - 1e-15))) break;
+    (lost > head ? above : below) = flow;
+    double next = flow - (lost - head) / slope;
+    if (!(next >= below && next <= above)) next = 0.5 * (below + above);
+    if (std::abs(next - flow) <= 1e-15 * flow) break;
     flow = next;
   }
   return {flow, 1.0 / loss(flow).second};
@@ -167,12 +171,12 @@ Passing Solver::through_pipe(const Link& link, double fall) const {
   const double added = added_to(pipe_resistance);
   const double head = std::abs(fall);
   const auto loss = [&](double q) {
-    const double friction_slope = link.friction * std::pow(q, 0.852);
-    return std::pair((friction_slope + link.minor * q + added) * q, 1.852 * friction_slope + 2.0 * link.minor * q + added);
+    const auto [lost, slope] = link.friction.at(q);
+    return std::pair(lost + (link.minor * q + added) * q, slope + 2.0 * link.minor * q + added);
   };
-  double above = std::min(std::pow(head / link.friction, 1.0 / 1.852), head / added);
+  double above = head / (link.friction.laminar() + added);
   if (link.minor > 0.0) above = std::min(above, std::sqrt(head / link.minor));
-  Passing passed = root_from_above(above, head, loss);
+  Passing passed = root_below(above, head, loss);
   passed.flow = std::copysign(passed.flow, fall);
   return passed;
 }
@@ -184,7 +188,7 @@ Passing Solver::through_emitter(double fall) const {
   const double most = network_.emitters_per_tier * emitter_flow(e, Metres(fall)).value();
   if (e.exponent < 1e-6) return most < fall / added ? Passing{most, 0.0} : Passing{fall / added, 1.0 / added};
   const double power = 1.0 / e.exponent, scale = network_.emitters_per_tier * e.reference_flow.value();
-  return root_from_above(std::min(most, fall / added), fall, [&](double q) {
+  return root_below(std::min(most, fall / added), fall, [&](double q) {
     const double lost = e.reference_head.value() * std::pow(q / scale, power);
     return std::pair(lost + added * q, power * lost / q + added);
   });

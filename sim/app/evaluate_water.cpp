@@ -1,4 +1,5 @@
 // `evaluate`: pipe, emitter and orifice, called exactly as the simulator calls them.
+#include "models/water/friction.hpp"
 #include "models/water/hydraulics.hpp"
 #include "sim/app/evaluate.hpp"
 
@@ -9,8 +10,13 @@ namespace {
 std::vector<Result> pipe_loss(const Arguments& in) {
   const LitresPerHour flow(in.number("flow"));
   const Metres diameter(in.number("diameter"));
-  const Metres head = water::pipe_loss(flow, diameter, Metres(in.number("length")), in.number("c"));
-  return {{"head", head.value(), "m"}, {"velocity", water::velocity(flow, diameter), "m/s"}};
+  const Metres length(in.number("length"));
+  const water::Wall wall{Metres(in.number("roughness")), Celsius(in.number("temperature"))};
+  const double reynolds = water::velocity(flow, diameter) * diameter.value() / water::kinematic_viscosity(wall.water);
+  return {{"head", water::hazen_williams_loss(flow, diameter, length, in.number("c")).value(), "m"},
+          {"velocity", water::velocity(flow, diameter), "m/s"},
+          {"head_darcy", water::pipe_loss(flow, diameter, length, wall).value(), "m"},
+          {"reynolds", reynolds, "1"}};
 }
 
 std::vector<Result> emitter(const Arguments& in) {
@@ -40,12 +46,16 @@ std::vector<Result> orifice(const Arguments& in) {
 std::vector<Evaluator> water_evaluators() {
   return {
       {"pipe-loss",
-       "Friction head lost in a full pipe, and the mean velocity.",
-       "Hazen-Williams, 10.67 L (Q/C)^1.852 / d^4.8704 in m and m3/s",
+       "Friction head lost in a full pipe, by Hazen-Williams and by Darcy-Weisbach (which the watering line is solved with), and the mean "
+       "velocity.",
+       "Hazen-Williams, 10.67 L (Q/C)^1.852 / d^4.8704 in m and m3/s; Darcy-Weisbach with 64/Re, Dunlop's cubic from Re 2000 to 4000, "
+       "Swamee & Jain 1976",
        {{"flow", "L/h", "", 0.0, 1e7, "flow of water"},
         {"diameter", "m", "", 0.001, 2.0, "inside diameter"},
         {"length", "m", "", 0.0, 1e5, "length of pipe"},
-        {"c", "1", "150", 20.0, 200.0, "Hazen-Williams coefficient; 150 smooth plastic, 100 old iron"}},
+        {"c", "1", "150", 20.0, 200.0, "Hazen-Williams coefficient; 150 smooth plastic, 100 old iron"},
+        {"roughness", "m", "1.5e-6", 0.0, 0.005, "of the wall, for Darcy-Weisbach; smooth plastic 0.0015 mm, galvanised steel 0.15 mm"},
+        {"temperature", "degC", "20", 0.0, 60.0, "of the water, for Darcy-Weisbach"}},
        pipe_loss},
       {"emitter",
        "Flow of an emitter at a head, or the head it needs for a flow: flow = reference_flow (head/reference_head)^exponent.",

@@ -61,6 +61,8 @@ Table<S> water_keys() {
               "Inside width of the pipe that rises to the levels.", yours).show("cm"),
       real<S>("water.branch_diameter", {0.002, 0.3}, AT(water.branch_diameter),
               "Inside width of the pipe along a level.", yours).show("cm"),
+      real<S>("water.pipe_roughness", {0.0, 0.002}, AT(water.pipe_roughness),
+              "Roughness inside the pipes: smooth plastic 0.0015 mm, galvanised steel 0.15 mm, slimed up 1 mm.", "pipe catalogues").show("mm"),
       real<S>("water.run_length", {0.1, 500.0}, AT(water.run_length), "Length of pipe from pump to rack.", yours),
       real<S>("water.tank", {1.0, 50000.0}, AT(water.tank_litres), "What the tank holds.", yours).in("L"),
       option<S>("water.top_up", {"float-valve", "by-hand"}, AT(water.top_up),

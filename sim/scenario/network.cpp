@@ -1,6 +1,7 @@
 #include "sim/scenario/network.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "models/design/rack.hpp"
 
@@ -26,9 +27,12 @@ water::Network with_return(water::Network network, const WaterSystem& w) {
 
 water::Network network_of(const Scenario& scenario) {
   const WaterSystem& w = scenario.water;
-  if (!w.nodes.empty()) return with_return({w.nodes, w.pipes, w.pump, w.emitter, w.emitters_per_tier}, w);
-  return with_return(water::usual_network(w.feed, design::tier_heights(scenario.rack), w.riser_diameter, w.branch_diameter,
-                                          w.run_length, w.pump, w.emitter, w.emitters_per_tier), w);
+  water::Network network = w.nodes.empty()
+      ? water::usual_network(w.feed, design::tier_heights(scenario.rack), w.riser_diameter, w.branch_diameter, w.run_length, w.pump,
+                             w.emitter, w.emitters_per_tier)
+      : water::Network{w.nodes, w.pipes, w.pump, w.emitter, w.emitters_per_tier};
+  network.wall.roughness = w.pipe_roughness;
+  return with_return(std::move(network), w);
 }
 
 }  // namespace rackwright

@@ -102,6 +102,7 @@ struct WaterSystem {
   water::Emitter emitter;
   int emitters_per_tier = 2;
   Metres riser_diameter{0.020};
+  Metres pipe_roughness{1.5e-6};
   Metres branch_diameter{0.013};
   Metres run_length{4.0};
   double tank_litres = 100.0;

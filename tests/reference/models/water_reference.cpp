@@ -1,6 +1,7 @@
 // Hand-solved networks; tables and other programs are in tests/reference/table.
 #include <cmath>
 
+#include "models/water/friction.hpp"
 #include "models/water/hydraulics.hpp"
 #include "models/water/network.hpp"
 #include "tests/catch.hpp"

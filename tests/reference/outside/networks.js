@@ -1,11 +1,11 @@
-// The networks of networks.json by a general hydraulic engine (EPANET, epanet-js): Hazen-Williams with C = 150, emitters, and a
+// The networks of networks.json by a general hydraulic engine (EPANET, epanet-js): Darcy-Weisbach, roughness 0.0015 mm, emitters, and a
 // pump whose three points lie on shutoff - a Q^2. Prints network,what,index,value with flows in L/h and heads in m.
 const { Project, Workspace, NodeType, LinkType, FlowUnits, HeadLossType, NodeProperty, LinkProperty, Option } = require('epanet-js');
 const networks = require('./networks.json');
 
 async function solve(network, number, workspace) {
   const model = new Project(workspace);
-  model.init('r.rpt', 'o.bin', FlowUnits.LPM, HeadLossType.HW);
+  model.init('r.rpt', 'o.bin', FlowUnits.LPM, HeadLossType.DW);
   const [shutoff, full] = network.pump;
   const [emitted, at, exponent] = network.emitter;
   const nodes = network.nodes.map(([name, kind, height], i) => {
@@ -19,7 +19,7 @@ async function solve(network, number, workspace) {
   model.setNodeValue(tank, NodeProperty.Elevation, 0);
   const pipes = network.pipes.map(([from, to, diameter, length, k], i) => {
     const pipe = model.addLink('p' + i, LinkType.Pipe, 'n' + from, 'n' + to);
-    model.setPipeData(pipe, length, 1000 * diameter, 150, k);
+    model.setPipeData(pipe, length, 1000 * diameter, 0.0015, k);
     return pipe;
   });
   const pump = model.addLink('pump', LinkType.Pump, 'tank', 'n0');

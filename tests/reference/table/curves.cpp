@@ -19,6 +19,7 @@
 #include "models/route/stations.hpp"
 #include "models/soak/uptake.hpp"
 #include "models/spoilage/hazard.hpp"
+#include "models/water/friction.hpp"
 #include "models/water/hydraulics.hpp"
 
 namespace rackwright::validation {
@@ -106,8 +107,11 @@ void water_marks(Marks& out) {
   constexpr double gpm = 3.785411784 * 60.0;
   for (const auto& [inches, name] : {std::pair{1.049, "1 in"}, std::pair{1.380, "1 1/4 in"}, std::pair{1.610, "1 1/2 in"}})
     line(out, "water", name, 0.8, 22.0, [i = inches](double g) {
-      return water::pipe_loss(LitresPerHour(g * gpm), Metres(i * 0.0254), Metres(30.48)).value() / 0.3048;
+      return water::hazen_williams_loss(LitresPerHour(g * gpm), Metres(i * 0.0254), Metres(30.48)).value() / 0.3048;
     });
+  line(out, "water", "1 in, Darcy-Weisbach", 0.8, 22.0, [](double g) {
+    return water::pipe_loss(LitresPerHour(g * gpm), Metres(1.049 * 0.0254), Metres(30.48)).value() / 0.3048;
+  });
   for (const auto& [g, feet] : {std::pair{1, 0.07}, std::pair{2, 0.28}, std::pair{3, 0.60}, std::pair{4, 1.01}, std::pair{5, 1.52},
                                 std::pair{6, 2.14}, std::pair{8, 3.63}, std::pair{10, 5.50}})
     point(out, "water", "1 in", g, feet);

@@ -14,9 +14,6 @@ const std::vector<KnownMiss>& known_misses() {
       {"climate", "memory from month to month",
        "An anomaly with one day's memory forgets within weeks; what lasts longer (a mild winter as a whole) is not in drawn "
        "weather. A measured record in blocks has it no more than its block is long."},
-      {"water", "friction against Darcy, 10 m of 16 mm, 5 L/min",
-       "Hazen-Williams in small smooth pipe at low Reynolds number: 19 % low here. docs/models/water.md states it; a pump near "
-       "its limit wants that margin."},
       {"feed value", "crude protein in dry matter of a rye mat",
        "The trial does not state its grain; the model concentrates a round table figure for rye grain. State the lot's own "
        "protein where it matters."},

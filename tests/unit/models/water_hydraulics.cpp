@@ -1,5 +1,7 @@
+#include "models/water/friction.hpp"
 #include "models/water/hydraulics.hpp"
 
+#include <cmath>
 #include <stdexcept>
 
 #include "models/water/demand.hpp"
@@ -14,9 +16,29 @@ TEST_CASE("pipe loss is nothing at rest, proportional to length, and steep in di
   const double one = pipe_loss(LitresPerHour(300.0), d, Metres(10.0)).value();
   CHECK(pipe_loss(LitresPerHour(300.0), d, Metres(30.0)).value() == Approx(3.0 * one));
   CHECK(pipe_loss(LitresPerHour(300.0), Metres(0.032), Metres(10.0)).value() < one / 25.0);
-  CHECK(pipe_loss(LitresPerHour(300.0), d, Metres(10.0), 100.0).value() > 2.0 * one);
+  CHECK(hazen_williams_loss(LitresPerHour(300.0), d, Metres(10.0), 100.0).value() >
+        2.0 * hazen_williams_loss(LitresPerHour(300.0), d, Metres(10.0)).value());
   CHECK_THROWS_AS(pipe_loss(LitresPerHour(-1.0), d, Metres(10.0)), std::logic_error);
   CHECK_THROWS_AS(pipe_loss(LitresPerHour(1.0), Metres(0.0), Metres(10.0)), std::logic_error);
+}
+
+TEST_CASE("friction has no step and the slope it says, from laminar to fully rough") {
+  for (const double roughness : {0.0, 1.5e-6, 1e-4}) {
+    const PipeFriction pipe(Metres(0.016), Metres(10.0), {Metres(roughness), Celsius(20.0)});
+    double before = 0.0;
+    for (double flow = 1.0; flow < 5000.0; flow *= 1.01) {
+      const auto [head, slope] = pipe.at(flow);
+      INFO("roughness " << roughness << " m, flow " << flow << " L/h");
+      const double step = 1e-4 * flow;
+      const double rise = (pipe.at(flow + step).head - pipe.at(flow - step).head) / (2.0 * step);
+      // Where laminar flow ends the slope jumps; a hair's breadth about it is not looked at.
+      const double reynolds = velocity(LitresPerHour(flow), Metres(0.016)) * 0.016 / kinematic_viscosity(Celsius(20.0));
+      if (std::abs(reynolds - 2000.0) > 1.0 && std::abs(reynolds - 4000.0) > 1.0) CHECK(slope == Approx(rise).epsilon(1e-3));
+      CHECK(head > before);
+      CHECK(head >= pipe.laminar() * flow * (1.0 - 1e-12));
+      before = head;
+    }
+  }
 }
 
 TEST_CASE("velocity and flow_at are each other's inverse") {
