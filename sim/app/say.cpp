@@ -30,9 +30,11 @@ std::string_view why_alone(const Problem& p) {
 std::string problems_text(std::string_view where, const Problems& problems) {
   std::string text;
   for (const Problem& p : problems) {
-    text += where;
-    if (p.line > 0) text += fmt::format(":{}", p.line);
-    text += ": ";
+    if (!p.key.starts_with("--")) {  // an option is its own place
+      text += where;
+      if (p.line > 0) text += fmt::format(":{}", p.line);
+      text += ": ";
+    }
     if (!p.key.empty() && p.key != where) text += fmt::format("{}{}: ", p.key, value_words(p.value));
     text += fmt::format("{}{}\n", why_alone(p), did_you_mean(p.suggestion));
   }

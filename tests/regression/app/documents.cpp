@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <sstream>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "tests/catch.hpp"
@@ -17,16 +18,26 @@ std::vector<std::string> commands_of(const std::string& page) {
   std::vector<std::string> commands;
   std::istringstream lines(whole_file(page));
   for (std::string line; std::getline(lines, line);) {
-    if (line.starts_with("    rackwright ")) commands.push_back(line.substr(4));
+    if (!line.starts_with("    rackwright ")) continue;
+    commands.push_back(line.substr(4));
+    while (line.ends_with('\\') && std::getline(lines, line)) commands.back() += "\n" + line;  // the shell joins them
   }
   return commands;
 }
 
-void follow(const std::string& page) {
+std::string replaced(std::string text, const std::string& from, const std::string& to) {
+  for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size())) text.replace(at, from.size(), to);
+  return text;
+}
+
+/// `quicker`: fewer points and replications than the page asks for.
+void follow(const std::string& page, const std::vector<std::pair<std::string, std::string>>& quicker = {}) {
   const Folder folder;
+  std::filesystem::create_directory_symlink(std::filesystem::path(RACKWRIGHT_SOURCE_DIR) / "scenarios", folder.path() / "scenarios");
   const auto commands = commands_of(std::string(RACKWRIGHT_SOURCE_DIR) + "/docs/" + page);
   REQUIRE_FALSE(commands.empty());
-  for (const std::string& command : commands) {
+  for (std::string command : commands) {
+    for (const auto& [from, to] : quicker) command = replaced(command, from, to);
     const Said said = Running({"sh", "-c", "cd '" + folder.path().string() + "' && PATH='" RACKWRIGHT_BINARY_DIR "':$PATH && " + command}).wait();
     INFO(page << ": " << command << "\n" << said.out << said.err);
     // A harder target may be beyond every design of the page's grid: the page says so.
@@ -40,6 +51,10 @@ void follow(const std::string& page) {
 TEST_CASE("documents: the tutorial's commands run") { follow("tutorial.md"); }
 TEST_CASE("documents: sizing before building runs") { follow("how-to/size-before-building.md"); }
 TEST_CASE("documents: comparing two lots runs") { follow("how-to/compare-two-lots.md"); }
+TEST_CASE("documents: sweeping on a workstation runs") {
+  follow("how-to/sweep.md", {{"--replications 100", "--replications 4"}, {"--replications 50", "--replications 4"},
+                             {"--points 1000", "--points 32"}, {"--points 512", "--points 16"}});
+}
 TEST_CASE("documents: the page on uncertainty runs") { follow("uncertainty.md"); }
 
 TEST_CASE("documents: links between pages lead somewhere") {
