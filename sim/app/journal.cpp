@@ -42,21 +42,6 @@ std::string iso(std::chrono::year_month_day d) {
                      static_cast<unsigned>(d.day()));
 }
 
-// What a farm's usual mat and feeding are, for the story to measure losses against.
-Usual usual_of(const Plan& plan) {
-  const Scenario& s = plan.scenario;
-  const auto grain = static_cast<std::size_t>(plan.batch_grain.front());
-  const growth::Parameters& species = plan.species[static_cast<std::size_t>(plan.grains[grain].species)].growth;
-  const double germination = s.grains[grain].grade.germination_mean;
-  const growth::Mat mat = growth::mat(species, species.ripe, germination, s.line.sowing_density, plan.grains[grain].dry_matter);
-  Usual usual{plan.grain_per_tray * mat.fresh_ratio, germination, 0.0, s.line.days_on_rack, s.line.grace_days};
-  for (std::size_t g = 0; g < plan.groups.size(); ++g) {
-    const Group& group = s.groups[g];
-    usual.feeding_kg += group.count * plan.groups[g].ration / (group.feedings > 1 ? 2.0 : 1.0);
-  }
-  return usual;
-}
-
 // Tells as it goes; a short feeding with its causes.
 class Teller : public Journal {
  public:

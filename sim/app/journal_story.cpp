@@ -6,6 +6,7 @@
 
 #include <fmt/core.h>
 
+#include "models/growth/mat.hpp"
 #include "sim/replication/journal_words.hpp"
 
 namespace rackwright::app {
@@ -44,6 +45,20 @@ std::string Story::date(int day) const {
                                     "July",    "August",   "September", "October", "November", "December"};
   const std::chrono::year_month_day when{std::chrono::sys_days(run_.start) + std::chrono::days(day)};
   return fmt::format("{} {}", static_cast<unsigned>(when.day()), months[static_cast<unsigned>(when.month()) - 1]);
+}
+
+Usual usual_of(const Plan& plan) {
+  const Scenario& s = plan.scenario;
+  const auto grain = static_cast<std::size_t>(plan.batch_grain.front());
+  const growth::Parameters& species = plan.species[static_cast<std::size_t>(plan.grains[grain].species)].growth;
+  const double germination = s.grains[grain].grade.germination_mean;
+  const growth::Mat mat = growth::mat(species, species.ripe, germination, s.line.sowing_density, plan.grains[grain].dry_matter);
+  Usual usual{plan.grain_per_tray * mat.fresh_ratio, germination, 0.0, s.line.days_on_rack, s.line.grace_days};
+  for (std::size_t g = 0; g < plan.groups.size(); ++g) {
+    const Group& group = s.groups[g];
+    usual.feeding_kg += group.count * plan.groups[g].ration / (group.feedings > 1 ? 2.0 : 1.0);
+  }
+  return usual;
 }
 
 void Story::note(std::int64_t minutes, const Happening& h) {

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "sim/replication/plan.hpp"
 #include "sim/replication/replicate.hpp"
 #include "sim/scenario/scenario.hpp"
 
@@ -26,6 +27,8 @@ struct Usual {
   int days_on_rack = 8, grace_days = 2;
 };
 
+Usual usual_of(const Plan& plan);
+
 /// One reason with what it took from the feeding.
 struct Reason { Cause cause = Cause::rack; double kilograms = 0.0; std::string words{}; };
 
@@ -39,6 +42,10 @@ class Story {
   std::vector<Reason> explain();
   /// "poor lot -> thin mats -> short: 12 feedings, 31 kg", most kilograms first; empty when no feeding was short.
   [[nodiscard]] std::vector<std::string> summary() const;
+  /// Short feedings and what they lacked, by their main cause.
+  struct Count { int feedings = 0; double kilograms = 0.0; };
+  using Counts = std::array<Count, cause_count>;
+  [[nodiscard]] const Counts& counts() const { return counts_; }
 
  private:
   struct BatchStory {
@@ -56,8 +63,7 @@ class Story {
   bool missed_ = false, missed_now_ = false;  ///< was this round missed?
   bool rushed_ = false, rushed_now_ = false;  ///< was its time up?
   std::string trouble_{};    ///< the outage noted last
-  struct Count { int feedings = 0; double kilograms = 0.0; };
-  std::array<Count, cause_count> counts_{};
+  Counts counts_{};
 };
 
 }  // namespace rackwright::app

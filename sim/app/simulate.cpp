@@ -17,6 +17,7 @@
 #include "sim/app/output.hpp"
 #include "sim/app/play.hpp"
 #include "sim/app/say.hpp"
+#include "sim/app/short_causes.hpp"
 #include "sim/app/show.hpp"
 #include "sim/app/study_output.hpp"
 #include "sim/replication/plan.hpp"
@@ -120,6 +121,7 @@ Done write_all(const Loaded& loaded, const Options& options, const StudyMark& ma
     results::KeptPieces pieces(parts);
     if (!changes.empty()) arrays.merge(against_arrays(loaded, options, changes, pieces));
     arrays.merge(doubts_of(plan, options, done.asked, pieces));
+    arrays.merge(short_causes(plan, scenario.run.random_seed, done.asked, pieces));
     if (catch_interrupts().load() || !parts.empty()) pieces.flush();
     done.whole = !catch_interrupts().load();
     if (!done.whole) arrays["summary/stopped"] = results::number(1.0);

@@ -5,6 +5,7 @@
 
 #include "sim/app/interrupt.hpp"
 #include "sim/app/play.hpp"
+#include "sim/app/short_causes.hpp"
 #include "sim/replication/plan.hpp"
 #include "sim/results/collect.hpp"
 #include "sim/scenario/cautions.hpp"
@@ -64,6 +65,7 @@ results::Arrays play_shown(const Scenario& scenario, const study::SizeResult& fo
   arrays.merge(results::bad_year_arrays(bad_years));
   arrays.merge(results::influence_arrays(weighed(design, options, before.pieces)));
   arrays.merge(results::doubt_arrays(study::doubts(plan, request, study::doubt_pairs(player.replications()), &before.pieces)));
+  arrays.merge(short_causes(plan, request.random_seed, player.replications(), before.pieces));
   // What to be careful about with the design that is shown, rather than with the one as first drawn.
   if (const auto care = cautions(design); !care.empty()) arrays["scenario/caution"] = results::row(care);
   return arrays;

@@ -9,6 +9,7 @@
 
 #include "sim/report/html_parts.hpp"
 #include "sim/report/html_text.hpp"
+#include "sim/report/parts.hpp"
 #include "sim/report/svg_charts.hpp"
 
 namespace rackwright::report::html {
@@ -155,9 +156,28 @@ std::string limits(const Sheet& s) {
 
 }  // namespace
 
+/// The main causes of short feedings, as bars of what they lacked.
+std::string by_cause(const Sheet& s) {
+  const auto lines = shortage_lines(s.file);
+  if (lines.empty()) return "";
+  const std::string count = plain(s.file.number("shortage/replications").value_or(0.0), 0);
+  std::vector<svg::Bar> bars;
+  Table t{"short feedings by main cause, a year", {"chain of causes", "share of what lacked", "lacked", "feedings"}, {}, "lrrr"};
+  for (const ShortageLine& line : lines) {
+    const std::string share = plain(100.0 * line.share, 1) + " %";
+    bars.push_back({line.cause, share, line.share});
+    t.lines.push_back({line.cause, share, line.missing, line.feedings});
+  }
+  const svg::Words words{"causes", "What makes feedings short", fmt::format("A bar for each of {} main causes, by the fodder that lacked.", lines.size())};
+  return figure(svg::bars(words, bars),
+                fmt::format("Each short feeding of {} runs under what took most from it: the batches that should have fed it are followed "
+                            "back to what happened to them. rackwright journal tells one run feeding by feeding.", count),
+                t);
+}
+
 std::string short_part(const Sheet& s) {
   if (!s.sized() && !s.played()) return "";
-  return seasons(s) + limits(s) + months(s) + bad_years(s);
+  return seasons(s) + by_cause(s) + limits(s) + months(s) + bad_years(s);
 }
 
 }  // namespace rackwright::report::html

@@ -33,6 +33,12 @@ std::string cost_parts_text(const results::ResultFile& file);
 std::string cautions_text(const results::ResultFile& file);
 /// What of the spread is ignorance and what luck alone gives; empty when the file does not say.
 std::string doubt_text(const results::ResultFile& file);
+/// One main cause of short feedings: how many a year, what they lacked, and its share of all that lacked.
+struct ShortageLine { std::string cause, feedings, missing; double share = 0.0; };
+/// Largest first; empty when the file does not say.
+std::vector<ShortageLine> shortage_lines(const results::ResultFile& file);
+/// A heading and a line a cause; empty when the file does not say.
+std::string shortage_text(const results::ResultFile& file);
 /// "98 %": a share with as many digits as its interval deserves, and the interval.
 std::string share_with_interval(const study::Estimate& share);
 bool in_us_units(const results::ResultFile& file);

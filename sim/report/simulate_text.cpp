@@ -203,7 +203,7 @@ std::string simulate_text(const ResultFile& file) {
   const Page page(file);
   if (file.header.replications_completed == 0)
     return file.header.title + "\n\nNo replication was completed: there is nothing to tell.\n";
-  std::string out = file.header.title + "\n\n" + answer(file, page) + bad_years(file) + doubt_text(file) + seasons(file, page) + money(file, page);
+  std::string out = file.header.title + "\n\n" + answer(file, page) + bad_years(file) + doubt_text(file) + seasons(file, page) + shortage_text(file) + money(file, page);
   return out + "\n" + page.table() + against_text(file) + cautions_text(file) + "\n" + footing(file);
 }
 

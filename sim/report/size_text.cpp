@@ -171,6 +171,7 @@ std::string size_text(const ResultFile& file) {
     out += wrapped("What binds: " + binding + ".");
   if (const std::string worth = worth_words(file); !worth.empty()) out += wrapped(worth);
   out += doubt_text(file);
+  out += shortage_text(file);
   return out + advice(file) + runners_up(file) + tried(file) + cautions_text(file);
 }
 

@@ -29,9 +29,9 @@ Arrays scenario_arrays(const Scenario& scenario, const std::string& text, const 
                        const std::vector<std::string>& cautions);
 /// /daily: quantiles 0.05, 0.25, 0.5, 0.75, 0.95 and means; empty without replications.
 Arrays band_arrays(const study::Bands& bands);
-/// /summary: every column, the ratios of ratios(), and success.
 /// How bad the worst twentieth and tenth of years are.
 Arrays bad_year_arrays(const study::BadYears& years);
+/// /summary: every column, the ratios of ratios(), and success.
 Arrays summary_arrays(const study::Summary& summary);
 /// /assumption; empty without influences.
 Arrays influence_arrays(const std::vector<study::Influence>& influences);

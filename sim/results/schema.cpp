@@ -19,6 +19,9 @@ constexpr std::array group_table{
     Group{"doubt", "",
           "Luck and ignorance: how much of the variance between replications comes from model parameters that nobody has measured, and "
           "what luck alone gives with every parameter at its central value. Absent of few replications."},
+    Group{"shortage", "cause",
+          "Why feedings of the design of /summary are short: some replications told feeding by feeding, each short feeding under its main "
+          "cause. Absent when none was short."},
     Group{"daily", "", "Bands by day of the run over all replications of /replication."},
     Group{"replication", "replication", "One value a replication, over the whole run. In a file of size: as in /summary."},
     Group{"series", "replication", "Every day of the replications that were asked for."},
@@ -251,6 +254,10 @@ constexpr std::array row_table{
     Row{"assumption/more_cost_year", "key", real, "1", "change of the money a year, currency, paired, mean", sometimes},
     Row{"assumption/more_cost_year_low", "key", real, "1", "lower end of its 95 % interval", sometimes},
     Row{"assumption/more_cost_year_high", "key", real, "1", "upper end of its 95 % interval", sometimes},
+    Row{"shortage/cause", "cause", text, "", "chain of causes; what takes most comes first", sometimes},
+    Row{"shortage/feedings", "cause", real, "1", "short feedings in 365 days, mean", sometimes},
+    Row{"shortage/missing", "cause", real, "kg", "fresh fodder they lacked in 365 days, mean", sometimes},
+    Row{"shortage/replications", "", whole, "1", "replications told feeding by feeding", sometimes},
     Row{"against/change", "change", text, "", "what was changed, as typed", sometimes},
     Row{"against/quantity", "quantity", text, "", "a column of /replication", sometimes},
     Row{"against/unit", "quantity", text, "", "unit of the quantity", sometimes},

@@ -54,4 +54,9 @@ std::vector<std::string> list_key_names(std::string_view path) {
   return names;
 }
 
+void name_all_grains(Scenario& scenario) {
+  scenario.line.grains.clear();
+  for (const GrainSupply& grain : scenario.grains) scenario.line.grains.push_back(grain.name);
+}
+
 }  // namespace rackwright::keys

@@ -22,6 +22,9 @@ std::vector<std::string> all_key_names(const Scenario& scenario);
 /// Names of the keys of one list's entries.
 std::vector<std::string> list_key_names(std::string_view list);
 
+/// Lets line.grains name every grain, in order.
+void name_all_grains(Scenario& scenario);
+
 /// How an entry is addressed: its name where it has one that no earlier entry has, else its position from 1.
 template <class T, class NameOf>
 std::string item_label(const std::vector<T>& items, std::size_t index, NameOf name_of) {

@@ -35,9 +35,7 @@ class Filler {
     keys::for_each_list([&](const auto& list) { read_list(list); });
     apply(settings, false);
     if (!folder.empty()) weather(folder);
-    if (scenario_.line.grains.empty()) {
-      for (const GrainSupply& grain : scenario_.grains) scenario_.line.grains.push_back(grain.name);
-    }
+    if (scenario_.line.grains.empty()) keys::name_all_grains(scenario_);
     cross_checks();
   }
 

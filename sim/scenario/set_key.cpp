@@ -95,7 +95,10 @@ std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::st
     }
     if (why) out = problem(key, value_text, *why);
   });
-  if (found) return out;
+  if (found) {
+    if (scenario.line.grains.empty()) keys::name_all_grains(scenario);  // as when it is left out of a file
+    return out;
+  }
   if (key.starts_with(choose_head) && names_a_key(scenario, key.substr(choose_head.size()))) {
     return set_choice(scenario, key, value_text);
   }

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <thread>
 
+#include "sim/results/result_file.hpp"
 #include "tests/catch.hpp"
 #include "tests/program.hpp"
 
@@ -54,6 +55,29 @@ TEST_CASE("runs: check in US units says the same in other words") {
   here.erase("cautions");
   there.erase("cautions");
   CHECK(here == there);
+}
+
+TEST_CASE("runs: why feedings are short accounts for what lacked, the main cause first") {
+  const Folder folder;
+  const std::string out = folder / "runs.h5";
+  const Said said = simulate(out, {"--replications", "16", "--quiet"});
+  REQUIRE(said.code == 0);
+  CHECK(contains(said.out, "Why feedings are short (16 runs"));
+  const auto file = rackwright::results::read_result(out);
+  const auto& missing = file.at("shortage/missing").numbers;
+  REQUIRE(missing.size() >= 2);
+  CHECK(std::is_sorted(missing.rbegin(), missing.rend()));
+  double told = 0.0, lacked = 0.0;
+  for (const double kilograms : missing) told += kilograms;
+  for (std::size_t r = 0; r < 16; ++r)
+    lacked += (file.at("replication/wanted").numbers[r] - file.at("replication/served").numbers[r]) / 16.0;
+  // Feedings within the tolerance of a full one are not short.
+  CHECK(told <= lacked * (1.0 + 1e-9));
+  CHECK(told >= 0.95 * lacked);
+  const Said full = simulate(folder / "full.h5", {"--replications", "2", "--years", "0.1", "--set", "group.milkers.count=1", "--set",
+                                                  "keeper.miss_chance=0", "--quiet"});
+  if (rackwright::results::read_result(folder / "full.h5").estimate("short_feedings")->mean == 0.0)
+    CHECK_FALSE(contains(full.out, "Why feedings are short"));
 }
 
 TEST_CASE("runs: the same numbers with one thread and with two, and again from the file") {
