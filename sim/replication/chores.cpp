@@ -22,7 +22,7 @@ void Replicator::State::open_chores(int session) {
 }
 
 int Replicator::State::time_for(int wanted, double minutes_each) const {
-  constexpr double rounding = 1e-9;
+  constexpr double rounding = minutes_rounding;
   if (minutes_each * wanted <= minutes_left_ + rounding || minutes_each <= 0.0) return wanted;
   return std::max(0, static_cast<int>(std::floor((minutes_left_ + rounding) / minutes_each)));
 }
@@ -64,7 +64,7 @@ void Replicator::State::close_chores() {
     const double mouldy = static_cast<double>(mouldy_washed_) / used;
     const double borne = 1.0 + mouldy * (plan_->scenario.spoilage.shed_to_tray - 1.0) * fortune_.ignorance().carry;
     const double share = std::min(1.0, static_cast<double>(used) / (plan_->positions + plan_->scenario.line.trays_per_batch));
-    tray_residue_ += share * ((washed_ * clean_tray() + (1.0 - washed_)) * borne - tray_residue_);
+    tray_residue_ += share * ((washed_ * clean_tray_ + (1.0 - washed_)) * borne - tray_residue_);
   }
   mouldy_washed_ = 0;
   washed_today_ += work_.trays_washed;

@@ -28,17 +28,15 @@ double Replicator::State::fair_meal(int day, int session, double wanted) {
   for (std::size_t g = 0; g < wants_.size(); ++g) both += feeding_share_[g][1] * fortune_.wanted(g, day);
   if (both <= wanted) return wanted;
   const std::int64_t until_evening = session_minutes_[1] - session_minutes_[0];
-  const auto& line = plan_->scenario.line;
   double supply = carried_.fresh;
   for (const Batch& batch : rack_.batches()) {
     if (supply >= both) return wanted;
     const std::int64_t age = sim_.now() + until_evening - batch.sown;
-    if (age < minutes_per_day * line.days_on_rack - 60) break;
-    if (!ripe(batch) && age < minutes_per_day * (line.days_on_rack + line.grace_days) - 60) continue;
+    if (age < due_age_) break;
+    if (!ripe(batch) && age < grace_age_) continue;
     const BatchMats& mats = this->mats(batch);
-    TraySum sum;
     for (const Tray& tray : rack_.trays_of(batch)) {
-      if (tray.here) supply += add_tray(mats, tray, sum);
+      if (tray.here) supply += fresh_mass(mats, tray);
     }
   }
   return supply >= both ? wanted : supply * wanted / both;
@@ -109,24 +107,28 @@ void Replicator::State::cut(Batch& batch, double wanted) {
   const double minutes = plan_->scenario.keeper.times.harvest_per_tray;
   const BatchMats& mats = this->mats(batch);
   TraySum sum;
+  double fresh = carried_.fresh;
+  rack_.lay(batch);
   for (Tray& tray : rack_.trays_of(batch)) {
     if (!tray.here) continue;
-    if (carried_.fresh >= wanted) break;
-    if (time_for(1, minutes) == 0) {
+    if (fresh >= wanted) break;
+    if (minutes > minutes_left_ + minutes_rounding) {
       if (!rushed_harvest_) ++out_.hurried_harvests;
       rushed_harvest_ = rushed_today_ = true;
       note({.kind = Happening::Kind::rushed, .day = batch.day, .session = batch.session});
       break;
     }
     take_time(minutes);
-    carried_.fresh += add_tray(mats, tray, sum);
+    fresh += add_tray(mats, tray, sum);
     if (tray.spoiled != Spoiled::no) ++out_.spoiled_fed;
-    leave_rack(batch, tray);
+    vacate(batch, tray);
   }
   if (sum.trays == 0) return;
+  carried_.fresh = fresh;
+  leave_rack(batch, sum.trays);
   note({.kind = Happening::Kind::cut, .day = batch.day, .session = batch.session, .trays = sum.trays, .amount = sum.fresh,
         .other = sum.sprouted / sum.trays});
-  const DryMatter dry = book_mats(batch, sum);
+  const DryMatter dry = book_mats(batch, mats, sum);
   balance_.dry_matter_fed += dry.left;
   balance_.water_fed += sum.fresh - dry.left;
   balance_.trays_fed += sum.trays;
@@ -144,7 +146,7 @@ void Replicator::State::value_cut(const Batch& batch, const BatchMats& mats, con
   feed::GrainValue value = plan_->scenario.feed.grain;
   value.crude_protein = plan_->grains[static_cast<std::size_t>(batch.grain)].protein;
   // Nutrients are linear in the loss: the trays' mean stands for them all.
-  const double loss = sum.lost / sum.trays;
+  const double loss = (sum.sprouted * mats.loss + sum.lost) / sum.trays;
   const feed::Nutrients given = feed::mat(Kilograms(plan_->grain_per_tray * sum.trays), batch.grain_dry_matter, loss,
                                           1.0 - growth.respired_share, value, kept * feed::usual_value_kept);
   carried_.dry_matter += dry_matter;

@@ -19,22 +19,4 @@ MatTable::MatTable(const growth::Parameters& parameters, KilogramsPerSquareMetre
   }
 }
 
-MatPair MatTable::at(double growth_days, double loss_factor, double swell_factor) const {
-  constexpr double most_lost = 0.95;
-  const auto [index, share] = place(growth_days);
-  const MatRow& a = rows_[index];
-  const MatRow& b = rows_[index + 1];
-  const auto mix = [part = share](double low, double high) { return low + part * (high - low); };
-  MatPair mats;
-  mats.loss = std::min(most_lost, loss_factor * mix(a.loss, b.loss));
-  const double solids = grain_dry_matter_ * (1.0 - mats.loss);
-  const double brought = 1.0 - grain_dry_matter_;
-  mats.fresh = solids * (soaked_ratio_ + swell_factor * mix(a.swell, b.swell));
-  mats.soaked_fresh = grain_dry_matter_ * soaked_ratio_;
-  mats.taken_up = mats.fresh - solids - brought - made_ * mats.loss;
-  mats.soaked_taken_up = mats.soaked_fresh - grain_dry_matter_ - brought;
-  mats.height_cm = mix(a.height_cm, b.height_cm);
-  return mats;
-}
-
 }  // namespace rackwright

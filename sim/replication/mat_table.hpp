@@ -36,7 +36,22 @@ class MatTable {
   MatTable() = default;
   MatTable(const growth::Parameters& parameters, KilogramsPerSquareMetre density, double grain_dry_matter);
   /// Factors on dry matter lost and on swelling stand for what is not known of them.
-  [[nodiscard]] MatPair at(double growth_days, double loss_factor = 1.0, double swell_factor = 1.0) const;
+  [[nodiscard]] MatPair at(double growth_days, double loss_factor = 1.0, double swell_factor = 1.0) const {
+    constexpr double most_lost = 0.95;
+    const auto [row, share] = place(growth_days);
+    const MatRow& a = rows_[row];
+    const MatRow& b = rows_[row + 1];
+    MatPair mats;
+    mats.loss = std::min(most_lost, loss_factor * (a.loss + share * (b.loss - a.loss)));
+    const double solids = grain_dry_matter_ * (1.0 - mats.loss);
+    const double brought = 1.0 - grain_dry_matter_;
+    mats.fresh = solids * (soaked_ratio_ + swell_factor * (a.swell + share * (b.swell - a.swell)));
+    mats.soaked_fresh = grain_dry_matter_ * soaked_ratio_;
+    mats.taken_up = mats.fresh - solids - brought - made_ * mats.loss;
+    mats.soaked_taken_up = mats.soaked_fresh - grain_dry_matter_ - brought;
+    mats.height_cm = a.height_cm + share * (b.height_cm - a.height_cm);
+    return mats;
+  }
   /// Only the heat of that row [W/kg].
   [[nodiscard]] double heat(double growth_days) const {
     const auto [row, share] = place(growth_days);

@@ -17,14 +17,13 @@ RackState::RackState(const Plan& plan)
   free_slots_.reserve(slots);
   const int tiers = plan.scenario.rack.tiers, per_tier = plan.scenario.rack.trays_per_tier;
   tier_use_.resize(static_cast<std::size_t>(tiers));
-  offset_before_.push_back(0.0);
-  water_before_.push_back(0.0);
-  load_before_.resize(static_cast<std::size_t>(positions_) + 1);
+  before_.push_back({});
+  for (int trays = 0; trays <= per_batch_; ++trays) inverse_.push_back(1.0 / trays);
   for (int rank = 0; rank < positions_; ++rank) {
     const int tier = std::max(0, tiers - 1 - rank / per_tier);
     tier_of_rank_.push_back(tier);
-    offset_before_.push_back(offset_before_.back() + plan.tier_offset[static_cast<std::size_t>(tier)]);
-    water_before_.push_back(water_before_.back() + plan.tier_water[static_cast<std::size_t>(tier)]);
+    const Means& last = before_.back();
+    before_.push_back({last.offset + plan.tier_offset[static_cast<std::size_t>(tier)], last.water + plan.tier_water[static_cast<std::size_t>(tier)]});
   }
   clear();
 }
@@ -75,17 +74,6 @@ Batch& RackState::add(int n) {
   return batch;
 }
 
-void RackState::take(Batch& batch, Tray& tray) {
-  EXPECTS(tray.here && batch.left > 0);
-  lay(batch);
-  tray.here = false;
-  --batch.left;
-  emptied_ += batch.left == 0 ? 1 : 0;
-  --trays_on_rack_;
-  --tier_use_[static_cast<std::size_t>(tray.tier)];
-  if (tray.spoiled != Spoiled::no) --batch.spoiled;
-}
-
 void RackState::drop_empty() {
   // Nearly always it is the oldest that are gone.
   for (; emptied_ > 0 && batches_[head_].left == 0; --emptied_) free_slots_.push_back(batches_[head_++].slot);
@@ -115,23 +103,45 @@ void RackState::meet(Batch& batch, std::span<const double> level_load) {
   set_load(batch, sum / batch.left);
 }
 
+namespace {
+
+// Load summed over the ranks before one, from the top tier's first place on; asked for rising ranks.
+class LoadBefore {
+ public:
+  LoadBefore(std::span<const double> level_load, int per_tier) : load_(level_load), per_tier_(per_tier), tier_(level_load.size() - 1), end_(per_tier) {}
+  double operator()(int rank) {
+    while (rank > end_ && tier_ > 0) {  // what finds no tier stands on the lowest
+      full_ += per_tier_ * load_[tier_--];
+      end_ += per_tier_;
+    }
+    return full_ + (rank - (end_ - per_tier_)) * load_[tier_];
+  }
+
+ private:
+  std::span<const double> load_;
+  int per_tier_;
+  std::size_t tier_;
+  int end_;
+  double full_ = 0.0;
+};
+
+}  // namespace
+
 void RackState::arrange(std::span<const double> level_load) {
   if (!ladder_) return;
-  for (std::size_t rank = 0; rank < tier_of_rank_.size() && !level_load.empty(); ++rank) {
-    load_before_[rank + 1] = load_before_[rank] + level_load[static_cast<std::size_t>(tier_of_rank_[rank])];
-  }
   // Youngest on top, oldest at the bottom, where they are easy to reach and what drips from them meets no younger tray.
   int rank = 0;
+  const Means* before = before_.data();
   for (std::size_t b = tail_; b-- > head_;) {
     Batch& batch = batches_[b];
-    const auto from = static_cast<std::size_t>(rank), to = from + static_cast<std::size_t>(batch.left);
     batch.rank = rank;
     batch.laid = false;
-    const double share = 1.0 / batch.left;
-    batch.offset = (offset_before_[to] - offset_before_[from]) * share;
-    batch.water = (water_before_[to] - water_before_[from]) * share;
-    if (level_load.empty()) batch.load = 1.0;
-    else set_load(batch, (load_before_[to] - load_before_[from]) * share);
+    batch.load = 1.0;
+    const Means* upto = before + batch.left;
+    const double share = inverse_[static_cast<std::size_t>(batch.left)];
+    batch.offset = (upto->offset - before->offset) * share;
+    batch.water = (upto->water - before->water) * share;
+    before = upto;
     rank += batch.left;
   }
   const int per_tier = plan_->scenario.rack.trays_per_tier;
@@ -139,10 +149,18 @@ void RackState::arrange(std::span<const double> level_load) {
     *use = std::min(rank, per_tier);
     rank -= *use;
   }
+  if (level_load.empty()) return;
+  LoadBefore load(level_load, per_tier);
+  double so_far = 0.0;
+  for (std::size_t b = tail_; b-- > head_;) {
+    Batch& batch = batches_[b];
+    const double upto = load(batch.rank + batch.left);
+    if (upto > so_far) set_load(batch, (upto - so_far) * inverse_[static_cast<std::size_t>(batch.left)]);
+    so_far = upto;
+  }
 }
 
-void RackState::lay(Batch& batch) {
-  if (batch.laid) return;
+void RackState::lay_trays(Batch& batch) {
   batch.laid = true;
   auto rank = static_cast<std::size_t>(batch.rank);
   for (Tray& tray : trays_of(batch)) {

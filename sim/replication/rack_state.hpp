@@ -14,6 +14,7 @@
 #include <span>
 #include <vector>
 
+#include "models/base/expects.hpp"
 #include "sim/replication/plan.hpp"
 
 namespace rackwright {
@@ -98,7 +99,24 @@ class RackState {
   /// Adds a batch of n trays at the young end; expects n free places. Trays are blank but for `here` and their tier.
   Batch& add(int n);
   /// Takes a tray off; the batch stays until drop_empty().
-  void take(Batch& batch, Tray& tray);
+  void take(Batch& batch, Tray& tray) {
+    lay(batch);
+    vacate(batch, tray);
+    count_out(batch, 1);
+  }
+  /// The same for several trays of a batch whose tiers are laid: each is vacated, then they are counted out together.
+  void vacate(Batch& batch, Tray& tray) {
+    EXPECTS(tray.here && batch.laid);
+    tray.here = false;
+    --tier_use_[static_cast<std::size_t>(tray.tier)];
+    if (tray.spoiled != Spoiled::no) --batch.spoiled;
+  }
+  void count_out(Batch& batch, int trays) {
+    EXPECTS(batch.left >= trays);
+    batch.left -= trays;
+    emptied_ += batch.left == 0 ? 1 : 0;
+    trays_on_rack_ -= trays;
+  }
   void drop_empty();
   /// On a ladder, gives every tray its place by age and every batch the means of its tiers, and the load of what stands on them:
   /// `level_load` is inoculum by tier, empty where there is none.
@@ -106,10 +124,13 @@ class RackState {
   /// The load for one batch, where its trays stand.
   void meet(Batch& batch, std::span<const double> level_load);
   /// Writes the tiers that arrange() gave a batch into its trays.
-  void lay(Batch& batch);
+  void lay(Batch& batch) {
+    if (!batch.laid) lay_trays(batch);
+  }
 
  private:
   std::size_t room_for_one();
+  void lay_trays(Batch& batch);
   void set_load(Batch& batch, double mean_inoculum) const;
 
   const Plan* plan_;
@@ -124,7 +145,9 @@ class RackState {
   std::vector<int> free_slots_;
   std::vector<int> tier_use_;
   std::vector<int> tier_of_rank_;                    ///< rank 0 is the first place of the top tier
-  std::vector<double> offset_before_, water_before_, load_before_; ///< summed over the ranks before
+  struct Means { double offset = 0.0, water = 0.0; };
+  std::vector<Means> before_;                        ///< summed over the ranks before
+  std::vector<double> inverse_;                      ///< of a number of trays
 };
 
 }  // namespace rackwright

@@ -6,6 +6,7 @@
 #include "models/base/expects.hpp"
 #include "models/cost/ledger.hpp"
 #include "models/feed/value.hpp"
+#include "models/soak/uptake.hpp"
 #include "models/spoilage/hazard.hpp"
 #include "sim/replication/state.hpp"
 
@@ -38,6 +39,13 @@ Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(pl
   used_.resize(plan.grains.size());
   wants_.resize(plan.groups.size());
   tray_luck_.resize(static_cast<std::size_t>(std::min(plan.scenario.line.trays_per_batch, plan.positions)));
+  const Line& line = plan.scenario.line;
+  due_age_ = minutes_per_day * line.days_on_rack - 60;
+  grace_age_ = minutes_per_day * (line.days_on_rack + line.grace_days) - 60;
+  longest_age_ = minutes_per_day * (2 * line.days_on_rack + line.grace_days) - 60;
+  for (const SpeciesPlan& species : plan.species) ripe_at_.push_back(line.ready * species.growth.ripe);
+  clean_tray_ = (1.0 - line.wash) * soak::dip_effect(line.tray_dip).surface_left;
+  mats_.resize(static_cast<std::size_t>(plan.positions) + 1);
   usual_wetness_ = spoilage::mould_multiplier(plan.scenario.spoilage, spoilage::Tray{});
   for (const SpeciesPlan& species : plan.species) median_rate_20_.push_back(germination::rate(species.germination, Celsius(20.0)));
   const auto twice = [](const Group& group) { return group.feedings > 1; };
@@ -48,7 +56,6 @@ Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(pl
   session_minutes_ = {std::llround(60.0 * keeper.morning.value()), std::llround(60.0 * keeper.evening.value())};
   walk_minutes_ = plan.route.walk_per_day.value() / keeper.times.walking_speed / sessions_;
   if (sessions_ < 2) return;
-  const Line& line = plan.scenario.line;
   const route::Times& times = keeper.times;
   evening_minutes_ = walk_minutes_ + times.feed_per_group * static_cast<double>(std::count_if(groups.begin(), groups.end(), twice)) +
                      times.harvest_per_tray * std::ceil(plan.evening_share * line.trays_per_batch * line.batches_per_day);
@@ -83,7 +90,8 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   std::fill(level_load_.begin(), level_load_.end(), 0.0);
   std::fill(clogged_.begin(), clogged_.end(), char{0});
   std::fill(droughts_.begin(), droughts_.end(), Drought{});
-  tray_residue_ = clean_tray();
+  tray_residue_ = clean_tray_;
+  std::fill(mats_.begin(), mats_.end(), BatchMats{});
   tank_filled_ = begin - 60 * static_cast<std::int64_t>(plan_->scenario.water.top_up_every.value());
 }
 
@@ -171,7 +179,7 @@ Outcome Replicator::State::close_books() {
       if (!tray.here) continue;
       add_tray(mats, tray, sum);
     }
-    const DryMatter dry = book_mats(batch, sum);
+    const DryMatter dry = book_mats(batch, mats, sum);
     balance_.dry_matter_left += dry.left;
     balance_.water_left += sum.fresh - dry.left;
     tray_stay_ += sum.trays * static_cast<double>(sim_.now() - batch.sown) / minutes_per_day;

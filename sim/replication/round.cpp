@@ -67,30 +67,12 @@ void Replicator::State::look_round() {
   rack_.drop_empty();
 }
 
-// An hour before its days on the rack are over a mat is as good as there. Batches stand in the order of their age: behind one
-// too young are only younger ones.
-bool Replicator::State::too_young(const Batch& batch) const {
-  return sim_.now() - batch.sown < minutes_per_day * plan_->scenario.line.days_on_rack - 60;
-}
-
-bool Replicator::State::ripe(const Batch& batch) const {
-  return batch.growth >= plan_->scenario.line.ready * plan_->species[static_cast<std::size_t>(batch.species)].growth.ripe;
-}
-
-bool Replicator::State::past_grace(const Batch& batch) const {
-  const auto& line = plan_->scenario.line;
-  return sim_.now() - batch.sown >= minutes_per_day * (line.days_on_rack + line.grace_days) - 60;
-}
-
-bool Replicator::State::due(const Batch& batch) const { return !too_young(batch) && (ripe(batch) || past_grace(batch)); }
-
 const BatchMats& Replicator::State::mats(const Batch& batch) {
-  BatchMats& m = mats_;
-  if (m.slot == batch.slot && m.when == batch.settled) return m;
+  BatchMats& m = mats_[static_cast<std::size_t>(batch.slot)];
+  if (m.when == batch.settled) return m;
   const Ignorance& known = fortune_.ignorance();
   const MatPair pair = plan_->grains[static_cast<std::size_t>(batch.grain)].mats.at(batch.growth, known.loss, known.swell);
   const double kg = plan_->grain_per_tray;
-  m.slot = batch.slot;
   m.when = batch.settled;
   m.share = batch.germinated;
   m.loss = pair.loss;
@@ -104,32 +86,43 @@ const BatchMats& Replicator::State::mats(const Batch& batch) {
   return m;
 }
 
+namespace {
+
+double sprouted_share(const BatchMats& mats, const Tray& tray) {
+  return std::min(1.0, std::max(0.0, tray.germinable * mats.share * tray.kept));
+}
+
+}  // namespace
+
+double Replicator::State::fresh_mass(const BatchMats& mats, const Tray& tray) {
+  return mats.fresh_soaked + sprouted_share(mats, tray) * mats.fresh_gain + tray.killed_fresh;
+}
+
 // Adds a tray to a sum and returns its fresh mass [kg].
 double Replicator::State::add_tray(const BatchMats& mats, const Tray& tray, TraySum& sum) {
-  const double sprouted = std::min(1.0, std::max(0.0, tray.germinable * mats.share * tray.kept));
+  const double sprouted = sprouted_share(mats, tray);
   const double fresh = mats.fresh_soaked + sprouted * mats.fresh_gain + tray.killed_fresh;
-  const double taken_up = mats.taken_soaked + sprouted * mats.taken_gain + tray.killed_water;
   ++sum.trays;
   sum.sprouted += sprouted;
-  sum.lost += sprouted * mats.loss + tray.killed_loss;
+  sum.lost += tray.killed_loss;
   sum.fresh += fresh;
-  sum.taken_up += taken_up;
-  sum.watered += std::max(0.0, taken_up - mats.from_soak);
+  sum.killed_water += tray.killed_water;
+  sum.watered += std::max(0.0, mats.taken_soaked + sprouted * mats.taken_gain + tray.killed_water - mats.from_soak);
   return fresh;
 }
 
-// Books what became of the grain and water of trays that end; the mats of their batch were asked for last.
-DryMatter Replicator::State::book_mats(const Batch& batch, const TraySum& sum) {
+// Books what became of the grain and water of trays that end.
+DryMatter Replicator::State::book_mats(const Batch& batch, const BatchMats& mats, const TraySum& sum) {
   const auto& growth = plan_->species[static_cast<std::size_t>(batch.species)].growth;
   const double grain = plan_->grain_per_tray * sum.trays;
-  const double lost = plan_->grain_per_tray * batch.grain_dry_matter * sum.lost;
+  const double lost = plan_->grain_per_tray * batch.grain_dry_matter * (sum.sprouted * mats.loss + sum.lost);
   const double respired = lost * growth.respired_share;
   balance_.dry_matter_respired += respired;
   balance_.dry_matter_leached += lost - respired;
   balance_.water_with_grain += (1.0 - batch.grain_dry_matter) * grain;
-  balance_.water_supplied += sum.taken_up + mats_.evaporated * sum.trays;
+  balance_.water_supplied += sum.trays * (mats.taken_soaked + mats.evaporated) + sum.sprouted * mats.taken_gain + sum.killed_water;
   balance_.water_made += growth::respiration_water * respired;
-  balance_.water_evaporated += mats_.evaporated * sum.trays;
+  balance_.water_evaporated += mats.evaporated * sum.trays;
   taken_up_today_ += sum.watered;
   return {grain * batch.grain_dry_matter - lost, lost};
 }
@@ -141,14 +134,20 @@ void Replicator::State::count_trays() {
   tray_clock_ = sim_.now();
 }
 
-void Replicator::State::leave_rack(Batch& batch, Tray& tray) {
+void Replicator::State::vacate(Batch& batch, Tray& tray) {
+  if (tray.spoiled != Spoiled::no) {
+    --spoiled_here_;
+    mouldy_washed_ += tray.spoiled == Spoiled::mould ? 1 : 0;
+  }
+  rack_.vacate(batch, tray);
+}
+
+void Replicator::State::leave_rack(Batch& batch, int trays) {
   count_trays();
-  tray_stay_ += static_cast<double>(sim_.now() - batch.sown) / minutes_per_day;
-  if (tray.spoiled != Spoiled::no) --spoiled_here_;
-  mouldy_washed_ += tray.spoiled == Spoiled::mould ? 1 : 0;
-  warm_room(batch, -1);
-  rack_.take(batch, tray);
-  ++work_.trays_washed;
+  tray_stay_ += trays * static_cast<double>(sim_.now() - batch.sown) / minutes_per_day;
+  warm_room(batch, -trays);
+  rack_.count_out(batch, trays);
+  work_.trays_washed += trays;
 }
 
 void Replicator::State::throw_out(Batch& batch, Tray& tray) {
@@ -156,25 +155,26 @@ void Replicator::State::throw_out(Batch& batch, Tray& tray) {
     settle(batch);
     batch.mark = 1;
   }
+  const BatchMats& mats = this->mats(batch);
   TraySum sum;
-  add_tray(mats(batch), tray, sum);
-  const DryMatter dry = book_mats(batch, sum);
+  add_tray(mats, tray, sum);
+  const DryMatter dry = book_mats(batch, mats, sum);
   balance_.dry_matter_thrown += dry.left;
   balance_.water_thrown += sum.fresh - dry.left;
   ++balance_.trays_thrown;
   spend(out_.cost.disposal, sum.fresh * plan_->scenario.prices.disposal_per_kg);
-  leave_rack(batch, tray);
+  rack_.lay(batch);
+  vacate(batch, tray);
+  leave_rack(batch, 1);
 }
 
 // Takes off the rack what has had its time, and what is due where its place is wanted for sowing.
 void Replicator::State::make_room(int trays) {
-  const auto& line = plan_->scenario.line;
   // An unripe mat stays past its grace while there is room, but not longer than twice its days.
-  const std::int64_t longest = minutes_per_day * (2 * line.days_on_rack + line.grace_days) - 60;
   int needed = trays - rack_.free_places();
   for (Batch& batch : rack_.batches()) {
     if (too_young(batch)) break;
-    const bool goes = past_grace(batch) && (ripe(batch) || sim_.now() - batch.sown >= longest);
+    const bool goes = past_grace(batch) && (ripe(batch) || sim_.now() - batch.sown >= longest_age_);
     if (!goes && (needed <= 0 || !due(batch))) continue;
     int composted = 0;
     for (Tray& tray : rack_.trays_of(batch)) {

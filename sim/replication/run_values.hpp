@@ -16,8 +16,8 @@ namespace rackwright {
 
 /// A batch's mats as they stand at one time. Its trays differ by their sprouted share, and all masses are linear in it.
 struct BatchMats {
-  int slot = -1;             ///< of the batch
-  double when = 0.0;         ///< settled then [min]
+  static constexpr double never = -1e15;
+  double when = never;       ///< settled then [min]
   double share = 0.0;        ///< germinated share of the germinable grain [1]
   double loss = 0.0;         ///< of dry matter, where all sprouted [1]
   double height_cm = 0.0;    ///< of a full stand
@@ -39,7 +39,6 @@ struct Carried { double fresh = 0.0, dry_matter = 0.0, protein = 0.0, energy_mj 
 /// Of a whole run, its run-in included.
 struct RunValues {
   Balance balance_;
-  BatchMats mats_;                       ///< of the batch last asked for
   std::array<int, 3> down_{};            ///< under way: outages of pump, power; an empty tank
   std::int64_t tray_clock_ = 0;          ///< minute up to which tray_days is summed
   double humidity_factor_ = 1.0;         ///< of the mould hazard, today
@@ -53,6 +52,7 @@ struct RunValues {
   double tray_residue_ = 0.1;            ///< inoculum on a clean tray, mean of all of them, relative to usual grain's own
   int mouldy_washed_ = 0;                ///< of the trays that wait to be washed
   bool any_drought_ = false;
+  int clogs_here_ = 0;                   ///< tiers with clogged emitters
   std::int64_t tank_filled_ = 0;         ///< minute
   kernel::Handle tank_empty_{};          ///< of the event to come
   std::int64_t idle_from_ = -1;          ///< minute from which the pump's standstill is still to be counted; -1: it runs

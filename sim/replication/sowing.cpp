@@ -137,12 +137,6 @@ void Replicator::State::sow_due(int session) {
   std::erase_if(tubs_, [this](const Tub& tub) { return tub.due <= sim_.now(); });
 }
 
-// Inoculum that washing, and a dip where there is one, leave on a tray that bore a sound mat.
-double Replicator::State::clean_tray() const {
-  const auto& line = plan_->scenario.line;
-  return (1.0 - line.wash) * soak::dip_effect(line.tray_dip).surface_left;
-}
-
 // Each tray's luck. Thresholds are put in the batch's terms; the lucks stand for them until one is passed.
 void Replicator::State::sow_trays(Batch& batch, const random::BetaTable& scatter, double clean) {
   const std::span<Tray> trays = rack_.trays_of(batch);
@@ -198,6 +192,7 @@ void Replicator::State::sow(const Tub& tub, int session) {
   batch.day = tub.day;
   batch.session = tub.session;
   batch.mark = session;
+  mats_[static_cast<std::size_t>(batch.slot)].when = BatchMats::never;
   const Ignorance& known = fortune_.ignorance();
   const Origin origin = plan_->species[static_cast<std::size_t>(grain.species)].germination.origin;
   batch.vigour = tub.lot.vigour / known.germination_time(origin);

@@ -41,10 +41,10 @@ struct Tub {
 struct TraySum {
   int trays = 0;
   double sprouted = 0.0;     ///< their shares of grain that sprouted and lives, summed [1]
-  double lost = 0.0;         ///< their shares of dry matter lost, summed [1]
+  double lost = 0.0;         ///< shares of dry matter that killed sprouts had lost, summed [1]
   double fresh = 0.0;        ///< [kg]
-  double taken_up = 0.0;     ///< water taken up, the soak's included [L]
-  double watered = 0.0;      ///< of it from watering [L]
+  double killed_water = 0.0; ///< water that killed sprouts had taken up [L]
+  double watered = 0.0;      ///< water taken up from watering, the soak's left out [L]
 };
 /// Their dry matter, and how much of the grain's they lost [kg].
 struct DryMatter { double left = 0.0, lost = 0.0; };
@@ -106,19 +106,24 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void on_round(const Event& event);
   void catch_up();                       ///< the room up to the present whole hour
   void look_round();
-  [[nodiscard]] bool too_young(const Batch& batch) const;
-  [[nodiscard]] bool ripe(const Batch& batch) const;        ///< grown to the share at which a mat may be fed
-  [[nodiscard]] bool past_grace(const Batch& batch) const;
-  [[nodiscard]] bool due(const Batch& batch) const;
+  // An hour before its days on the rack are over a mat is as good as there. Batches stand in the order of their age: behind one
+  // too young are only younger ones.
+  [[nodiscard]] bool too_young(const Batch& batch) const { return sim_.now() - batch.sown < due_age_; }
+  /// Grown to the share at which a mat may be fed?
+  [[nodiscard]] bool ripe(const Batch& batch) const { return batch.growth >= ripe_at_[static_cast<std::size_t>(batch.species)]; }
+  [[nodiscard]] bool past_grace(const Batch& batch) const { return sim_.now() - batch.sown >= grace_age_; }
+  [[nodiscard]] bool due(const Batch& batch) const { return !too_young(batch) && (ripe(batch) || past_grace(batch)); }
   void make_room(int trays);
   void count_composted(const Batch& batch, int trays);
   void throw_out(Batch& batch, Tray& tray);
   void count_spoiled(const Tray& tray) { ++(tray.spoiled == Spoiled::mould ? out_.spoiled_mould : out_.spoiled_sour); }
   const BatchMats& mats(const Batch& batch);
-  double add_tray(const BatchMats& mats, const Tray& tray, TraySum& sum);
-  DryMatter book_mats(const Batch& batch, const TraySum& sum);
+  static double fresh_mass(const BatchMats& mats, const Tray& tray);
+  static double add_tray(const BatchMats& mats, const Tray& tray, TraySum& sum);
+  DryMatter book_mats(const Batch& batch, const BatchMats& mats, const TraySum& sum);
   void count_trays();
-  void leave_rack(Batch& batch, Tray& tray);
+  void vacate(Batch& batch, Tray& tray);
+  void leave_rack(Batch& batch, int trays);        ///< those just vacated
 
   // feeding.cpp
   double ask_animals(int day, int session);        ///< fills wants_; their sum [kg]
@@ -135,6 +140,7 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void open_chores(int session);
   [[nodiscard]] int time_for(int wanted, double minutes_each) const;  ///< how many of them there is time for
   void take_time(double minutes) { minutes_left_ -= minutes; }
+  static constexpr double minutes_rounding = 1e-9;
   void move_trays(int session);
   void close_chores();
 
@@ -145,7 +151,6 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void on_delivery(const Event& event);
   void sow_due(int session);
   void sow(const Tub& tub, int session);
-  [[nodiscard]] double clean_tray() const;
   void sow_trays(Batch& batch, const random::BetaTable& scatter, double clean);
   void review_order(int grain);
 
@@ -211,6 +216,10 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   double evening_minutes_ = 0.0;         ///< that the morning leaves the evening for feeding and harvest
   double evening_sowing_ = 0.0;          ///< and, before it moves and washes, for sowing
   int sessions_ = 2;
+  std::int64_t due_age_ = 0, grace_age_ = 0, longest_age_ = 0;  ///< min since sowing: may be fed, must go, must go though unripe
+  std::vector<double> ripe_at_;          ///< by species: growth at which a mat may be fed [d]
+  double clean_tray_ = 0.1;              ///< inoculum that washing, and a dip where there is one, leave on a tray that bore a sound mat
+  std::vector<BatchMats> mats_;          ///< by batch slot
   double usual_wetness_ = 1.0;           ///< mould multiplier of usual air
   std::vector<TrayLuck> tray_luck_;      ///< of the batch being sown
 };

@@ -64,16 +64,19 @@ void Replicator::State::on_clog_starts(const Event& event) {
   ++out_.clogs;
   const int tiers = plan_->scenario.rack.tiers;
   const int tier = std::min(tiers - 1, static_cast<int>(fortune_.clogs()[event.number].where * tiers));
-  clogged_[static_cast<std::size_t>(tier)] = 1;
+  char& clogged = clogged_[static_cast<std::size_t>(tier)];
+  clogs_here_ += clogged == 0 ? 1 : 0;
+  clogged = 1;
   water_stopped(0.0, tier);
   note({.kind = Happening::Kind::clog});
   tell([&] { return fmt::format("the emitters of tier {} clogged", tier + 1); });
 }
 
 void Replicator::State::mend_clogs() {
-  for (std::size_t tier = 0; tier < clogged_.size(); ++tier) {
+  for (std::size_t tier = 0; clogs_here_ > 0 && tier < clogged_.size(); ++tier) {
     if (clogged_[tier] == 0) continue;
     clogged_[tier] = 0;
+    --clogs_here_;
     tell([&] { return fmt::format("the emitters of tier {} were cleared", tier + 1); });
   }
   if (any_drought_) water_came_back();
@@ -157,6 +160,10 @@ void Replicator::State::suffer_drought(Batch& batch, int tier, const Drought& dr
   const double before = hours_to(drought.upto), now = hours_to(sim_.now());
   const double between = 24.0 / std::max(1.0, plan_->scenario.water.schedule.cycles_per_day);
   if (now <= between) return;  // no longer than the usual gap between waterings
+  rack_.lay(batch);
+  const std::span<Tray> trays = rack_.trays_of(batch);
+  const auto touched = std::count_if(trays.begin(), trays.end(), [tier](const Tray& tray) { return tray.here && tray.tier == tier; });
+  if (touched == 0) return;
   const Celsius mat(room_.temperature() + batch.offset + batch.excess);
   const double warmer = water::dry_weight(mat) / weight;
   const double spell = static_cast<double>(drought.upto - drought.since) / 60.0;
@@ -166,20 +173,15 @@ void Replicator::State::suffer_drought(Batch& batch, int tier, const Drought& dr
   };
   const water::DryDamage then = damage(before, counted), after = damage(now, counted + weight * (now - before));
   const double share = then.sprouts_killed < 1.0 ? std::max(0.0, 1.0 - (1.0 - after.sprouts_killed) / (1.0 - then.sprouts_killed)) : 0.0;
-  rack_.lay(batch);
-  double touched = 0.0;
-  for (Tray& tray : rack_.trays_of(batch)) {
-    if (!tray.here || tray.tier != tier) continue;
-    kill(batch, tray, share);
-    touched += 1.0;
+  for (Tray& tray : trays) {
+    if (tray.here && tray.tier == tier) kill(batch, tray, share);
   }
-  if (touched == 0.0) return;
   // The growth clock is the batch's: a part of its trays set back sets it back in part.
   const auto& growth = plan_->species[static_cast<std::size_t>(batch.species)].growth;
   const double days_lost = std::max(0.0, after.growth_lost_days - then.growth_lost_days);
-  batch.growth -= days_lost * growth::growth_rate(growth, mat) * touched / batch.left;
-  mats_.slot = -1;  // growth has changed without a settling
-  out_.dry_hours += (now - (before > between ? before : 0.0)) * touched;
+  batch.growth -= days_lost * growth::growth_rate(growth, mat) * static_cast<double>(touched) / batch.left;
+  mats_[static_cast<std::size_t>(batch.slot)].when = BatchMats::never;  // growth has changed without a settling
+  out_.dry_hours += (now - (before > between ? before : 0.0)) * static_cast<double>(touched);
   note({.kind = Happening::Kind::dried, .day = batch.day, .session = batch.session, .trays = static_cast<int>(touched),
         .amount = now, .other = share});
 }
