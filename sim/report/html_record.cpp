@@ -1,9 +1,13 @@
 // What to be careful about, what was taken for granted, and where the numbers come from.
 
+#include <charconv>
+
 #include <fmt/format.h>
 
 #include "sim/report/html_parts.hpp"
 #include "sim/report/html_text.hpp"
+#include "sim/scenario/unit_text.hpp"
+#include "sim/scenario/units.hpp"
 
 namespace rackwright::report::html {
 
@@ -29,6 +33,19 @@ std::string source_of(const Sheet& s, const StoredScenario::Section& section, co
   return "";
 }
 
+/// A value of the stored scenario, which is written to the last digit in native units, as a reader takes it in.
+std::string readable(const Sheet& s, const std::string& value) {
+  double number = 0.0;
+  const char* end = value.data() + value.size();
+  const auto [stop, error] = std::from_chars(value.data(), end, number);
+  if (error != std::errc{}) return value;
+  const std::string_view unit(stop, static_cast<std::size_t>(end - stop));
+  if (unit.empty()) return fmt::format("{:.8g}", number);
+  if (unit.front() != ' ') return value;  // a date, a clock time, a name
+  if (unit_words(unit.substr(1))) return with_signs(write_quantity(number, unit.substr(1), s.us, 5));
+  return fmt::format("{:.6g}{}", number, unit);
+}
+
 }  // namespace
 
 std::string assumptions_part(const Sheet& s) {
@@ -52,7 +69,7 @@ std::string assumptions_part(const Sheet& s) {
     if (section.items.empty() || section.name == "choose") continue;
     const std::string name = section.name.empty() ? "the scenario itself" : section.name;
     Table t{"settings of " + name, {"key", "value", "where its usual value comes from"}, {}, "lll"};
-    for (const auto& [key, value] : section.items) t.lines.push_back({key, value, source_of(s, section, key)});
+    for (const auto& [key, value] : section.items) t.lines.push_back({key, readable(s, value), source_of(s, section, key)});
     out += folded("Settings: " + name, table(t));
   }
   return out;
