@@ -13,7 +13,7 @@ function(rackwright_fuzz target)
   endif()
   file(GLOB cases CONFIGURE_DEPENDS fuzz/cases/${target}/*)
   add_test(NAME "fuzz: ${target}" COMMAND fuzz_${target} --tries ${RACKWRIGHT_FUZZ_TRIES} ${cases})
-  set_tests_properties("fuzz: ${target}" PROPERTIES LABELS fuzz TIMEOUT 600)
+  set_tests_properties("fuzz: ${target}" PROPERTIES LABELS fuzz TIMEOUT 1200)
 endfunction()
 
 rackwright_fuzz(scenario rackwright_scenario)

@@ -19,4 +19,4 @@ target_compile_options(headers_alone PRIVATE -O0)
 add_test(NAME "layers: every header compiles alone"
   COMMAND ${CMAKE_COMMAND} --build ${CMAKE_BINARY_DIR} --target headers_alone)
 set_tests_properties("layers: the tree keeps its order" "layers: the guard refuses what is planted"
-  "layers: every header compiles alone" PROPERTIES LABELS layers TIMEOUT 600)
+  "layers: every header compiles alone" PROPERTIES LABELS layers TIMEOUT 1200)

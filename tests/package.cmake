@@ -1,4 +1,4 @@
 # The program as it is installed, and as a Debian package.
 add_test(NAME "package: installs, and its Debian package holds the same"
   COMMAND ${CMAKE_CURRENT_SOURCE_DIR}/package.sh ${CMAKE_BINARY_DIR} ${CMAKE_COMMAND} ${CMAKE_CPACK_COMMAND})
-set_tests_properties("package: installs, and its Debian package holds the same" PROPERTIES LABELS regression TIMEOUT 300)
+set_tests_properties("package: installs, and its Debian package holds the same" PROPERTIES LABELS regression TIMEOUT 1200)

@@ -9,7 +9,7 @@ add_test(NAME "browser: numbers on the page are those of the file"
 set_tests_properties("browser: what it takes is here" PROPERTIES FIXTURES_SETUP browser)
 set_tests_properties("browser: the pages are made" PROPERTIES FIXTURES_SETUP pages)
 set_tests_properties("browser: pages are quiet, fit, print and can be read by all"
-  "browser: numbers on the page are those of the file" PROPERTIES FIXTURES_REQUIRED "browser;pages" TIMEOUT 300)
+  "browser: numbers on the page are those of the file" PROPERTIES FIXTURES_REQUIRED "browser;pages" TIMEOUT 1200)
 set_tests_properties("browser: what it takes is here" "browser: the pages are made"
   "browser: pages are quiet, fit, print and can be read by all"
   "browser: numbers on the page are those of the file" PROPERTIES LABELS browser ENVIRONMENT "PYTHONDONTWRITEBYTECODE=1")

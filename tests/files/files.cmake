@@ -1,7 +1,7 @@
 # Result files in the tools of others, on the files the browser's pages are made from.
 function(rackwright_file_test name)
   add_test(NAME "files: ${name}" COMMAND ${ARGN})
-  set_tests_properties("files: ${name}" PROPERTIES FIXTURES_REQUIRED pages LABELS files TIMEOUT 300
+  set_tests_properties("files: ${name}" PROPERTIES FIXTURES_REQUIRED pages LABELS files TIMEOUT 1200
     ENVIRONMENT "PYTHONDONTWRITEBYTECODE=1")
 endfunction()
 set(results ${CMAKE_BINARY_DIR}/browser)
