@@ -35,7 +35,7 @@ std::string cause_words(Cause cause) {
     case Cause::slow: return "slow growth -> mats not ready in time -> short";
     case Cause::composted: return "mats not needed in time -> composted -> short later";
     case Cause::demand: return "more wanted than usual -> short";
-    case Cause::rack: return "all went well, yet the rack gives less than is wanted -> short";
+    case Cause::rack: return "rack too small for what is wanted -> short";
   }
   return {};
 }

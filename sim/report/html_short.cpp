@@ -165,7 +165,7 @@ std::string by_cause(const Sheet& s) {
   Table t{"short feedings by main cause, a year", {"chain of causes", "share of what lacked", "lacked", "feedings"}, {}, "lrrr"};
   for (const ShortageLine& line : lines) {
     const std::string share = plain(100.0 * line.share, 1) + " %";
-    bars.push_back({line.cause, share, line.share});
+    bars.push_back({line.cause.substr(0, line.cause.find(" -> ")), share, line.share});  // the chain is in the table
     t.lines.push_back({line.cause, share, line.missing, line.feedings});
   }
   const svg::Words words{"causes", "What makes feedings short", fmt::format("A bar for each of {} main causes, by the fodder that lacked.", lines.size())};
