@@ -160,6 +160,11 @@ void seasons(const Scenario& s, Lines& out) {
   if (s.weather.record) return;  // its own text says how far it goes
   const bool us = s.units == Units::us;
   const auto degrees = [&](double celsius) { return write_quantity(celsius, "degC", us, 3); };
+  const climate::Parameters standing{};
+  if (s.climate.mean.mean == standing.mean.mean && s.climate.mean.amplitude == standing.mean.amplitude)
+    out.push_back(fmt::format("The weather is the standing one, of a hot and dry hillside: {} over the year, the warmest weeks {}. Where yours is "
+                              "not like it, set climate.mean and climate.amplitude.",
+                              degrees(standing.mean.mean.value()), degrees(standing.mean.mean.value() + standing.mean.amplitude.value())));
   const double middle = s.climate.mean.mean.value(), swing = std::abs(s.climate.mean.amplitude.value());
   const double afternoon = middle + swing + 0.5 * (s.climate.range_mean.value() + std::max(0.0, s.climate.range_amplitude.value()));
   constexpr double sours = 30.0, stands_still = 8.0;  // common practice, no source
