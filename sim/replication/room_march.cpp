@@ -2,9 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 #include "models/base/expects.hpp"
 #include "models/room/heat_balance.hpp"
+
+#if defined(__x86_64__) && defined(__GNUC__)
+#include <immintrin.h>
+#define RACKWRIGHT_LANES 1
+#endif
 
 namespace rackwright {
 namespace {
@@ -13,6 +19,12 @@ constexpr auto nodes = static_cast<std::size_t>(ResponseTable::nodes);
 constexpr auto node_rows = static_cast<std::size_t>(ResponseTable::node_step / ResponseTable::bin);
 constexpr int first_row = static_cast<int>(ResponseTable::first_node / ResponseTable::bin);
 static_assert(node_rows * ResponseTable::bin == ResponseTable::node_step && first_row * ResponseTable::bin == ResponseTable::first_node);
+
+// Hours that began within one row, and their shares of the way to the next row summed.
+struct Visit {
+  std::int32_t row;
+  float hours, shares;
+};
 
 // Up to a day of hours, with everything the loop below reads. Temperatures are in rows of the response table: the hours hang
 // on one another by a chain of arithmetic, and the chain is shorter when a temperature is its own place in the tables.
@@ -29,55 +41,67 @@ struct Stretch {
   double temperature;                 // in: at the start; out: at the end [rows]
   double nothing = 0.0;               // read at run time: of a maximum with a plain 0 gcc 12 makes three instructions
   double* since[2];                   // of each mark, [node][curve]; the stretch is added
+  std::array<Visit, 24> visits;       // out
+  std::size_t visit_count = 0;
+  [[nodiscard]] std::span<const Visit> visited() const { return {visits.data(), visit_count}; }
   // Sums over the hours: room air, saturation ratio, its excess over the outdoor ratio, what heater and cooler did [rows].
   double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, dampness = 0.0, heated = 0.0, cooled = 0.0;
 };
 
-// Hours that began within one row, and their shares of the way to the next row summed.
-struct Visit {
-  std::int32_t row;
-  float hours, shares;
-};
-
-// The rows visited, at every node, added up. A local array of constant size can live in registers.
-template <std::size_t Stride>
-[[gnu::always_inline]] inline void add_rows(const ResponseTable& table, const Visit* visits, std::size_t count, float* sums) {
-  const std::size_t width = Stride != 0 ? Stride : table.stride();
-  for (std::size_t v = 0; v < count; ++v) {
-    const float hours = visits[v].hours, shares = visits[v].shares;
-    const float* low = table.row(0) + static_cast<std::ptrdiff_t>(2 * width) * (visits[v].row + first_row);
-    float* node_sums = sums;
-#pragma GCC unroll 5
-    for (std::size_t node = 0; node < nodes; ++node) {
-      for (std::size_t i = 0; i < width; ++i) node_sums[i] += hours * low[i] + shares * low[i + width];
-      node_sums += width;
-      low += 2 * node_rows * width;
+// The rows visited, at every node, added up in single precision and then, in double, to the integrals of both marks.
+void add_visits(const Stretch& s, std::size_t stride) {
+  const float* rows = s.table->row(0) + 2 * first_row * static_cast<std::ptrdiff_t>(stride);
+  for (std::size_t node = 0; node < nodes; ++node, rows += 2 * node_rows * stride) {
+    for (std::size_t curve = 0; curve < stride; ++curve) {
+      float sum = 0.0F;
+      for (const Visit& visit : s.visited()) {
+        const float* low = rows + (2 * stride * static_cast<std::size_t>(visit.row) + curve);
+        sum += visit.hours * low[0] + visit.shares * low[stride];
+      }
+      for (double* since : s.since) since[node * stride + curve] += static_cast<double>(sum);
     }
   }
 }
 
-// The stretch's integrals, in single precision, added to those since each mark, in double.
-template <std::size_t Size>
-[[gnu::always_inline]] inline void add_stretch(const Stretch& s, const float* sums, std::size_t size) {
-  const std::size_t count = Size != 0 ? Size : size;
-  for (double* since : s.since) {
-    for (std::size_t i = 0; i < count; ++i) since[i] += static_cast<double>(sums[i]);
+#ifdef RACKWRIGHT_LANES
+// The same in lanes, eight curves at a time from the first given on: the same bits.
+__attribute__((target("avx2"))) void add_visits_in_lanes(const Stretch& s, std::size_t stride) {
+  const float* rows = s.table->row(0) + 2 * first_row * static_cast<std::ptrdiff_t>(stride);
+  const auto apart = static_cast<std::ptrdiff_t>(2 * node_rows * stride);
+  for (std::size_t curve = 0; curve < stride; curve += 8, rows += 8) {
+    __m256 sums[nodes] = {};
+    for (const Visit& visit : s.visited()) {
+      const float* low = rows + 2 * stride * static_cast<std::size_t>(visit.row);
+      const __m256 hours = _mm256_set1_ps(visit.hours), shares = _mm256_set1_ps(visit.shares);
+#pragma GCC unroll 5
+      for (std::size_t node = 0; node < nodes; ++node, low += apart) {
+        sums[node] += hours * _mm256_loadu_ps(low) + shares * _mm256_loadu_ps(low + stride);
+      }
+    }
+#pragma GCC unroll 2
+    for (double* since : s.since) {
+      double* here = since + curve;
+#pragma GCC unroll 5
+      for (std::size_t node = 0; node < nodes; ++node, here += stride) {
+        _mm256_storeu_pd(here, _mm256_loadu_pd(here) + _mm256_cvtps_pd(_mm256_castps256_ps128(sums[node])));
+        _mm256_storeu_pd(here + 4, _mm256_loadu_pd(here + 4) + _mm256_cvtps_pd(_mm256_extractf128_ps(sums[node], 1)));
+      }
+    }
   }
 }
+#endif
 
 // The curves are read at the temperature that begins the hour: over many hours that is the trapezoid rule.
 // While the room stays within one row, everything but heater and cooler is one straight line, kept in registers, and the processor, who
 // guesses that it stays, need not wait for a temperature to know its row: a third of the way from hour to hour otherwise. The
 // row's curves are added once, when the room leaves it.
-// Stride 0 takes the table's own; a constant one lets the compiler keep the rows in vector registers, and says how many
-// species there can be: the heat of those there are not is zero.
+// Stride 0 takes the table's own; a constant one says how many species there can be: the heat of those there are not is zero.
 template <std::size_t Stride>
-[[gnu::always_inline]] inline void hours_of(Stretch& s, float* spare_sums) {
+[[gnu::always_inline]] inline void hours_of(Stretch& s) {
   const ResponseTable& table = *s.table;
   const std::size_t stride = Stride != 0 ? Stride : table.stride();
   constexpr std::size_t fixed_species = Stride != 0 ? (Stride - 2) / 3 : 1;
   const double most_row = static_cast<double>(table.bins() - 2 - nodes * node_rows) - 1e-6;
-  std::array<Visit, 24> visits;
   std::size_t visited = 0;
   const float* rows = table.row(0);
   const room::Step& step = *s.step;
@@ -140,17 +164,9 @@ template <std::size_t Stride>
     const double excess = saturation - outdoor_ratio * passed;
     dryness += room::detail::greater(excess, nothing);
     dampness += room::detail::greater(-excess, nothing);
-    visits[visited++] = {whole, static_cast<float>(passed), static_cast<float>(places - from * passed)};
+    s.visits[visited++] = {whole, static_cast<float>(passed), static_cast<float>(places - from * passed)};
   }
-  if constexpr (Stride != 0) {
-    alignas(32) std::array<float, nodes * Stride> own;
-    std::copy_n(spare_sums, own.size(), own.data());  // zeros, in whole registers
-    add_rows<Stride>(table, visits.data(), visited, own.data());
-    add_stretch<Stride * nodes>(s, own.data(), own.size());
-  } else {
-    add_rows<Stride>(table, visits.data(), visited, spare_sums);
-    add_stretch<0>(s, spare_sums, nodes * stride);
-  }
+  s.visit_count = visited;
   s.temperature = temperature;
   s.sum = sum;
   s.most = most;
@@ -168,9 +184,9 @@ template <std::size_t Stride>
 #else
 #define RACKWRIGHT_WIDE
 #endif
-RACKWRIGHT_WIDE void hours_8(Stretch& s, float* zeros) { hours_of<8>(s, zeros); }
-RACKWRIGHT_WIDE void hours_16(Stretch& s, float* zeros) { hours_of<16>(s, zeros); }
-RACKWRIGHT_WIDE void hours_any(Stretch& s, float* sums) { hours_of<0>(s, sums); }
+RACKWRIGHT_WIDE void hours_8(Stretch& s) { hours_of<8>(s); }
+RACKWRIGHT_WIDE void hours_16(Stretch& s) { hours_of<16>(s); }
+RACKWRIGHT_WIDE void hours_any(Stretch& s) { hours_of<0>(s); }
 
 }  // namespace
 
@@ -194,8 +210,11 @@ room::Step step_in_rows(room::Step step) {
 }  // namespace
 
 RoomMarch::RoomMarch(const Plan& plan)
-    : plan_(&plan), recent_(nodes * plan.response.stride()), damp_rows_(plan.saturation.size() - 1) {
-  since_.resize(2 * recent_.size());
+    : plan_(&plan), integrals_(nodes * plan.response.stride()), damp_rows_(plan.saturation.size() - 1) {
+  since_.resize(2 * integrals_);
+#ifdef RACKWRIGHT_LANES
+  lanes_ = __builtin_cpu_supports("avx2") != 0;
+#endif
   for (int level = 0; level <= levels; ++level) {
     const double share = static_cast<double>(level) / levels;
     wet_area_.push_back(plan.scenario.room.wet_area.value() + share * plan.positions * plan.tray_area);
@@ -230,7 +249,7 @@ void RoomMarch::start(const Fortune& fortune, std::int64_t hour) {
 double RoomMarch::temperature() const { return in_celsius(rows_); }
 
 void RoomMarch::set_mark(int mark) {
-  std::fill_n(since_.data() + static_cast<std::size_t>(mark) * recent_.size(), recent_.size(), 0.0);
+  std::fill_n(since_.data() + static_cast<std::size_t>(mark) * integrals_, integrals_, 0.0);
 }
 
 namespace {
@@ -293,14 +312,18 @@ void RoomMarch::march(const Fortune& fortune, int first_hour, int hours, const s
   s.hours = hours;
   s.temperature = rows_;
   s.since[0] = since_.data();
-  s.since[1] = since_.data() + recent_.size();
+  s.since[1] = since_.data() + integrals_;
   switch (plan.response.stride()) {
-    case 8: hours_8(s, recent_.data()); break;
-    case 16: hours_16(s, recent_.data()); break;
-    default:
-      std::fill(recent_.begin(), recent_.end(), 0.0F);
-      hours_any(s, recent_.data());
+    case 8: hours_8(s); break;
+    case 16: hours_16(s); break;
+    default: hours_any(s);
   }
+#ifdef RACKWRIGHT_LANES
+  if (lanes_) add_visits_in_lanes(s, plan.response.stride());
+  else add_visits(s, plan.response.stride());
+#else
+  add_visits(s, plan.response.stride());
+#endif
   rows_ = s.temperature;
   day_.sum += ResponseTable::coldest * hours + ResponseTable::bin * s.sum;
   day_.most = std::max(day_.most, in_celsius(s.most));

@@ -86,9 +86,8 @@ class RoomMarch {
   std::int64_t midnight_ = 0;      ///< hour with which it begins
   double outdoor_mean_ = 0.0;      ///< [degC]
   std::array<double, 24> owed_{};  ///< room::outdoor_part, in rows
-  // Integrals [node][curve]: of the stretch in hand in single precision (kept in registers where it is short), added in
-  // double to those since each mark.
-  std::vector<float> recent_;
+  std::size_t integrals_;          ///< of one mark
+  bool lanes_ = false;             ///< has the processor AVX2?
   std::vector<double> since_;      ///< [mark][node][curve]
   std::vector<room::Step> steps_;  ///< by level, in rows
   std::vector<double> wet_area_;   ///< by level [m2]
