@@ -31,9 +31,16 @@ struct Parameters {
   Kelvins range_mean{13.5};              ///< daily maximum minus minimum, yearly mean
   Kelvins range_amplitude{4.1};          ///< its wave
   double range_lead_days = 22.8;         ///< the range peaks this long before the mean (widest July, narrowest December) [d]
-  double range_follow = 0.0;             ///< how much wider the range is for each kelvin of anomaly (clear days are hot) [K/K]
+  double range_follow = 0.0;             ///< how much wider the range is for each kelvin of anomaly, mean of the year [K/K]
+  double range_follow_summer = 0.0;      ///< more than that at the mean's peak, as much less half a year off (clear days are hot in summer, cold in winter) [K/K]
+  double range_follow_half_year = 0.0;   ///< more than that at the mean's peak and half a year off, as much less between [K/K]
+  Kelvins range_sd{};                    ///< of the range about all that
+  Kelvins range_sd_summer{};             ///< more than that at the mean's peak, as much less half a year off
+  double range_memory = 0.0;             ///< its lag-1 correlation [1]
   Kelvins anomaly_sd{2.91};              ///< of the daily mean about the wave
   double anomaly_memory = 0.797;         ///< lag-1 correlation [1]
+  double slow_share = 0.0;               ///< of the anomaly's variance that lasts for weeks and months [1]
+  double slow_memory = 0.98;             ///< its lag-1 correlation [1]
   Kelvins dew_depression_mean{8.0};      ///< daily mean temperature minus dew point, yearly mean (assumed)
   Kelvins dew_depression_amplitude{4.0}; ///< its wave, same peak day (assumed)
   Kelvins dew_depression_sd{2.0};        ///< its day-to-day spread (assumed)
@@ -81,23 +88,45 @@ std::array<HourWeights, 24> hour_weights(SunTimes sun, const DayShape& shape = {
 /// One day of weather.
 struct Day { double maximum = 0.0, minimum = 0.0, humidity_ratio = 0.0; };  ///< [degC, degC, kg/kg]
 
-/// Builds a day from its luck: `anomaly` in sd units of the stationary AR(1), `dew` a standard normal, `rise` of overlays.
-/// Maximum and minimum are wave + anomaly + rise, plus and minus half the range, which follows the anomaly (never under 1 K). The dew point is the
-/// day's mean without the rise, less the depression (never under 0.5 K), and not above the minimum: an overlay
-/// brings no water, and a night that reaches saturation dries to it.
-Day day_from(const Parameters& parameters, double day_of_year, double anomaly, double dew, Kelvins rise);
+/// A day's luck: the anomaly of its mean and that of its range, each in sd units, and a standard normal for its dew point.
+struct Luck { double anomaly = 0.0, dew = 0.0, range = 0.0; };
 
-/// What day_from takes from the day of the year alone: the waves of mean, range and dew-point depression [degC, K, K].
-struct Normal { double mean = 0.0, half_range = 0.0, dew_depression = 0.0; };
+/// Builds a day from its luck; `rise` of overlays. Maximum and minimum are wave + anomaly + rise, plus and minus half the range, which
+/// follows the anomaly and strays by itself (never under 1 K). The dew point is the day's mean without the rise, less the depression
+/// (never under 0.5 K), and not above the minimum: an overlay brings no water, and a night that reaches saturation dries to it.
+Day day_from(const Parameters& parameters, double day_of_year, const Luck& luck, Kelvins rise);
+
+/// What day_from takes from the day of the year alone: the waves of mean, range and dew-point depression [degC, K, K], half the range's
+/// following [K/K] and half its spread [K].
+struct Normal { double mean = 0.0, half_range = 0.0, dew_depression = 0.0, half_follow = 0.0, half_spread = 0.0; };
 Normal normal_of(const Parameters& parameters, double day_of_year);
 /// day_from with the waves read beforehand: the same bits, without a cosine.
-Day day_from(const Parameters& parameters, const Normal& normal, double anomaly, double dew, Kelvins rise);
+Day day_from(const Parameters& parameters, const Normal& normal, const Luck& luck, Kelvins rise);
 
 /// Humidity ratio at a dew point and 101325 Pa [1], by FAO-56 eq. 11; within 0.5 % of room::saturation_humidity_ratio at 0..40 degC.
 double humidity_ratio_at_dew_point(Celsius dew_point);
 
 /// One step of the AR(1) anomaly in sd units: memory*previous + sqrt(1-memory^2)*innovation.
 double next_anomaly(double memory, double previous, double innovation);
+
+/// The anomalies of days on end, of mean and range, in sd units: the mean's is an AR(1) and a slower one by its share, which together have the
+/// lag-1 memory of the parameters.
+class Straying {
+ public:
+  explicit Straying(const Parameters& parameters);
+  /// A day's four standard normals; the first day's are taken as they are, so that it is of no season's luck.
+  struct Innovation { double fast = 0.0, slow = 0.0, range = 0.0; };
+  struct Strayed { double anomaly = 0.0, range = 0.0; };
+  Strayed next(const Innovation& innovation);
+
+ private:
+  double fast_weight_, slow_weight_, fast_memory_, slow_memory_, range_memory_, fast_rest_, slow_rest_, range_rest_;
+  double fast_ = 0.0, slow_ = 0.0, range_ = 0.0;
+  bool begun_ = false;
+};
+
+/// Lag-1 memory of the part of the anomaly that does not last, [0, 1): what is left when the slow part's is taken off.
+double fast_memory(const Parameters& parameters);
 
 /// What a daily series says of itself.
 struct SeriesFit { YearlyWave wave; double anomaly_sd = 0.0, lag1 = 0.0; };  ///< [-, K, 1]

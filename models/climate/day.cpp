@@ -76,19 +76,23 @@ Normal normal_of(const Parameters& parameters, double day_of_year) {
                               parameters.mean.peak_day - parameters.range_lead_days};
   const YearlyWave dryness{Celsius(parameters.dew_depression_mean.value()), parameters.dew_depression_amplitude,
                            parameters.mean.peak_day};
+  const double since_peak = 2.0 * std::numbers::pi * (day_of_year - parameters.mean.peak_day) / 365.0;
+  const double summer = std::cos(since_peak), half_year = std::cos(2.0 * since_peak);
+  const double follow = parameters.range_follow + parameters.range_follow_summer * summer + parameters.range_follow_half_year * half_year;
+  const double spread = std::max(0.0, parameters.range_sd.value() + parameters.range_sd_summer.value() * summer);
   return {wave_at(parameters.mean, day_of_year).value(), 0.5 * std::max(1.0, wave_at(range_wave, day_of_year).value()),
-          wave_at(dryness, day_of_year).value()};
+          wave_at(dryness, day_of_year).value(), 0.5 * follow, 0.5 * spread};
 }
 
-Day day_from(const Parameters& parameters, double day_of_year, double anomaly, double dew, Kelvins rise) {
-  return day_from(parameters, normal_of(parameters, day_of_year), anomaly, dew, rise);
+Day day_from(const Parameters& parameters, double day_of_year, const Luck& luck, Kelvins rise) {
+  return day_from(parameters, normal_of(parameters, day_of_year), luck, rise);
 }
 
-Day day_from(const Parameters& parameters, const Normal& normal, double anomaly, double dew, Kelvins rise) {
-  const double strayed = anomaly * parameters.anomaly_sd.value();
+Day day_from(const Parameters& parameters, const Normal& normal, const Luck& luck, Kelvins rise) {
+  const double strayed = luck.anomaly * parameters.anomaly_sd.value();
   const double mean = normal.mean + strayed;
-  const double half_range = std::max(0.5, normal.half_range + 0.5 * parameters.range_follow * strayed);
-  const double depression = std::max(0.5, normal.dew_depression + dew * parameters.dew_depression_sd.value());
+  const double half_range = std::max(0.5, normal.half_range + normal.half_follow * strayed + normal.half_spread * luck.range);
+  const double depression = std::max(0.5, normal.dew_depression + luck.dew * parameters.dew_depression_sd.value());
   Day day;
   day.maximum = mean + rise.value() + half_range;
   day.minimum = mean + rise.value() - half_range;

@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "models/base/expects.hpp"
+#include "models/climate/record_strays.hpp"
 
 namespace rackwright::climate {
 namespace {
@@ -28,19 +29,6 @@ SeriesFit fit_days(const Record& record, bool half_year, Value value) {
   return fit_series(day, celsius, half_year);
 }
 
-// How much wider the range is for each kelvin that the day's mean strays.
-double slope_of_range(const Record& record, const YearlyWave& mean, const YearlyWave& range) {
-  double products = 0.0, squares = 0.0;
-  for (std::size_t i = 0; i < record.size(); ++i) {
-    if (!record.has(i)) continue;
-    const double strayed = record.mean(i) - wave_at(mean, day_number(i)).value();
-    const double wide = static_cast<double>(record.maximum[i]) - static_cast<double>(record.minimum[i]);
-    products += strayed * (wide - wave_at(range, day_number(i)).value());
-    squares += strayed * strayed;
-  }
-  return squares > 0.0 ? std::clamp(products / squares, -1.0, 1.0) : 0.0;
-}
-
 // Mean and wave of the dew-point depression, in step with the temperature's peak, and what is left.
 void fit_dryness(const Record& record, Parameters& p) {
   const SeriesFit fit = fit_days(record, false, [&](std::size_t i) { return record.mean(i) - static_cast<double>(record.dew_point[i]); });
@@ -49,6 +37,15 @@ void fit_dryness(const Record& record, Parameters& p) {
   p.dew_depression_amplitude = fit.wave.amplitude * std::cos(apart);
   const double out_of_step = fit.wave.amplitude.value() * std::sin(apart);
   p.dew_depression_sd = Kelvins(std::hypot(fit.anomaly_sd, out_of_step / std::numbers::sqrt2));
+}
+
+// What each day strays from a wave; not a number where it is missing.
+template <class Value>
+DaySeries strays(const Record& record, const YearlyWave& wave, Value value) {
+  DaySeries series(record.size(), std::numeric_limits<double>::quiet_NaN());
+  for (std::size_t i = 0; i < record.size(); ++i)
+    if (record.has(i)) series[i] = value(i) - wave_at(wave, day_number(i)).value();
+  return series;
 }
 
 std::size_t dew_days(const Record& record) {
@@ -80,8 +77,13 @@ Parameters fit_record(const Record& record, const Parameters& otherwise) {
   p.anomaly_memory = std::clamp(mean.lag1, 0.0, 0.99);
   p.range_mean = Kelvins(range.wave.mean.value());
   p.range_amplitude = range.wave.amplitude;
-  p.range_follow = slope_of_range(record, mean.wave, range.wave);
   p.range_lead_days = std::remainder(mean.wave.peak_day - range.wave.peak_day, 365.0);
+  const DaySeries strayed = strays(record, mean.wave, [&](std::size_t i) { return record.mean(i); });
+  const DaySeries wide = strays(record, range.wave, [&](std::size_t i) {
+    return static_cast<double>(record.maximum[i]) - static_cast<double>(record.minimum[i]);
+  });
+  fit_range(strayed, wide, p);
+  fit_slow(strayed, p);
   if (dew_days(record) >= 300) fit_dryness(record, p);
   return p;
 }

@@ -101,6 +101,25 @@ double next_anomaly(double memory, double previous, double innovation) {
   return memory * previous + std::sqrt(1.0 - memory * memory) * innovation;
 }
 
+double fast_memory(const Parameters& p) {
+  return p.slow_share < 1.0 ? std::clamp((p.anomaly_memory - p.slow_share * p.slow_memory) / (1.0 - p.slow_share), 0.0, 0.999) : 0.0;
+}
+
+Straying::Straying(const Parameters& p)
+    : fast_weight_(std::sqrt(1.0 - p.slow_share)), slow_weight_(std::sqrt(p.slow_share)), fast_memory_(fast_memory(p)),
+      slow_memory_(p.slow_memory), range_memory_(p.range_memory), fast_rest_(std::sqrt(1.0 - fast_memory_ * fast_memory_)),
+      slow_rest_(std::sqrt(1.0 - slow_memory_ * slow_memory_)), range_rest_(std::sqrt(1.0 - range_memory_ * range_memory_)) {
+  EXPECTS(p.slow_share >= 0.0 && p.slow_share <= 1.0);
+}
+
+Straying::Strayed Straying::next(const Innovation& luck) {
+  fast_ = begun_ ? fast_memory_ * fast_ + fast_rest_ * luck.fast : luck.fast;
+  slow_ = begun_ ? slow_memory_ * slow_ + slow_rest_ * luck.slow : luck.slow;
+  range_ = begun_ ? range_memory_ * range_ + range_rest_ * luck.range : luck.range;
+  begun_ = true;
+  return {fast_weight_ * fast_ + slow_weight_ * slow_, range_};
+}
+
 SeriesFit fit_series(const std::vector<double>& day_of_year, const std::vector<double>& celsius, bool half_year) {
   EXPECTS(day_of_year.size() == celsius.size() && celsius.size() >= 60);
   const std::size_t count = celsius.size();

@@ -11,6 +11,7 @@ namespace {
 
 constexpr double infiltration_watts = 0.33;  // per m3/h and kelvin: density times specific heat of air / 3600
 constexpr double air_density = 1.2;          // kg dry air per m3 near 20 degC
+constexpr double inner_surface = 7.7;        // W/m2K between room air and a wall (ISO 6946: 0.13 m2K/W)
 
 void expect_sound(const Parameters& p) {
   EXPECTS(p.floor_area.value() > 0.0 && p.height.value() > 0.0 && p.heat_capacity.value() > 0.0);
@@ -48,7 +49,20 @@ Step prepare(const Parameters& p) {
   // A sealed dry room has no law for its humidity: it is given the outdoor air's.
   step.outdoor_share = both > 0.0 ? step.vapour_vent / both : 1.0;
   step.evaporation = both > 0.0 ? step.vapour_vent * step.vapour_film / both : 0.0;
+  step.wall_film = p.evaporation_film * p.shell_area.value();
+  step.wall_fall = std::min(1.0, p.shell.value() / inner_surface);
   return step;
+}
+
+Walls on_walls(const Step& step, double ratio, double wall_ratio, bool evaporating) {
+  Walls walls;
+  const double wet = ratio - wall_ratio, film = evaporating ? step.vapour_film : 0.0, both = step.vapour_vent + film;
+  if (!(wet > 0.0 && both > 0.0)) return walls;
+  walls.lowered = step.wall_film * wet / (both + step.wall_film);
+  walls.condensed = both * walls.lowered;
+  walls.drawn = film * walls.lowered;
+  walls.watts = latent_watts_per_kg_h * (walls.condensed * (1.0 - step.wall_fall) - walls.drawn);
+  return walls;
 }
 
 }  // namespace rackwright::room

@@ -46,7 +46,20 @@ struct Step {
   double vapour_film = 0.0;       ///< evaporation coefficient times wet area [kg/h per unit humidity ratio]
   double outdoor_share = 1.0;     ///< vent / (vent + film): weight of outdoor air in the room's humidity [1]
   double evaporation = 0.0;       ///< vent * film / (vent + film) [kg/h per unit humidity ratio]
+  double wall_film = 0.0;         ///< condensation coefficient times shell area [kg/h per unit humidity ratio]
+  double wall_fall = 0.0;         ///< share of the fall of temperature to outdoors that lies between air and inner surface: U / 7.7, at most 1 [1]
 };
+
+/// Water on the inner surface of the shell where that is colder than the air's dew point, an hour.
+struct Walls {
+  double condensed = 0.0;         ///< on the walls [kg/h]
+  double drawn = 0.0;             ///< evaporated beside what wet surfaces gave without it, since it dries the air [kg/h]
+  double lowered = 0.0;           ///< of the air's humidity ratio [1]
+  double watts = 0.0;             ///< to the room: heat of condensation that does not go out through the wall, less that of what is drawn
+};
+/// Quasi-steady as the room's humidity, with the shell as one more surface: vent (w_out - w) + film (w_sat - w) = wall (w - w_wall).
+/// `ratio` is what the air would hold without it, `wall_ratio` saturation at the inner surface, `evaporating` whether wet surfaces are.
+Walls on_walls(const Step& step, double ratio, double wall_ratio, bool evaporating);
 
 /// Latent heat of evaporation near 20 degC as power per mass flow: 2.45 MJ/kg (FAO-56) [W per kg/h].
 inline constexpr double latent_watts_per_kg_h = 2.45e6 / 3600.0;

@@ -9,8 +9,8 @@
 
 namespace rackwright::soak {
 
-/// Diffusion form: M = M0 + skin + (2/sqrt(pi)) (Ms - M0) (S/V) sqrt(D t), capped at Ms; M in g/g dry basis. The skin fills
-/// within five minutes.
+/// Diffusion form: M = M0 + skin + (2/sqrt(pi)) (Ms - M0) (S/V) sqrt(D t) up to Ms, M in g/g dry basis; from there M nears the
+/// ceiling without a kink (assumed: the published equation ends at Ms). The skin fills within five minutes.
 struct Parameters {
   double diffusivity_prefactor = 30.0;      ///< [cm2/s]
   double activation_energy = 12300.0;       ///< [cal/mol]
@@ -18,6 +18,7 @@ struct Parameters {
   double skin = 0.045;                      ///< taken up by the seed coat at once, dry basis [g/g]
   double surface_to_volume = 17.0;          ///< [1/cm]
   double full_moisture = 0.42;              ///< wet-basis moisture at which germination is not held back by water [1]
+  double ceiling_moisture = 0.909;          ///< where uptake ends, dry basis [g/g]; Ms itself where it is lower
   Origin origin = Origin::measured;
 };
 

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <fmt/format.h>
+
 #include "models/germination/germination.hpp"
 #include "models/grain/species.hpp"
 #include "models/growth/mat.hpp"
@@ -103,9 +105,14 @@ TrayCase tray_of(const Arguments& given) {
   return tray;
 }
 
+constexpr double oldest_known = 15.0;  // growth days, at 20 degC; the page states 12, and a soak goes before
+
 std::vector<Result> run_mat(const Arguments& given) {
   const TrayCase tray = tray_of(given);
   const double first = growth_days_at(tray, 0.0), last = growth_days_at(tray, tray.days);
+  if (last > oldest_known)
+    throw BadArguments{fmt::format("a mat of {:.0f} growth days is past what the model knows (to {:.0f}: {:.1f} days here)", last, oldest_known,
+                                   tray.days - (last - oldest_known) / growth::growth_rate(tray.growth, tray.room))};
   const double sprouted = sprouted_at(tray, tray.days);
   const growth::Mat mat = growth::mat(tray.growth, last, sprouted, tray.density, tray.grain_dry_matter);
   // The integral of heat over the days is the respired dry matter's.

@@ -44,7 +44,18 @@ std::vector<Result> moist_air(const Arguments& in) {
           {"relative_humidity", 100.0 * air.relative_humidity, "%"},
           {"dew_point", air.dew_point.value(), "degC"},
           {"enthalpy", air.enthalpy, "kJ/kg"},
-          {"volume", air.volume, "m3/kg"}};
+          {"volume", air.volume, "m3/kg"},
+          {"wet_bulb", in.has("wet_bulb") ? in.number("wet_bulb") : room::wet_bulb(Celsius(in.number("temperature")), air.humidity_ratio, Pascals(in.number("pressure"))).value(), "degC"}};
+}
+
+std::vector<Result> sun(const Arguments& in) {
+  const Degrees latitude(in.number("latitude"));
+  const double day = in.number("day");
+  const climate::SunTimes times = climate::sun_times(latitude, day);
+  return {{"day_length", times.sunset - times.sunrise, "h"},
+          {"sunrise", times.sunrise, "h"},
+          {"sunset", times.sunset, "h"},
+          {"radiation", climate::extraterrestrial_radiation(latitude, day), "MJ/m2"}};
 }
 
 std::vector<Result> daily_temperature(const Arguments& in) {
@@ -104,6 +115,11 @@ std::vector<Evaluator> climate_evaluators() {
        "first harmonic by least squares at mid-month days, about the mean of the twelve months",
        {{"monthly", "degC", "", -80.0, 70.0, "twelve monthly means, January first", false, true}},
        yearly_wave},
+      {"sun",
+       "Sunrise and sunset in local solar time, and radiation above the air on flat ground, on a day of the year.",
+       "FAO Irrigation and Drainage Paper 56, eqs 21 to 25; the sun's centre, no refraction",
+       {{"latitude", "degree", "", -66.0, 66.0, "latitude, north positive"}, {"day", "1", "", 1.0, 366.0, "day of the year, 1 January = 1"}},
+       sun},
   };
 }
 

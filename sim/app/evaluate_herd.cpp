@@ -1,8 +1,14 @@
-// evaluate: growth-curve, dairy-intake, lifting-limit.
+// evaluate: growth-curve, dairy-intake, intake, lifting-limit.
+
+#include <optional>
+#include <string>
+#include <vector>
 
 #include "models/herd/animals.hpp"
 #include "models/route/stations.hpp"
 #include "sim/app/evaluate.hpp"
+#include "sim/app/say.hpp"
+#include "sim/scenario/suggest.hpp"
 
 namespace rackwright::app {
 namespace {
@@ -21,6 +27,25 @@ std::vector<Result> dairy_intake(const Arguments& given) {
   const Kilograms eaten = herd::dairy_intake(Kilograms(given.number("weight")), Kilograms(given.number("milk")),
                                              given.number("fat"), given.number("week"));
   return {{"intake", eaten.value(), "kg/d"}};
+}
+
+std::vector<Result> intake(const Arguments& given) {
+  const std::string& name = given.word("class");
+  const auto animal = herd::find_class(name);
+  if (!animal) {
+    std::string known;
+    std::vector<std::string> names;
+    for (const herd::Class& c : herd::all_classes()) {
+      known += (known.empty() ? "" : ", ") + std::string(c.name);
+      names.emplace_back(c.name);
+    }
+    throw BadArguments{"no class is called \"" + name + "\"" + did_you_mean(nearest(name, names)) + "; known are " + known};
+  }
+  const Kilograms weight = given.has("weight") ? Kilograms(given.number("weight")) : animal->weight;
+  const std::optional<Kilograms> milk = given.has("milk") ? std::optional(Kilograms(given.number("milk"))) : std::nullopt;
+  if (milk && animal->usual_milk.value() <= 0.0) throw BadArguments{name + " is not a class that is milked"};
+  const double eaten = herd::intake(*animal, weight, milk).value();
+  return {{"intake", eaten, "kg/d"}, {"weight", weight.value(), "kg"}, {"share_of_weight", 100.0 * eaten / weight.value(), "%"}};
 }
 
 int coupling_grade(const std::string& word) {
@@ -63,6 +88,15 @@ std::vector<Evaluator> herd_evaluators() {
         {"fat", "%", "", 0.0, 15.0, "fat in the milk"},
         {"week", "1", "", 0.0, 100.0, "week of lactation"}},
        dairy_intake},
+      {"intake",
+       "dry matter an animal of a class eats a day",
+       "cows in milk NRC 2001 (week 20, 4 % fat), beef cows NRC 1996, pigs NRC 2012 table 16-1, goats in milk AFRC; others handbook shares "
+       "of live weight, scaled by weight to the power 0.75",
+       {{.name = "class", .unit = "", .standard = "", .sentence = "as in a scenario's [[group]], e.g. goat-milking, ewe, dairy-cow, laying-hen"},
+        {"weight", "kg", "", 0.01, 2000.0, "live weight; the class's usual one when left out", true},
+        {.name = "milk", .unit = "kg", .standard = "", .least = 0.0, .most = 100.0, .sentence = "milk a day; the class's usual yield when left out",
+         .optional = true, .or_unit = "kg/d"}},
+       intake},
       {"lifting-limit",
        "weight most healthy workers can lift; a guide, not a licence",
        "NIOSH revised lifting equation (1991, publication 94-110)",

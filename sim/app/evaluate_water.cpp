@@ -41,6 +41,11 @@ std::vector<Result> orifice(const Arguments& in) {
   return {{"flow", flow.value(), "L/h"}};
 }
 
+std::vector<Result> drain(const Arguments& in) {
+  const LitresPerHour flow = water::drain_capacity(Metres(in.number("diameter")), in.number("slope") / 100.0, in.number("roughness"));
+  return {{"flow", flow.value(), "L/h"}};
+}
+
 }  // namespace
 
 std::vector<Evaluator> water_evaluators() {
@@ -73,6 +78,13 @@ std::vector<Evaluator> water_evaluators() {
         {"head", "m", "", 0.0, 1000.0, "of water above the hole"},
         {"cd", "1", "0.61", 0.05, 1.0, "discharge coefficient"}},
        orifice},
+      {"drain",
+       "Flow of a round drain that runs full by its fall alone.",
+       "Manning",
+       {{"diameter", "m", "", 0.001, 2.0, "inside diameter"},
+        {"slope", "%", "", 0.0, 100.0, "fall by length"},
+        {"roughness", "1", "0.009", 0.005, 0.1, "Manning's n: 0.009 smooth plastic, 0.013 concrete"}},
+       drain},
   };
 }
 

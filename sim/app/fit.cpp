@@ -17,10 +17,11 @@
 namespace rackwright::app {
 namespace {
 
-constexpr std::array<std::string_view, 11> always{"climate.mean",           "climate.amplitude",  "climate.peak_day",
+constexpr std::array<std::string_view, 18> always{"climate.mean",           "climate.amplitude",  "climate.peak_day",
                                                  "climate.half_year",      "climate.half_year_peak",
                                                  "climate.range_mean",     "climate.range_amplitude", "climate.range_lead",     "climate.range_follow",
-                                                 "climate.anomaly_sd",     "climate.anomaly_memory"};
+                                                 "climate.range_follow_summer", "climate.range_follow_half_year", "climate.range_sd", "climate.range_sd_summer", "climate.range_memory",
+                                                 "climate.anomaly_sd",     "climate.anomaly_memory", "climate.slow_share", "climate.slow_memory"};
 constexpr std::array<std::string_view, 3> with_dew{"climate.dew_depression_mean", "climate.dew_depression_amplitude",
                                                    "climate.dew_depression_sd"};
 
@@ -45,9 +46,9 @@ climate::Parameters rounded(climate::Parameters p) {
   const auto to = [](double value, double parts) { return std::round(value * parts) / parts + 0.0; };  // + 0: no -0
   p.mean = {Celsius(to(p.mean.mean.value(), 100)), Kelvins(to(p.mean.amplitude.value(), 100)), to(p.mean.peak_day, 10),
             Kelvins(to(p.mean.second.value(), 100)), to(p.mean.second_peak, 10)};
-  for (Kelvins* k : {&p.range_mean, &p.range_amplitude, &p.anomaly_sd, &p.dew_depression_mean, &p.dew_depression_amplitude, &p.dew_depression_sd})
+  for (Kelvins* k : {&p.range_mean, &p.range_amplitude, &p.range_sd, &p.range_sd_summer, &p.anomaly_sd, &p.dew_depression_mean, &p.dew_depression_amplitude, &p.dew_depression_sd})
     *k = Kelvins(to(k->value(), 100));
-  p.range_follow = to(p.range_follow, 1000);
+  for (double* d : {&p.range_follow, &p.range_follow_summer, &p.range_follow_half_year, &p.range_memory, &p.slow_share, &p.slow_memory}) *d = to(*d, 1000);
   p.range_lead_days = to(p.range_lead_days, 10);
   p.anomaly_memory = to(p.anomaly_memory, 1000);
   return p;

@@ -3,12 +3,18 @@
 #include <algorithm>
 #include <cmath>
 
+#include <fmt/core.h>
+
 #include "models/spoilage/hazard.hpp"
 #include "models/water/demand.hpp"
+#include "sim/replication/journal_words.hpp"
 #include "sim/replication/state.hpp"
 
 namespace rackwright {
 namespace {
+
+// Worth a line in the journal: past these mats sour within days, or stand still.
+constexpr double hot_room = 32.0, cold_room = 4.0;  // [degC]
 
 // 0 December to February, 1 March to May, 2 June to August, 3 September to November.
 std::size_t season_of(int day_of_year) {
@@ -60,6 +66,13 @@ void Replicator::State::on_close_day(int day) {
     seasons_.add(season, out_.wanted - before_.wanted, out_.served - before_.served);
   }
   before_ = totals();
+  if (room.hours > 0 && (room.most >= hot_room || room.least <= cold_room)) {
+    tell([&] {
+      const Units units = plan_->scenario.units;
+      return fmt::format("the room went from {} to {} today, outdoors {} on average", temperature_words(units, room.least),
+                         temperature_words(units, room.most), temperature_words(units, room.outdoor / room.hours));
+    });
+  }
   tell_of_day(day + 1);
   room_.day() = RoomDay{};
   static_cast<DayValues&>(*this) = {};

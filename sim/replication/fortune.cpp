@@ -92,17 +92,19 @@ void Fortune::draw_weather(const Plan& plan) {
   const bool spells = !plan.spells.empty();
   const climate::RecordedWeather* measured = plan.scenario.weather.record.get();
   RecordedDays record{key_, measured, static_cast<int>(in_days(plan.scenario.weather.block))};
-  double anomaly = 0.0;
+  climate::Straying straying(site);
   int of_year = (plan.first_day_of_year - lead_days + 729) % 365 + 1;
   for (int day = -lead_days; day <= horizon_; ++day) {
     const std::size_t i = index(day);
-    const double innovation = normal(Purpose::weather, 0, day, temperature[i]);
-    anomaly = day == -lead_days ? innovation : climate::next_anomaly(site.anomaly_memory, anomaly, innovation);
+    auto luck_of_heat = stream(Purpose::weather, 0, day, temperature[i]);
+    auto luck_of_damp = stream(Purpose::humidity, 0, day, moisture[i]);
+    const double fast = random::normal(luck_of_heat), range = random::normal(luck_of_heat);
+    const double dew = random::normal(luck_of_damp), slow = random::normal(luck_of_damp);
+    const climate::Straying::Strayed strayed = straying.next({fast, slow, range});
     const Kelvins rise = spells ? climate::overlay_rise(plan.spells, day) : Kelvins(0.0);
     const climate::Normal& usual = plan.days[static_cast<std::size_t>(of_year)].normal;
-    const double dew = normal(Purpose::humidity, 0, day, moisture[i]);
     weather_[i] = measured ? climate::day_of(*measured, record.next(of_year), site, usual, dew, rise)
-                           : climate::day_from(site, usual, anomaly, dew, rise);
+                           : climate::day_from(site, usual, {strayed.anomaly, dew, strayed.range}, rise);
     of_year = of_year == 365 ? 1 : of_year + 1;
   }
 }

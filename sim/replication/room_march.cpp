@@ -295,6 +295,23 @@ void RoomMarch::advance_to(const Fortune& fortune, std::int64_t hour, const std:
   }
 }
 
+// A stretch's condensation on the inside of the walls, from its means; its heat changes the temperature the stretch ends with.
+void RoomMarch::wet_walls(const room::Step& step, double mean_rows, double outdoor_rows, double ratio, bool evaporating, int hours,
+                          double wet_area) {
+  const double surface = mean_rows - step.wall_fall * (mean_rows - outdoor_rows);
+  const double at = std::clamp(surface, 0.0, static_cast<double>(damp_rows_) - 1e-6);
+  const auto row = static_cast<std::size_t>(at);
+  const auto low = static_cast<double>(plan_->saturation[row]), high = static_cast<double>(plan_->saturation[row + 1]);
+  const double wall_ratio = low + (at - static_cast<double>(row)) * (high - low);
+  if (ratio <= wall_ratio) return;
+  const room::Walls walls = room::on_walls(step, ratio, wall_ratio, evaporating);
+  day_.condensed += walls.condensed * hours;
+  day_.evaporated += walls.drawn * hours;
+  day_.humidity -= walls.lowered * hours;
+  evaporated_depth_ += wet_area > 0.0 ? walls.drawn * hours / wet_area : 0.0;
+  rows_ += walls.watts * step.gain_to_kelvin * (1.0 - std::pow(step.decay, hours)) / step.ingress;
+}
+
 void RoomMarch::march(const Fortune& fortune, int first_hour, int hours, const std::vector<double>& mat_heat, bool powered, int level) {
   const Plan& plan = *plan_;
   const room::Step& step = steps_[static_cast<std::size_t>(level)];
@@ -334,6 +351,9 @@ void RoomMarch::march(const Fortune& fortune, int first_hour, int hours, const s
   day_.evaporated += evaporated;
   day_.condensed += step.vapour_vent * s.dampness;
   evaporated_depth_ += wet > 0.0 ? evaporated / wet : 0.0;
+  double owed = 0.0;
+  for (int h = 0; h < hours; ++h) owed += owed_[static_cast<std::size_t>(first_hour + h)];
+  wet_walls(step, s.sum / hours, owed / (hours * step.ingress), (s.saturated - step.outdoor_share * s.dryness) / hours, s.dryness > 0.0, hours, wet);
   // By rounding alone a push could pass full power, or be one where there is no machine.
   if (powered) {
     day_.heater_wh += std::min(step.heater_watts * hours, s.heated * step.kelvin_to_gain);

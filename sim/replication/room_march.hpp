@@ -70,6 +70,7 @@ class RoomMarch {
 
  private:
   void prepare(const Fortune& fortune, int day);
+  void wet_walls(const room::Step& step, double mean_rows, double outdoor_rows, double ratio, bool evaporating, int hours, double wet_area);
   void march(const Fortune& fortune, int first_hour, int hours, const std::vector<double>& mat_heat, bool powered, int level);
 
   // The wet surface follows the trays on the rack in sixteenths of its places.

@@ -92,7 +92,9 @@ void climate_extremes(const Scenario& scenario, Problems& out) {
     hot += std::max(0.0, change_of(hard).value());
   }
   const double swing = c.mean.amplitude.value() + c.mean.second.value() + 5.0 * c.anomaly_sd.value() +
-                       0.5 * (c.range_mean.value() + std::abs(c.range_amplitude.value()));
+                       0.5 * (c.range_mean.value() + std::abs(c.range_amplitude.value())) +
+                       2.5 * (c.range_sd.value() + std::abs(c.range_sd_summer.value())) +
+                       2.5 * c.anomaly_sd.value() * (std::abs(c.range_follow) + std::abs(c.range_follow_summer) + std::abs(c.range_follow_half_year));
   const double coldest = c.mean.mean.value() - swing + cold, hottest = c.mean.mean.value() + swing + hot;
   if (coldest >= -70.0 && hottest <= 75.0) return;
   complain(

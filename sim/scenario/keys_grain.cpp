@@ -47,7 +47,9 @@ void add_soak(Table<O>& table) {
   add(real<O>("soak.activation", {1000.0, 40000.0}, AT(soak.activation_energy),
               "How strongly warm water speeds uptake.", becker).in("cal/mol"));
   add(real<O>("soak.surface_moisture", {0.4, 1.5}, AT(soak.surface_moisture),
-              "Water by dry matter at the kernel's surface: the most it can take.", becker));
+              "Water by dry matter at the kernel's surface, which drives uptake.", becker));
+  add(real<O>("soak.ceiling_moisture", {0.4, 1.6}, AT(soak.ceiling_moisture),
+              "Water by dry matter at which uptake ends.", "\"Wheat grains hydration\" (newsciencepubl)"));
   add(real<O>("soak.skin", {0.0, 0.3}, AT(soak.skin), "Water by dry matter taken up by the skin at once.", becker));
   add(real<O>("soak.surface_to_volume", {1.0, 60.0}, AT(soak.surface_to_volume),
               "Surface of a kernel by its volume; small kernels have more.", becker).in("1/cm"));

@@ -98,7 +98,7 @@ TEST_CASE("a fit gives back what a series was made from") {
   for (int i = 0; i < 30 * 365; ++i) {
     anomaly = next_anomaly(p.anomaly_memory, anomaly, normal());
     day.push_back(1.0 + i % 365);
-    const Day weather = day_from(p, day.back(), anomaly, 0.0, Kelvins(0.0));
+    const Day weather = day_from(p, day.back(), {anomaly, 0.0}, Kelvins(0.0));
     celsius.push_back(0.5 * (weather.maximum + weather.minimum));
   }
   const SeriesFit fit = fit_series(day, celsius);
@@ -114,7 +114,7 @@ TEST_CASE("a day's air is never wetter than saturation at its minimum") {
   const Parameters p;
   for (int i = 0; i < 5000; ++i) {
     const double d = 1.0 + i % 365;
-    const Day day = day_from(p, d, normal(), 2.0 * normal(), Kelvins(5.0 * normal()));
+    const Day day = day_from(p, d, {normal(), 2.0 * normal()}, Kelvins(5.0 * normal()));
     REQUIRE(day.maximum > day.minimum);
     REQUIRE(day.humidity_ratio > 0.0);
     REQUIRE(day.humidity_ratio <= humidity_ratio_at_dew_point(Celsius(day.minimum)) * (1.0 + 1e-12));

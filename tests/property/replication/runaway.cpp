@@ -1,10 +1,16 @@
 // Mats warm the room and the room warms mats: where that runs away, and where it does not.
 
 #include <algorithm>
+#include <fstream>
+#include <iterator>
+#include <string>
+
+#include <fmt/format.h>
 
 #include "sim/replication/replicate.hpp"
 #include "tests/catch.hpp"
 #include "tests/farm.hpp"
+#include "tests/paths.hpp"
 
 using namespace rackwright;
 
@@ -62,6 +68,30 @@ Seen see(const Scenario& farm, int from, int to) {
 }
 
 }  // namespace
+
+TEST_CASE("the page's table of runaways is what the program says") {
+  // Afternoons of the week of heat outdoors; half the range is 7 K, the heat 5 K.
+  std::string table;
+  for (const double afternoon : {23.0, 26.0, 29.0, 32.0, 35.0, 38.0}) {
+    Scenario tin = tin_room();
+    tin.climate.mean.mean = Celsius(afternoon - 12.0);
+    Scenario aired_tin = tin, tight = insulated(tin), aired = insulated(tin), thin = aired;
+    aired_tin.room.air_changes = 12.0;
+    tight.room.air_changes = 0.5;
+    thin.line.sowing_density = KilogramsPerSquareMetre(5.0);
+    table += fmt::format("| {:.0f} |", afternoon);
+    for (const Scenario* farm : {&tin, &aired_tin, &tight, &aired, &thin}) {
+      const Seen seen = see(*farm, 16, 23);
+      const double share = seen.lost / (7.0 * 12.0);
+      table += share > 0.985 ? fmt::format(" {:.0f}; all |", seen.hottest) : fmt::format(" {:.0f}; {:.0f} % |", seen.hottest, 100.0 * share);
+    }
+    table += "\n";
+  }
+  std::ifstream file(RACKWRIGHT_SOURCE_DIR "/docs/models/room.md");
+  const std::string page{std::istreambuf_iterator<char>(file), {}};
+  INFO("put this into docs/models/room.md:\n" << table);
+  CHECK(page.find(table) != std::string::npos);
+}
 
 TEST_CASE("a dense rack in a small tin room runs away in a heat wave; an insulated, aired one does not") {
   const Seen tin = see(tin_room(), 16, 23), stone = see(insulated(tin_room()), 16, 23);

@@ -20,8 +20,21 @@ next_day <- diff(as.integer(as.Date(sprintf("%04d-%02d-%02d", d$year, d$month, d
 lag1 <- mean((r[-1] * r[-length(r)])[next_day]) / mean(r^2)
 range_fit <- lm(I(tmax - tmin) ~ cos(2 * pi * doy / 365) + sin(2 * pi * doy / 365), data = d)
 amplitude <- function(f) sqrt(sum(coef(f)[2:3]^2))
-say <- data.frame(name = c("range_follow", "mean", "amplitude", "half_year", "sd", "lag1", "range_mean", "range_amplitude"),
-                  value = c(coef(lm(residuals(range_fit) ~ residuals(fit)))[2], coef(fit)[1], amplitude(fit), sqrt(sum(coef(fit)[4:5]^2)), summary(fit)$sigma, lag1, coef(range_fit)[1], amplitude(range_fit)))
+peak <- (atan2(coef(fit)[3], coef(fit)[2]) * 365 / (2 * pi)) %% 365
+summer <- cos(2 * pi * (d$doy - peak) / 365)
+half_year <- cos(4 * pi * (d$doy - peak) / 365)
+wide <- residuals(range_fit)
+follow <- lm(wide ~ 0 + r + I(r * summer) + I(r * half_year))
+left <- residuals(follow)
+spread <- coef(lm(abs(left) ~ summer)) * sqrt(pi / 2)
+z <- left / (spread[1] + spread[2] * summer)
+months <- tapply(r, factor(sprintf("%d %d", d$year, d$month), levels = unique(sprintf("%d %d", d$year, d$month))), mean)
+say <- data.frame(
+  name = c("range_follow", "range_follow_summer", "range_follow_half_year", "range_sd", "range_sd_summer", "range_memory", "mean", "amplitude",
+           "half_year", "sd", "lag1", "range_mean", "range_amplitude", "month_sd", "month_lag1"),
+  value = c(coef(follow), spread, mean((z[-1] * z[-length(z)])[next_day]) / mean(z^2), coef(fit)[1], amplitude(fit),
+            sqrt(sum(coef(fit)[4:5]^2)), summary(fit)$sigma, lag1, coef(range_fit)[1], amplitude(range_fit), sd(months),
+            acf(months, plot = FALSE)$acf[2]))
 
 m <- data.frame(y = (as.numeric(nottem) - 32) / 1.8, month = rep(1:12, 20))
 middle <- length_of + (c(31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31) + 1) / 2

@@ -1,9 +1,8 @@
 // Pictures and their curves; the published points are those of the rows, or of the data named in the title.
-#include "tests/reference/table/curves.hpp"
+#include "tests/reference/table/curves_parts.hpp"
 
 #include <array>
 #include <cmath>
-#include <functional>
 #include <tuple>
 
 #include <fmt/format.h>
@@ -24,19 +23,6 @@
 
 namespace rackwright::validation {
 namespace {
-
-using Marks = std::vector<Mark>;
-
-void line(Marks& out, const char* model, const std::string& series, double from, double to, const std::function<double(double)>& f) {
-  constexpr int steps = 80;
-  for (int i = 0; i <= steps; ++i) {
-    const double x = from + (to - from) * i / steps;
-    out.push_back({model, series, false, x, f(x), 0.0});
-  }
-}
-void point(Marks& out, const char* model, const std::string& series, double x, double y, double half_width = 0.0) {
-  out.push_back({model, series, true, x, y, half_width});
-}
 
 void soak_marks(Marks& out) {
   for (const auto& [species, celsius] : {std::pair{"wheat", 20.0}, std::pair{"barley", 13.5}, std::pair{"barley", 20.0}})
@@ -183,12 +169,20 @@ const std::vector<Picture>& pictures() {
       {"spoilage", "Growth factor of the cardinal model", "temperature, degC", "factor"},
       {"climate", "Yearly wave through monthly means", "day of the year", "temperature, degC"},
       {"room", "Humidity ratio of air at one atmosphere", "temperature, degC", "g water per kg dry air"},
-      {"water", "Friction in Schedule 40 pipe, C = 150", "gallons a minute", "feet per 100 feet", true, true},
+      {"water", "Friction in Schedule 40 pipe: Hazen-Williams at C = 150, and Darcy-Weisbach", "gallons a minute", "feet per 100 feet", true, true},
       {"route", "Lifting: frequency factor", "lifts a minute", "factor"},
       {"herd", "Growth of young", "age, days", "weight, kg"},
       {"grain", "Barley in store, 98 % alive at first", "days in store", "alive, %"},
       {"lot", "Largest range between four replicates of 100", "mean germination, %", "range, %"},
       {"cost", "Yearly payment for a capital of one", "years", "payment"},
+      {"chores", "A keeper's day at the usual minutes, three feedings", "trays a day", "minutes"},
+      {"design", "Load of a level, ripe mats and water film", "grain sown, kg/m2", "kg/m2"},
+      {"feed", "Crude protein of mats", "dry matter lost, %", "% of dry matter"},
+      {"queue", "Share of customers that wait: Erlang's formula, and games on the event kernel", "utilisation", "share"},
+      {"random", "Laws, and 20,000 draws from each", "value", "share below"},
+      {"sizing", "Years without a failure that show a share of good years", "share of years", "years", false, true},
+      {"statistics", "Exact 95 % limits of a share seen as 0.9, and as 0.5", "trials", "limit", true},
+      {"store", "Barley in store under the usual rule, 6 kg a day", "days", "kg"},
   };
   return all;
 }
@@ -196,7 +190,7 @@ const std::vector<Picture>& pictures() {
 std::vector<Mark> marks() {
   Marks out;
   for (const auto add : {soak_marks, germination_marks, mat_marks, spoilage_marks, climate_marks, room_marks, water_marks, route_marks,
-                         herd_marks, store_marks, lot_marks, cost_marks})
+                         herd_marks, store_marks, lot_marks, cost_marks, work_marks})
     add(out);
   return out;
 }

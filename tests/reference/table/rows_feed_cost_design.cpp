@@ -12,7 +12,7 @@ namespace rackwright::validation {
 
 Sheet feed_rows() {
   Sheet sheet("feed value");
-  sheet.from("Soder & Heins 2016, USDA-ARS fact sheet: crude protein of 7 d mats; the grain's own is not stated, a point for that", Standing::found);
+  sheet.from("Soder & Heins 2016, USDA-ARS fact sheet: crude protein of 7 d mats; the grain's own is not stated, a point for that (our reading); rye's loss was set with it", Standing::found);
   const struct { const char* species; double protein; } rows[] = {
       {"barley", 0.141}, {"oat", 0.130}, {"rye", 0.111}, {"triticale", 0.139}, {"wheat", 0.148}};
   for (const auto& row : rows) {

@@ -22,7 +22,7 @@ void equations(Sheet& sheet) {
     sheet.near(fmt::format("cow giving {} kg of milk, day 90", milk), "kg/d", intake, 0.02 * intake,
                herd::dairy_intake(Kilograms(680), Kilograms(milk), 3.5, 90.0 / 7.0).value());
   }
-  sheet.from("NRC 2012 swine, table 16-1: as fed, mean over a weight step; 5 %, the curve is of straight lines", Standing::memory);
+  sheet.from("NRC 2012 swine, table 16-1: as fed, mean over a weight step; 5 % (our reading), the curve is of straight lines", Standing::memory);
   const struct { double from, to, feed; } steps[] = {{5, 7, 0.280},   {7, 11, 0.493},   {11, 25, 0.953},  {25, 50, 1.582},
                                                      {50, 75, 2.229}, {75, 100, 2.636}, {100, 135, 2.933}};
   for (const auto& row : steps) {
@@ -34,6 +34,10 @@ void equations(Sheet& sheet) {
 }
 
 void shares(Sheet& sheet) {
+  sheet.from("NRC 1985 sheep: ewes at maintenance, dry matter a day, printed to 0.1 kg; a tenth more is our reading", Standing::memory);
+  for (const auto& [weight, eaten] : {std::pair{50.0, 1.0}, std::pair{60.0, 1.1}, std::pair{70.0, 1.2}})
+    sheet.near(fmt::format("ewe of {} kg at maintenance", weight), "kg/d", eaten, 0.1 * eaten + 0.05,
+               herd::intake(*herd::find_class("ewe"), Kilograms(weight)).value());
   sheet.from("handbooks of the species: dry matter eaten a day to live weight", Standing::memory);
   const struct { const char* animal; double least, most; } rows[] = {
       {"ewe", 0.018, 0.020},      {"ewe-milking", 0.03, 0.04},    {"lamb", 0.035, 0.05},  {"dairy-cow", 0.03, 0.04},

@@ -27,9 +27,27 @@ void saturation(Sheet& sheet) {
              from_wet_bulb(Celsius(20.0), Celsius(13.78337)).humidity_ratio);
   sheet.from("ASHRAE Handbook Fundamentals, table of saturated moist air; it counts the enhancement factor of real air, about "
              "1.004, which the model leaves out", Standing::memory);
-  for (const auto& [celsius, ratio] : {std::pair{20.0, 0.014758}, std::pair{25.0, 0.020170}})
+  for (const auto& [celsius, ratio] : {std::pair{0.0, 0.003790}, std::pair{10.0, 0.007661}, std::pair{20.0, 0.014758},
+                                       std::pair{25.0, 0.020170}, std::pair{30.0, 0.027329}, std::pair{40.0, 0.049141}})
     sheet.near(fmt::format("humidity ratio of saturated air at {} degC", celsius), "kg/kg", ratio, 0.006 * ratio,
                saturation_humidity_ratio(Celsius(celsius)));
+  for (const auto& [celsius, enthalpy] : {std::pair{0.0, 9.473}, std::pair{10.0, 29.35}, std::pair{30.0, 100.006}, std::pair{40.0, 166.68}})
+    sheet.near(fmt::format("enthalpy of saturated air at {} degC", celsius), "kJ/kg", enthalpy, 0.006 * enthalpy,
+               from_relative_humidity(Celsius(celsius), 1.0).enthalpy);
+}
+
+void charts(Sheet& sheet) {
+  sheet.from("ASHRAE Handbook Fundamentals, ch. 1, example: 40 degC, wet bulb 20 degC, read off the chart, in the digits it prints", Standing::memory);
+  const MoistAir hot = from_wet_bulb(Celsius(40.0), Celsius(20.0));
+  sheet.near("humidity ratio at 40 degC, wet bulb 20 degC", "kg/kg", 0.0065, 1e-4, hot.humidity_ratio);
+  sheet.near("enthalpy there", "kJ/kg", 56.7, 0.1, hot.enthalpy);
+  sheet.near("dew point there", "degC", 7.0, 0.5, hot.dew_point.value());
+  sheet.near("relative humidity there", "%", 14.0, 0.5, 100.0 * hot.relative_humidity);
+  sheet.near("volume there", "m3/kg", 0.896, 5e-4, hot.volume);
+  sheet.from("any psychrometric chart at sea level, as far as one can be read", Standing::memory);
+  const MoistAir mild = from_relative_humidity(Celsius(24.0), 0.5);
+  sheet.near("wet bulb at 24 degC, 50 %", "degC", 17.0, 0.2, wet_bulb(Celsius(24.0), mild.humidity_ratio).value());
+  sheet.near("dew point at 24 degC, 50 %", "degC", 12.9, 0.2, mild.dew_point.value());
 }
 
 }  // namespace
@@ -37,6 +55,7 @@ void saturation(Sheet& sheet) {
 Sheet room_rows() {
   Sheet sheet("room");
   saturation(sheet);
+  charts(sheet);
   sheet.from("ASHRAE forms worked by hand", Standing::worked);
   const MoistAir air = from_relative_humidity(Celsius(20.0), 0.8);
   sheet.near("humidity ratio at 20 degC, 80 %", "kg/kg", 0.01170, 6e-6, air.humidity_ratio);

@@ -66,18 +66,18 @@ TEST_CASE("before sunrise the weights cool from yesterday's sunset towards today
 TEST_CASE("a day is wave, anomaly, rise and range; its vapour never exceeds saturation at the minimum") {
   Parameters p;
   p.range_lead_days = 0.0;
-  const Day plain = day_from(p, 204.8, 0.0, 0.0, Kelvins(0.0));
+  const Day plain = day_from(p, 204.8, {0.0, 0.0}, Kelvins(0.0));
   CHECK(plain.maximum == Approx(17.07 + 8.65 + (13.5 + 4.1) / 2.0));
   CHECK(plain.minimum == Approx(17.07 + 8.65 - (13.5 + 4.1) / 2.0));
-  const Day hot = day_from(p, 204.8, 2.0, 0.0, Kelvins(6.0));
+  const Day hot = day_from(p, 204.8, {2.0, 0.0}, Kelvins(6.0));
   CHECK(hot.maximum - plain.maximum == Approx(2.0 * 2.91 + 6.0));
-  const Day same_water = day_from(p, 204.8, 2.0, 0.0, Kelvins(0.0));
+  const Day same_water = day_from(p, 204.8, {2.0, 0.0}, Kelvins(0.0));
   CHECK(hot.humidity_ratio == Approx(same_water.humidity_ratio));
-  const Day snap = day_from(p, 20.0, 0.0, -5.0, Kelvins(-10.0));
+  const Day snap = day_from(p, 20.0, {0.0, -5.0}, Kelvins(-10.0));
   CHECK(snap.humidity_ratio == Approx(humidity_ratio_at_dew_point(Celsius(snap.minimum))));
   p.range_mean = Kelvins(0.0);
   p.range_amplitude = Kelvins(0.0);
-  const Day flat = day_from(p, 100.0, 0.0, 0.0, Kelvins(0.0));
+  const Day flat = day_from(p, 100.0, {0.0, 0.0}, Kelvins(0.0));
   CHECK(flat.maximum - flat.minimum == Approx(1.0));
 }
 

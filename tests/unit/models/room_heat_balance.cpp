@@ -25,6 +25,25 @@ Hour run(const Step& step, double start, double outdoor, double watts, int hours
 
 }  // namespace
 
+TEST_CASE("walls colder than the dew point take water, and the balances of water and heat close") {
+  Parameters p;
+  p.shell = Transmittance(6.0);
+  p.wet_area = SquareMetres(8.0);
+  const Step step = prepare(p);
+  const double outdoor = 0.003, saturated = 0.0147, ratio = step.outdoor_share * outdoor + (1.0 - step.outdoor_share) * saturated;
+  const Walls walls = on_walls(step, ratio, 0.006, true);
+  const double now = ratio - walls.lowered;
+  CHECK(walls.condensed == Approx(step.wall_film * (now - 0.006)));
+  CHECK(step.vapour_vent * (outdoor - now) + step.vapour_film * (saturated - now) == Approx(walls.condensed));
+  CHECK(walls.drawn == Approx(step.vapour_film * walls.lowered));
+  CHECK(walls.watts == Approx(latent_watts_per_kg_h * (walls.condensed * (1.0 - 6.0 / 7.7) - walls.drawn)));
+  CHECK(now > 0.006);
+  CHECK(on_walls(step, ratio, ratio, true).condensed == 0.0);
+  p.air_changes = 0.0;
+  p.wet_area = SquareMetres(0.0);
+  CHECK(on_walls(prepare(p), 0.01, 0.006, true).condensed == 0.0);  // nothing brings water: nothing goes on condensing
+}
+
 TEST_CASE("prepare adds shell and air change") {
   const Step step = prepare(plain());
   const double expected = 1.8 * 50.0 + 0.33 * 1.0 * 12.0 * 2.4;

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <stdexcept>
 
 #include "models/soak/uptake.hpp"
@@ -10,12 +11,21 @@ TEST_CASE("no time in water changes no moisture") {
   CHECK(soak::moisture_after(p, Celsius(20.0), 0.13, Hours(0.0)) == Approx(0.13).epsilon(1e-12));
 }
 
-TEST_CASE("uptake stops at the surface moisture, wherever it starts") {
+TEST_CASE("uptake stops at its ceiling, wherever it starts, and nears it without a kink") {
   for (const char* species : {"barley", "wheat", "oat", "rye", "triticale", "maize"}) {
     INFO(species);
     const auto p = *soak::preset(species);
-    const double full = p.surface_moisture / (1.0 + p.surface_moisture);
-    CHECK(soak::moisture_after(p, Celsius(30.0), 0.12, Hours(500.0)) == Approx(full).epsilon(1e-12));
+    const double ceiling = std::max(p.surface_moisture, p.ceiling_moisture), full = ceiling / (1.0 + ceiling);
+    CHECK(soak::moisture_after(p, Celsius(30.0), 0.12, Hours(2000.0)) == Approx(full).epsilon(1e-6));
+    double before = 0.12, pace = 1.0;
+    for (int hour = 1; hour < 300; ++hour) {
+      const double now = soak::moisture_after(p, Celsius(20.0), 0.12, Hours(hour));
+      CHECK(now >= before);
+      CHECK(now <= full * (1.0 + 1e-12));
+      CHECK(now - before <= pace + 1e-12);
+      pace = now - before;
+      before = now;
+    }
     CHECK(soak::moisture_after(p, Celsius(30.0), 0.48, Hours(5.0)) ==
           Approx(0.48).epsilon(1e-12));  // wetter than full: kept
     CHECK(full > p.full_moisture);       // or no soak could ever be long enough

@@ -75,8 +75,8 @@ TEST_CASE("an hour's drift is the room's exact step, in degrees or in rows") {
 TEST_CASE("a day's normal is day_from's") {
   const climate::Parameters site;
   for (int day = 1; day <= 365; day += 13) {
-    const climate::Day plain = climate::day_from(site, day, 1.1, -0.4, Kelvins(2.0));
-    const climate::Day quick = climate::day_from(site, climate::normal_of(site, day), 1.1, -0.4, Kelvins(2.0));
+    const climate::Day plain = climate::day_from(site, day, {1.1, -0.4}, Kelvins(2.0));
+    const climate::Day quick = climate::day_from(site, climate::normal_of(site, day), {1.1, -0.4}, Kelvins(2.0));
     CHECK(plain.maximum == quick.maximum);
     CHECK(plain.minimum == quick.minimum);
     CHECK(plain.humidity_ratio == quick.humidity_ratio);
