@@ -8,6 +8,7 @@
 #include "models/herd/animals.hpp"
 #include "sim/random/beta_gamma.hpp"
 #include "sim/random/laws.hpp"
+#include "sim/random/normal_score.hpp"
 #include "sim/random/philox_lanes.hpp"
 
 namespace rackwright {
@@ -29,11 +30,6 @@ std::uint32_t tray_entity(int session, int place) { return static_cast<std::uint
 
 random::StreamRow Fortune::daily(random::Purpose purpose, std::uint32_t entity, int day) const {
   return {key_, purpose, entity, 0, day_word(day), 1};
-}
-
-double Fortune::normal(random::Purpose purpose, std::uint32_t entity, int day, random::Block first) const {
-  auto luck = stream(purpose, entity, day, first);
-  return random::normal(luck);
 }
 
 void Fortune::draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t replication, std::optional<std::uint32_t> assumptions) {
@@ -93,13 +89,13 @@ void Fortune::draw_weather(const Plan& plan) {
   const climate::RecordedWeather* measured = plan.scenario.weather.record.get();
   RecordedDays record{key_, measured, static_cast<int>(in_days(plan.scenario.weather.block))};
   climate::Straying straying(site);
+  const random::NormalScore& score = random::NormalScore::table();
   int of_year = (plan.first_day_of_year - lead_days + 729) % 365 + 1;
   for (int day = -lead_days; day <= horizon_; ++day) {
     const std::size_t i = index(day);
-    auto luck_of_heat = stream(Purpose::weather, 0, day, temperature[i]);
-    auto luck_of_damp = stream(Purpose::humidity, 0, day, moisture[i]);
-    const double fast = random::normal(luck_of_heat), range = random::normal(luck_of_heat);
-    const double dew = random::normal(luck_of_damp), slow = random::normal(luck_of_damp);
+    // A block holds two draws: warmth and how the daily range strays, dampness and what of a spell lasts for months.
+    const double fast = score(temperature[i].first), range = score(temperature[i].second);
+    const double dew = score(moisture[i].first), slow = score(moisture[i].second);
     const climate::Straying::Strayed strayed = straying.next({fast, slow, range});
     const Kelvins rise = spells ? climate::overlay_rise(plan.spells, day) : Kelvins(0.0);
     const climate::Normal& usual = plan.days[static_cast<std::size_t>(of_year)].normal;
@@ -112,6 +108,7 @@ void Fortune::draw_weather(const Plan& plan) {
 void Fortune::draw_herd(const Plan& plan) {
   wanted_.assign(plan.groups.size() * days_, 0.0);
   herd_events_.clear();
+  const random::NormalScore& score_of = random::NormalScore::table();
   const std::span<random::Block> appetite(blocks_.data(), days_ - lead_days);
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
     const Group& group = plan.scenario.groups[g];
@@ -132,7 +129,7 @@ void Fortune::draw_herd(const Plan& plan) {
         grown = std::max(0, static_cast<int>(std::lround(kept_up)) - lost);
         grown_want = grown * ration;
       }
-      const double score = normal(Purpose::demand, entity, day, appetite[static_cast<std::size_t>(day)]);
+      const double score = score_of(appetite[static_cast<std::size_t>(day)].first);
       const double hunger = std::max(0.5, 1.0 + group.demand_sd * score);
       const double introduced = day < introduction ? herd::introduction_share(days(day), group.introduction) : 1.0;
       wanted[day] = (wanted[day] + grown_want) * hunger * introduced;
@@ -181,10 +178,11 @@ void Fortune::draw_slips(const Plan& plan) {
   // A second keeper fails to come no less often than the first, and independently.
   const double one = plan.scenario.keeper.miss_chance, chance = plan.scenario.keeper.second_keeper ? one * one : one;
   for (int day = 0; day <= horizon_; ++day) {
-    auto chore = stream(Purpose::chore, 0, day, luck[static_cast<std::size_t>(day)]);
+    const random::Block& chore = luck[static_cast<std::size_t>(day)];
+    const auto slips = [chance](std::uint64_t draw) { return static_cast<char>(static_cast<double>(draw >> 11U) * 0x1p-53 < chance); };
     char* missed = missed_.data() + 2 * index(day);
-    missed[0] = static_cast<char>(random::uniform01(chore) < chance);
-    missed[1] = static_cast<char>(random::uniform01(chore) < chance);
+    missed[0] = slips(chore.first);
+    missed[1] = slips(chore.second);
   }
 }
 
@@ -251,18 +249,18 @@ void Fortune::trays(int day, int session, double germinable, const random::BetaT
   constexpr std::size_t at_once = 16;
   std::array<random::Block, at_once> blocks;
   const random::BetaTable::Row about = scatter.row(germinable);
+  const random::NormalScore& score = random::NormalScore::table();
   for (std::size_t from = 0; from < trays.size(); from += at_once) {
     const std::size_t count = std::min(at_once, trays.size() - from);
     const std::uint32_t entity = tray_entity(session, static_cast<int>(from));
     random::first_blocks({key_, Purpose::tray, entity, 1, day_word(day), 0}, {blocks.data(), count});
     for (std::size_t i = 0; i < count; ++i) {
-      auto luck = stream(Purpose::tray, entity + static_cast<std::uint32_t>(i), day, blocks[i]);
       TrayLuck& tray = trays[from + i];
       // Two uniforms of 32 bits from one draw: a tray's whole luck is one block of the generator.
-      const std::uint64_t both = luck();
-      tray.mould = static_cast<double>(both >> 32) * 0x1p-32;
+      const std::uint64_t both = blocks[i].first;
+      tray.mould = static_cast<double>(both >> 32U) * 0x1p-32;
       tray.sour = static_cast<double>(both & 0xffffffffU) * 0x1p-32;
-      tray.germinable = about(random::normal(luck));
+      tray.germinable = about(score(blocks[i].second));
     }
   }
 }

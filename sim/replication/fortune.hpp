@@ -83,14 +83,9 @@ class Fortune {
   [[nodiscard]] random::Stream stream(random::Purpose purpose, std::uint32_t entity, int day) const {
     return {key_, purpose, entity, day_word(day)};
   }
-  [[nodiscard]] random::Stream stream(random::Purpose purpose, std::uint32_t entity, int day, random::Block first) const {
-    return {key_, purpose, entity, day_word(day), first};
-  }
   [[nodiscard]] static std::uint32_t day_word(int day) { return static_cast<std::uint32_t>(day + lead_days); }
   /// The streams of day after day.
   [[nodiscard]] random::StreamRow daily(random::Purpose purpose, std::uint32_t entity, int day) const;
-  /// Standard normal of the stream whose first block that is.
-  [[nodiscard]] double normal(random::Purpose purpose, std::uint32_t entity, int day, random::Block first) const;
   [[nodiscard]] int deaths_of_a_month(const Group& group, std::uint32_t entity, int day, int grown) const;
   void draw_weather(const Plan& plan);
   void draw_herd(const Plan& plan);
