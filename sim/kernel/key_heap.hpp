@@ -85,15 +85,27 @@ class KeyHeap {
   /// The first place of the last line, which stays empty.
   [[nodiscard]] std::size_t spare() const { return keys_.size() - 4; }
 
-  [[nodiscard]] Candidate smallest_of_line(std::size_t first) const {
-    const EventKey* k = keys_.data() + first;
-    return earlier(earlier({k[0], first}, {k[1], first + 1}), earlier({k[2], first + 2}, {k[3], first + 3}));
+  // A line is named by its distance in bytes from keys_ on, a key by the distance of its children's line: the next load then waits
+  // for no arithmetic, and its own distance, a quarter of that and 32 more, is worked out aside (hold model of 500: a tenth quicker).
+  using Distance = std::uint64_t;
+  static constexpr Distance first_line = 4 * sizeof(EventKey);
+  [[nodiscard]] static Distance own(Distance children) { return children / 4 + 2 * sizeof(EventKey); }
+  [[nodiscard]] EventKey* at(Distance distance) {
+    return std::launder(reinterpret_cast<EventKey*>(reinterpret_cast<char*>(keys_.data()) + distance));
+  }
+
+  /// The smallest key of a line, with its children's line for a place.
+  [[nodiscard]] Candidate smallest_of_line(Distance line) {
+    const EventKey* k = at(line);
+    const Distance children = 4 * line - 8 * sizeof(EventKey);
+    constexpr Distance apart = 4 * sizeof(EventKey);
+    return earlier(earlier({k[0], children}, {k[1], children + apart}), earlier({k[2], children + 2 * apart}, {k[3], children + 3 * apart}));
   }
 
   /// Leaves the smaller of key and child in the place and returns the larger.
-  EventKey settle(std::size_t place, EventKey key, EventKey child) {
+  EventKey settle(Distance place, EventKey key, EventKey child) {
     const EventKey smaller = earlier({key, 0}, {child, 0}).key;
-    keys_[place] = smaller;
+    *at(place) = smaller;
     return EventKey(key.instant() ^ child.instant() ^ smaller.instant(), key.order() ^ child.order() ^ smaller.order());
   }
 
@@ -106,17 +118,18 @@ class KeyHeap {
       keys_[root_] = key;
       return;
     }
-    std::size_t place = root_, first = 4;
+    Distance place = root_ * sizeof(EventKey), line = first_line;
     for (unsigned level = 1; level < depth; ++level) {  // all levels but the last are full
-      const Candidate child = smallest_of_line(first);
+      const Candidate child = smallest_of_line(line);
       key = settle(place, key, child.key);
-      place = child.place;
-      first = 4 * place - 8;
+      line = child.place;
+      place = own(line);
     }
-    const std::size_t there = std::size_t{0} - static_cast<std::size_t>(first < root_ + size_);
-    const Candidate child = smallest_of_line(spare() ^ ((spare() ^ first) & there));
+    const Distance end = (root_ + size_) * sizeof(EventKey), empty = spare() * sizeof(EventKey);
+    const Distance there = Distance{0} - static_cast<Distance>(line < end);
+    const Candidate child = smallest_of_line(empty ^ ((empty ^ line) & there));
     key = settle(place, key, child.key);
-    keys_[child.place] = key;
+    *at(own(child.place)) = key;
   }
 
   void rise(std::size_t place, EventKey key) {
