@@ -25,14 +25,16 @@ void Replicator::State::settle_all(int session) {
     std::size_t count = 0;
     while (count < batches.size() && batches[count].sown <= sown_by) ++count;
     batches = batches.first(count);
-    for (const Batch& batch : batches) warm_room(batch, -batch.left);
+    for (const Batch& batch : batches) warm_room(batch, -batch.left);  // what they gave; below, what they give
   } else if (!batches.empty()) {
     std::fill(mat_heat_.begin(), mat_heat_.end(), 0.0);
   }
   settler_.settle(batches, room_, now, humidity_factor_, mould_gains_);
+  double* heat = mat_heat_.data();
+  const double grain = plan_->grain_per_tray;
   for (Batch& batch : batches) {
     batch.mark = session;
-    warm_room(batch, batch.left);
+    heat[batch.species] += batch.heat_unit * (batch.left * grain);
     watch(batch);
   }
   room_.set_mark(session);

@@ -92,7 +92,7 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void watch(Batch& batch);
   /// Adds the heat of so many trays of a batch to what warms the room; summed anew every morning.
   void warm_room(const Batch& batch, int trays) {
-    mat_heat_[static_cast<std::size_t>(batch.species)] += batch.heat_unit * trays * plan_->grain_per_tray;
+    mat_heat_[static_cast<std::size_t>(batch.species)] += batch.heat_unit * (trays * plan_->grain_per_tray);
   }
   void look_at_trays(Batch& batch);
   void judge(Batch& batch, Tray& tray);
