@@ -22,9 +22,9 @@ constexpr double flatter = 0.7, steeper = 1.4;
 
 BatchSettler::BatchSettler(const Plan& plan)
     : spoil_(plan.scenario.spoilage),
-      dead_scale_(1.0 / (spoil_.dead_grain_floor + spoil_.usual_dead_fraction)),
       usual_excess_(growth::mat_excess(1.0).value() * plan.scenario.line.sowing_density.value()),
-      onset_(spoilage::onset(spoil_)) {
+      usual_onset_(spoilage::onset(spoil_)),
+      usual_lag_(spoil_.mould_lag) {
   for (const GrainPlan& grain : plan.grains) {
     const auto& rows = grain.mats.rows();
     heat_rows_ = rows.size();
@@ -41,14 +41,17 @@ BatchSettler::BatchSettler(const Plan& plan)
     }
   }
   sprout_ = sprouts_[0];
-  assume(1.0, 1.0, 1.0, 0.0);
+  assume(1.0, 1.0, 1.0, 0.0, plan.scenario.spoilage);
 #ifdef RACKWRIGHT_LANES
   // Other powers than the usual one need std::pow, which has no lanes.
   lanes_ = __builtin_cpu_supports("avx2") != 0 && spoil_.dead_grain_power == 2.0;
 #endif
 }
 
-void BatchSettler::assume(double clock, double heat, double warmth, double flatness) {
+void BatchSettler::assume(double clock, double heat, double warmth, double flatness, const spoilage::Parameters& spoil) {
+  spoil_ = spoil;
+  dead_scale_ = 1.0 / (spoil_.dead_grain_floor + spoil_.usual_dead_fraction);
+  onset_ = spoil_.mould_lag == usual_lag_ ? usual_onset_ : spoilage::onset(spoil_);
   clock_ = clock;
   heat_scale_ = heat;
   excess_per_heat_ = usual_excess_ * warmth;

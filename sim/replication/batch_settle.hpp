@@ -21,7 +21,7 @@ class BatchSettler {
 
   /// What this replication takes to be true: factors on the growth clock, on the heat of a growth day, on how much warmer heat makes a
   /// mat; and the shapes of the sprout curves, between the species' own (0), flatter (1) and steeper (-1).
-  void assume(double clock, double heat, double warmth, double flatness);
+  void assume(double clock, double heat, double warmth, double flatness, const spoilage::Parameters& spoil);
 
   /// Brings batches up to `now` [min], their marks' integrals being `room`'s; expects all settled before now. gains[i] becomes what
   /// the mould integral of batches[i] gained; there must be room for three more gains than batches. `humidity_factor` is today's
@@ -46,7 +46,9 @@ class BatchSettler {
   double dead_scale_ = 1.0;         ///< 1 / (floor + usual dead fraction)
   double usual_excess_ = 0.0;       ///< of the mat over the air, by heat of a kilogram of grain [K kg/W]
   double clock_ = 1.0, heat_scale_ = 1.0, excess_per_heat_ = 0.0;  ///< as assumed
-  spoilage::Onset onset_;
+  spoilage::Onset usual_onset_;     ///< of the plan's lag
+  double usual_lag_;
+  spoilage::Onset onset_;           ///< as assumed
   std::size_t heat_rows_ = 0;
   std::vector<double> heat_;        ///< MatTable's heat rows, [grain][row]
   std::vector<double> uncrowded_;   ///< by grain

@@ -41,7 +41,7 @@ class HandLoop {
   double run(std::uint64_t seed, std::uint32_t replication) {
     fortune_.draw(plan_, seed, replication);
     const Ignorance& known = fortune_.ignorance();
-    settler_.assume(known.clock, known.loss, known.warmth, known.flatness);
+    settler_.assume(known.clock, known.loss, known.warmth, known.flatness, plan_.scenario.spoilage);
     const int first = -plan_.warm_up_days;
     room_.start(fortune_, std::int64_t{24} * first);
     head_ = tail_ = 0;

@@ -69,7 +69,7 @@ void Replicator::State::on_close_day(int day) {
   if (room.hours > 0 && (room.most >= hot_room || room.least <= cold_room)) {
     tell([&] {
       const Units units = plan_->scenario.units;
-      return fmt::format("the room went from {} to {} today, outdoors {} on average", temperature_words(units, room.least),
+      return fmt::format("yesterday the room went from {} to {}, outdoors {} on average", temperature_words(units, room.least),
                          temperature_words(units, room.most), temperature_words(units, room.outdoor / room.hours));
     });
   }

@@ -22,6 +22,8 @@ struct Ignorance {
   double ageing = 1.0;       ///< of grain in store
   double warmth = 1.0;       ///< how much warmer heat makes a mat
   double carry = 1.0;        ///< inoculum that spoiled mats shed
+  double dead = 1.0;         ///< what mould finds where no grain is dead: less makes dead grain count for more
+  double lag = 1.0;          ///< growth time until mould is under way
 
   [[nodiscard]] double germination_time(Origin origin) const {
     return origin == Origin::measured ? measured_time : borrowed_time;

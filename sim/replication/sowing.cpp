@@ -148,7 +148,7 @@ void Replicator::State::sow_trays(Batch& batch, const random::BetaTable& scatter
     tray.germinable = luck->germinable;
     tray.mould_luck = luck->mould;
     tray.sour_luck = tray.sour_at = luck->sour;
-    tray.mould_rate = clean * spoilage::dead_grain_factor(plan_->scenario.spoilage, 1.0 - uncrowded * tray.germinable);
+    tray.mould_rate = clean * spoilage::dead_grain_factor(spoil_, 1.0 - uncrowded * tray.germinable);
     tray.mould_at = tray.mould_rate > 0.0 ? tray.mould_luck / tray.mould_rate : std::numeric_limits<double>::infinity();
     batch.mould_next = std::min(batch.mould_next, tray.mould_at);
     batch.sour_next = std::min(batch.sour_next, tray.sour_at);
@@ -208,13 +208,13 @@ void Replicator::State::sow(const Tub& tub, int session) {
   batch.soak_litres = std::max(0.0, (1.0 - supply.moisture) / (1.0 - soaked.moisture) - 1.0);
   const double undrained = 1.0 - line.drainage;
   spoilage::Tray tray_like{.dead_fraction = 1.0 - batch.germinable, .density = line.sowing_density, .soak_stress = soaked.stress, .undrained = undrained};
-  batch.sour_rate = known.sour * spoilage::sour_multiplier(plan_->scenario.spoilage, tray_like);
+  batch.sour_rate = known.sour * spoilage::sour_multiplier(spoil_, tray_like);
   // Relative to a usual clean lot on a well-washed tray.
   batch.inoculum = tray_like.inoculum = (tub.lot.inoculum * grain.dip.inoculum_left + tray_residue_) / spoilage::usual_inoculum;
   rack_.meet(batch, level_load());
-  tray_like.dead_fraction = plan_->scenario.spoilage.usual_dead_fraction;
-  const double clean = known.mould * spoilage::mould_multiplier(plan_->scenario.spoilage, tray_like);
-  batch.dead_inverse = 1.0 / spoilage::dead_grain_factor(plan_->scenario.spoilage, 1.0 - grain.mats.uncrowded() * batch.germinable);
+  tray_like.dead_fraction = spoil_.usual_dead_fraction;
+  const double clean = known.mould * spoilage::mould_multiplier(spoil_, tray_like);
+  batch.dead_inverse = 1.0 / spoilage::dead_grain_factor(spoil_, 1.0 - grain.mats.uncrowded() * batch.germinable);
   sow_trays(batch, *grain.trays, clean);
   balance_.dry_matter_sown += trays * plan_->grain_per_tray * grain.dry_matter;
   balance_.trays_sown += trays;

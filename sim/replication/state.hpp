@@ -197,6 +197,7 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   RoomMarch room_;
   RackState rack_;
   BatchSettler settler_;
+  spoilage::Parameters spoil_;  ///< as assumed in this replication
   std::vector<double> mould_gains_;      ///< of the batches just settled
   GrainStore store_;
   std::vector<DailyRow> rows_;

@@ -194,7 +194,7 @@ void Replicator::State::kill(Batch& batch, Tray& tray, double share) {
   tray.killed_loss += dying * mats.loss;
   tray.killed_fresh += dying * mats.fresh_gain;
   tray.killed_water += dying * mats.taken_gain;
-  const auto& spoil = plan_->scenario.spoilage;
+  const auto& spoil = spoil_;
   const double room = plan_->grains[static_cast<std::size_t>(batch.grain)].mats.uncrowded() * tray.germinable;
   const double rise = spoilage::dead_grain_factor(spoil, 1.0 - room * tray.kept * (1.0 - share)) /
                       spoilage::dead_grain_factor(spoil, 1.0 - room * tray.kept);
