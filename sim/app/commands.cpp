@@ -12,6 +12,7 @@
 #include "sim/app/say.hpp"
 #include "sim/results/build_info.hpp"
 #include "sim/results/fault.hpp"
+#include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/suggest.hpp"
 
 namespace rackwright::app {
@@ -155,16 +156,16 @@ int run(const std::vector<std::string>& arguments) {
   try {
     code = dispatch(arguments);
   } catch (const BadInput& bad) {
-    fmt::print(stderr, "{}\n", bad.text());
+    fmt::print(stderr, "{}\n", harmless(bad.text()));
     return bad_input;
   } catch (const results::WriteFault& e) {
-    fmt::print(stderr, "{}\n", e.what());
+    fmt::print(stderr, "{}\n", harmless(e.what()));
     return e.user_input() ? bad_input : fault;
   } catch (const results::ReadFault& e) {
-    fmt::print(stderr, "{}\n", e.what());
+    fmt::print(stderr, "{}\n", harmless(e.what()));
     return bad_input;
   } catch (const std::exception& e) {
-    fmt::print(stderr, "rackwright stopped: {}\n", e.what());
+    fmt::print(stderr, "rackwright stopped: {}\n", harmless(e.what()));
     return fault;
   } catch (...) {
     fmt::print(stderr, "rackwright stopped, for a reason it cannot name\n");

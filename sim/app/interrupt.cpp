@@ -20,6 +20,12 @@ const std::atomic<bool>& catch_interrupts() {
   sigemptyset(&action.sa_mask);
   sigaction(SIGINT, &action, nullptr);
   sigaction(SIGTERM, &action, nullptr);
+  struct sigaction before {};
+  sigaction(SIGHUP, nullptr, &before);
+  if (before.sa_handler != SIG_IGN) sigaction(SIGHUP, &action, nullptr);  // nohup asked for it to be ignored
+  // Past the soft limit of processor time it comes again every second, until the hard limit ends the program.
+  action.sa_flags = 0;
+  sigaction(SIGXCPU, &action, nullptr);
   return interrupted;
 }
 

@@ -59,6 +59,9 @@ void throw_write_fault(const std::string& path, int system_error, const std::str
 void check_output(const std::string& path, bool force) {
   struct stat what {};
   if (path.empty()) throw WriteFault(Cause::folder, "the output has no name");
+  // The last step gives a finished file this name, which would put it in the place of the link and leave the link's own file as it was.
+  if (lstat(path.c_str(), &what) == 0 && S_ISLNK(what.st_mode))
+    throw WriteFault(Cause::exists, path + " is a link to another place; name the file that is to be written, not the link");
   if (stat(path.c_str(), &what) == 0) {
     if (S_ISDIR(what.st_mode)) throw_write_fault(path, EISDIR, "");
     if (!S_ISREG(what.st_mode)) throw WriteFault(Cause::exists, path + " is not a plain file and cannot be replaced");

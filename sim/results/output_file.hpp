@@ -27,7 +27,7 @@ class OutputFile {
   bool force_ = false, placed_ = false;
 };
 
-/// The same refusals of a name, before anything is written.
+/// The same refusals of a name, before anything is written; a symbolic link is refused too, whatever it leads to.
 void check_output(const std::string& path, bool force);
 
 /// WriteFault for a system error met while `doing` something with `path`.
