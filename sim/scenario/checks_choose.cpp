@@ -11,10 +11,16 @@
 namespace rackwright::checks {
 namespace {
 
+constexpr std::size_t most_values = 1000;
+
 void values(const Scenario& scenario, const Choice& choice, Problems& out) {
   const std::string name = "choose." + choice.key;
   if (choice.values.empty()) {
     complain(out, name, "[]", "has no values to choose from");
+    return;
+  }
+  if (choice.values.size() > most_values) {
+    complain(out, name, fmt::format("{} values", choice.values.size()), fmt::format("lists more than {}", most_values));
     return;
   }
   for (std::size_t i = 0; i < choice.values.size(); ++i) {

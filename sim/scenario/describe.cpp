@@ -80,7 +80,7 @@ std::string section_text(const keys::Section& section, const Scenario& scenario)
 
 template <class T>
 std::string list_text(const keys::List<T>& list, const Scenario& scenario) {
-  std::string out = fmt::format("\n## `[[{}]]`\n\n{}\n{}", list.path, list.sentence, head);
+  std::string out = fmt::format("\n## `[[{}]]`\n\n{} At most {} of them.\n{}", list.path, list.sentence, list.most, head);
   const T fresh = keys::fresh_item<T>();
   for (const auto& key : list.keys()) out += row(key, key.name, fresh, scenario);
   return out;

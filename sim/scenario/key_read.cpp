@@ -155,10 +155,14 @@ std::vector<Raw> items_of(const Raw& raw) {
   return items;
 }
 
+constexpr std::size_t most_names = 100;
+
 Read read_names(const Raw& raw) {
   if (!one_of(raw.shape, {Shape::list})) return wrong_shape("a list of names such as [\"barley\"]", raw.shape);
+  const std::vector<Raw> items = items_of(raw);
+  if (items.size() > most_names) return Why{fmt::format("lists more than {} names", most_names)};
   std::vector<std::string> names;
-  for (const Raw& item : items_of(raw)) {
+  for (const Raw& item : items) {
     if (!one_of(item.shape, {Shape::text}) || item.text.empty())
       return Why{"must be a list of names such as [\"barley\"]"};
     names.push_back(item.text);

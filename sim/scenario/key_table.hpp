@@ -36,6 +36,7 @@ struct List {
   const Table<T>& (*keys)();
   std::vector<T>& (*items)(Scenario&);
   std::string_view (*name_of)(const T&);  ///< empty where entries have no name
+  std::size_t most;                       ///< entries; reading and checking them takes under a second
 };
 
 /// An entry as it is before any key is read.
@@ -69,20 +70,20 @@ template <class Visit>
 void for_each_list(Visit&& visit) {
   using Spell = climate::Overlay;
   visit(List<OwnSpecies>{"species", "A species of your own, copied from a known one and changed.", species_keys,
-                         lists::species, lists::name<OwnSpecies>});
+                         lists::species, lists::name<OwnSpecies>, 100});
   visit(List<GrainSupply>{"grain", "A grain you buy, how good its lots are, and how you keep it.", grain_keys,
-                          lists::grains, lists::name<GrainSupply>});
-  visit(List<Group>{"group", "Animals fed alike.", group_keys, lists::groups, lists::name<Group>});
+                          lists::grains, lists::name<GrainSupply>, 100});
+  visit(List<Group>{"group", "Animals fed alike.", group_keys, lists::groups, lists::name<Group>, 400});
   visit(List<Spell>{"spell", "A heat wave or cold snap laid over whatever the weather is.", spell_keys, lists::spells,
-                    lists::nameless<Spell>});
+                    lists::nameless<Spell>, 400});
   visit(List<HardTime>{"hard_time",
                        "Something bad that happens in every replication, on top of ordinary luck; rackwright stress tries "
                        "each by itself.",
-                       hard_time_keys, lists::hard_times, lists::name<HardTime>});
+                       hard_time_keys, lists::hard_times, lists::name<HardTime>, 400});
   visit(List<water::Node>{"water.node", "A point of your own watering network; leave all out for the usual one.",
-                          node_keys, lists::nodes, lists::name<water::Node>});
+                          node_keys, lists::nodes, lists::name<water::Node>, 500});
   visit(List<water::Pipe>{"water.pipe", "A pipe, or a drop by gravity, of your own watering network.", pipe_keys,
-                          lists::pipes, lists::nameless<water::Pipe>});
+                          lists::pipes, lists::nameless<water::Pipe>, 1000});
 }
 
 /// The head of a section and a sentence on it.

@@ -109,6 +109,10 @@ class Filler {
     auto& items = list.items(scenario_);
     for (Entry& entry : document_.entries) {
       if (entry.list != list.path) continue;
+      if (items.size() == list.most) {
+        complain(entry.line, std::string(list.path), "", fmt::format("has more than {} entries, the most that are followed", list.most), "");
+        return;
+      }
       T item = keys::fresh_item<T>();
       std::string head = fmt::format("{}.{}.", list.path, entry_label(entry, items.size() + 1));
       if (lines_.contains(head)) head = fmt::format("{}.{}.", list.path, items.size() + 1);  // a name used twice

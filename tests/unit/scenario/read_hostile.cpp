@@ -134,6 +134,29 @@ TEST_CASE("choices") {
   CHECK(dotted.scenario->choose.choices.at(0).values == std::vector<std::string>{"3", "5"});
 }
 
+TEST_CASE("lists longer than are followed are refused at their first entry too many") {
+  std::string groups = sample::small;
+  for (int i = 0; i < 20000; ++i) groups += "[[group]]\nname = \"g" + std::to_string(i) + "\"\nclass = \"ewe\"\ncount = 1\n";
+  const Problem group = complaint_of(groups, "more than 400 entries");
+  CHECK(group.key == "group");
+  CHECK(group.line > 1000);
+  std::string nodes = sample::small + "[[water.node]]\nname = \"n0\"\nkind = \"source\"\n";
+  for (int i = 1; i < 5000; ++i) {
+    nodes += "[[water.node]]\nname = \"n" + std::to_string(i) + "\"\n";
+    nodes += "[[water.pipe]]\nfrom = \"n" + std::to_string(i - 1) + "\"\nto = \"n" + std::to_string(i) + "\"\n";
+  }
+  complaint_of(nodes, "more than 500 entries");
+  complaint_of(nodes, "more than 1000 entries");
+  std::string names = "\"barley\"", values = "1";
+  for (int i = 2; i < 1200; ++i) {
+    names += ",\"barley\"";
+    values += "," + std::to_string(i);
+  }
+  std::string text = sample::small;
+  complaint_of(text.replace(text.find("[line]"), 6, "[line]\ngrains = [" + names + "]"), "more than 100 names");
+  complaint_of(sample::small + "[choose]\n\"rack.tiers\" = [" + values + "]\n", "more than 1000");
+}
+
 TEST_CASE("watering networks that cannot work") {
   const auto replaced = [](const std::string& from, const std::string& to) {
     std::string text = sample::every_list;
