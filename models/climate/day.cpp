@@ -65,8 +65,10 @@ std::array<HourWeights, 24> hour_weights(SunTimes sun, const DayShape& shape) {
 }
 
 double humidity_ratio_at_dew_point(Celsius dew_point) {
-  const double t = dew_point.value();
-  EXPECTS(t > -100.0 && t < 100.0);
+  // Air that dry holds no water that matters (a few thousandths of a milligram a kilogram); the law of vapour pressure ends a little below.
+  constexpr double driest = -90.0;
+  const double t = std::max(driest, dew_point.value());
+  EXPECTS(t < 100.0);
   const double vapour_kpa = 0.6108 * std::exp(17.27 * t / (t + 237.3));
   return 0.621945 * vapour_kpa / (101.325 - vapour_kpa);
 }

@@ -77,9 +77,10 @@ void add_germination(Table<O>& table) {
 
 void add_growth(Table<O>& table) {
   const auto add = [&](Key<O> key) { table.push_back(std::move(key)); };
-  add(real<O>("growth.base", {-10.0, 20.0}, AT(growth.base), "Below this a mat does not grow.", yin));
+  // Growth time is counted in days at 20 degC: a mat that does not grow there has none.
+  add(real<O>("growth.base", {-10.0, 18.0}, AT(growth.base), "Below this a mat does not grow.", yin));
   add(real<O>("growth.optimum", {10.0, 45.0}, AT(growth.optimum), "A mat grows fastest here.", yin));
-  add(real<O>("growth.ceiling", {20.0, 55.0}, AT(growth.ceiling), "Above this a mat does not grow.", yin));
+  add(real<O>("growth.ceiling", {22.0, 55.0}, AT(growth.ceiling), "Above this a mat does not grow.", yin));
   add(real<O>("growth.curvature", {0.05, 10.0}, AT(growth.curvature),
               "How sharply growth follows temperature (exponent).", "assumed"));
   add(real<O>("growth.loss_plateau", {0.02, 0.9}, AT(growth.loss_plateau),
