@@ -92,6 +92,7 @@ Network usual_network(Feed feed, const std::vector<Metres>& tier_heights, Metres
 Solution solve(const Network& network) {
   EXPECTS(find_faults(network).empty());
   detail::Pressures pressures = detail::solve_pressures(network);
+  EXPECTS(pressures.settled);
   ensure_continuity(network, pressures);
   Solution solution;
   const std::vector<double> water = falling(network, pressures.emitted_lh, pressures.pipe_flow_lh);

@@ -116,6 +116,11 @@ void check_reach(const Network& network, Faults& faults) {
 
 void check_lift(const Network& network, Faults& faults) {
   const detail::Pressures pressures = detail::solve_pressures(network);
+  if (!pressures.settled) {
+    faults.push_back({network.nodes[static_cast<std::size_t>(detail::source_of(network))].name,
+                      "the flows from here cannot be worked out: pump, pipes and emitters are too unlike in size"});
+    return;
+  }
   const std::vector<char> pressed = detail::pressurised(network);
   for (const int tier : detail::tiers_of(network)) {
     const auto i = static_cast<std::size_t>(tier);

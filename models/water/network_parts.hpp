@@ -33,6 +33,7 @@ struct Pressures {
   std::vector<double> pipe_flow_lh;  ///< by pipe; 0 for drops and returns
   std::vector<double> emitted_lh;    ///< by node; 0 where there is no emitter or no pressure
   double pump_flow_lh = 0.0;
+  bool settled = true;               ///< were flows found that agree at every node?
 };
 Pressures solve_pressures(const Network& network);
 

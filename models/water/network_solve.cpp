@@ -21,6 +21,10 @@ constexpr double tolerated = 3e-7;   // the same, that is still an answer
 // wide pipe's flow would drown in the rounding of its heads.
 constexpr double pipe_resistance = 1e-7;
 constexpr double end_resistance = 1e-8;  // pump and emitters
+// The same of an emitter that passes alike under any head: it opens over its first tenth of a millimetre or so. Were it sharper, the search
+// would go from one such edge to the next for ever where a pump cannot feed them all.
+constexpr double edge_resistance = 1e-5;
+constexpr double least_exponent = 3e-4;     // of an emitter; below it, one that passes alike under any head
 
 enum class LinkKind { pipe, pump, emitter };
 
@@ -115,6 +119,7 @@ class Solver {
   std::vector<char> pressed_;     // does pressure reach the node
   std::vector<Link> links_;       // the pump last
   double scale_ = 1.0;            // flow by which flows are judged [L/h]
+  bool settled_ = false;
 };
 
 void Solver::build() {
@@ -183,10 +188,10 @@ Passing Solver::through_pipe(const Link& link, double fall) const {
 
 Passing Solver::through_emitter(double fall) const {
   if (fall <= 0.0) return {0.0, 0.0};
-  const double added = added_to(end_resistance);
   const Emitter& e = network_.emitter;
+  const double added = added_to(e.exponent < least_exponent ? edge_resistance : end_resistance);
   const double most = network_.emitters_per_tier * emitter_flow(e, Metres(fall)).value();
-  if (e.exponent < 1e-6) return most < fall / added ? Passing{most, 0.0} : Passing{fall / added, 1.0 / added};
+  if (e.exponent < least_exponent) return most < fall / added ? Passing{most, 0.0} : Passing{fall / added, 1.0 / added};
   const double power = 1.0 / e.exponent, scale = network_.emitters_per_tier * e.reference_flow.value();
   return root_below(std::min(most, fall / added), fall, [&](double q) {
     const double lost = e.reference_head.value() * std::pow(q / scale, power);
@@ -264,12 +269,13 @@ void Solver::settle() {
     for (std::size_t n = 0; n < head_.size(); ++n) head_[n] += share * change[n];
     most = amiss(net_inflow, passed);
   }
-  ENSURES(most <= tolerated * scale_);
+  settled_ = most <= tolerated * scale_;
 }
 
 Pressures Solver::answer() const {
   Pressures result;
   result.head_m = head_;
+  result.settled = settled_;
   result.pipe_flow_lh.assign(network_.pipes.size(), 0.0);
   result.emitted_lh.assign(network_.nodes.size(), 0.0);
   for (const Link& link : links_) {
