@@ -23,7 +23,10 @@ double growing_dry_matter_fraction(const Parameters& p, double growth_days) {
   const double x = growth_days / p.water_time;
   const double power =
       p.water_shape == 1.5 ? x * std::sqrt(x) : std::pow(x, p.water_shape);  // a mat is asked for often
-  return p.mat_dry_matter_end + (p.mat_dry_matter_start - p.mat_dry_matter_end) * std::exp(-power);
+  const double share = p.mat_dry_matter_end + (p.mat_dry_matter_start - p.mat_dry_matter_end) * std::exp(-power);
+  if (p.swelling == 1.0) return share;
+  const double soaked = 1.0 / p.mat_dry_matter_start;
+  return 1.0 / (soaked + p.swelling * (1.0 / share - soaked));
 }
 
 // The Weibull curve of loss and its slope per growth day, from one power and one exponential.
@@ -57,7 +60,7 @@ double growth_rate(const Parameters& p, Celsius temperature) {
   if (here <= 0.0) return 0.0;
   const double reference = beta_function(p, reference_celsius);
   EXPECTS(reference > 0.0);
-  return std::pow(here / reference, p.curvature);
+  return p.pace * std::pow(here / reference, p.curvature);
 }
 
 double loss(const Parameters& p, double growth_days) { return loss_curve(p, growth_days).level; }

@@ -25,6 +25,7 @@ struct Parameters {
   Celsius optimum{27.0};             ///< 25 to 31
   Celsius ceiling{38.0};             ///< 31 to 40
   double curvature = 0.7;            ///< exponent of the beta function (assumed: half speed at about 11 degC) [1]
+  double pace = 1.0;                 ///< growth days a day at 20 degC; 1 by definition of the others, else of a line that differs [1]
   double loss_plateau = 0.31;        ///< of dry matter [1]
   double loss_time = 6.25;           ///< [d at 20 degC]
   double loss_shape = 2.46;
@@ -33,6 +34,7 @@ struct Parameters {
   double mat_dry_matter_end = 0.119; ///< where the growing part levels out [1]
   double water_time = 3.1;           ///< days at 20 degC over which water is taken up [d]
   double water_shape = 1.5;
+  double swelling = 1.0;             ///< factor on the water held beyond soaked grain, by dry matter [1]
   double evaporated_litres = 0.42;   ///< lost to the air per growth day and kg of grain [L/kg/d] (assumed)
   double height_end = 21.5;          ///< [cm]
   double height_middle = 6.0;        ///< day of half height [d at 20 degC]
@@ -47,7 +49,7 @@ struct Parameters {
 /// five-species trial; maize: assumed.
 std::optional<Parameters> preset(std::string_view species);
 
-/// Growth days per day at a temperature, 1 at 20 degC, 0 outside (base, ceiling). Beta-function form (Yin et al. 1995).
+/// Growth days per day at a temperature, `pace` at 20 degC, 0 outside (base, ceiling). Beta-function form (Yin et al. 1995).
 double growth_rate(const Parameters& parameters, Celsius temperature);
 
 /// Share of the growing part's dry matter lost by `growth_days` [1].
@@ -72,7 +74,7 @@ struct Mat {
   double height_cm = 0.0;
   double taken_up_litres = 0.0;  ///< held - brought by the grain - made by respiration, per kg grain [L/kg]
   double water_litres = 0.0;     ///< net of drainage: taken up + evaporated from the mat, per kg grain [L/kg]
-  double heat_watts = 0.0;       ///< now at 20 degC, per kg grain [W/kg]
+  double heat_watts = 0.0;       ///< now at one growth day a day, per kg grain [W/kg]
 };
 
 /// State after `growth_days`; `sprouted` the share of grain that germinated in [0, 1], `grain_dry_matter` the grain's DM fraction.

@@ -47,6 +47,13 @@ Effect effect(const Parameters& parameters, Celsius water, double start_moisture
   return result;
 }
 
+Celsius bucket_temperature(Celsius water, Celsius room, Hours time) {
+  constexpr double bucket_hours = 6.0;  // time constant (assumed)
+  if (time.value() <= 0.0) return water;
+  const double x = time.value() / bucket_hours;
+  return room + Kelvins((water - room).value() * (1.0 - std::exp(-x)) / x);
+}
+
 DipEffect dip_effect(const Dip& dip) {
   EXPECTS(dip.strength_percent >= 0.0 && dip.time.value() >= 0.0);
   // Dose as strength times minutes (Chick & Watson). 0.6 % for a quarter of an hour is taken as three tenfold steps on

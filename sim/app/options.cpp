@@ -34,7 +34,7 @@ constexpr std::array table{
      "a hard time to try, of the scenario or built in; may be given several times"},
     OptionEntry{Option::against, "against", "KEY=VALUE",
      "compare with this changed, or these joined by commas; may be given several times"},
-    OptionEntry{Option::set, "set", "KEY=VALUE", "change one key of the scenario; may be given several times"},
+    OptionEntry{Option::set, "set", "KEY=VALUE", "change one key of the scenario, or those of a file with @FILE.toml; may be given several times"},
     OptionEntry{Option::vary, "vary", "KEY=VALUES",
      "a key to vary, over A,B,C or LOW:HIGH or LOW:HIGH:COUNT; may be given several times"},
     OptionEntry{Option::method, "method", "NAME", "how points are laid: grid (the default), latin, sobol, or sensitivity"},
@@ -62,6 +62,8 @@ constexpr std::array table{
     OptionEntry{Option::height, "height", "LENGTH", "the new lot's mats stood at this height: \"10 cm\""},
     OptionEntry{Option::after, "after", "TIME", "after so long: \"6 d\""},
     OptionEntry{Option::at, "at", "TEMPERATURE", "of the room meanwhile; 20 degC unless given"},
+    OptionEntry{Option::scenario, "scenario", "FARM.toml", "the farm the log is of: what it says stands for empty cells and is what is updated"},
+    OptionEntry{Option::predict, "predict", "", "foretell each week of the log from those before it, and score that"},
 };
 
 const OptionEntry& entry(Option option) {
@@ -164,8 +166,9 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
   if (given.count("hard-time") != 0) options.hard_times = given["hard-time"].as<std::vector<std::string>>();
   if (given.count("against") != 0) options.changes = given["against"].as<std::vector<std::string>>();
   for (const std::string& setting : options.settings) {
+    if (setting.size() > 1 && setting.front() == '@') continue;  // a file of them
     if (setting.find('=') == std::string::npos || setting.front() == '=')
-      problems.push_back(fmt::format("--set {}: write KEY=VALUE, such as --set line.days_on_rack=8", setting));
+      problems.push_back(fmt::format("--set {}: write KEY=VALUE, such as --set line.days_on_rack=8, or @FILE", setting));
   }
   // These three are keys of the scenario under shorter names: the key table judges them.
   if (const auto n = reader.text("replications")) options.settings.push_back("run.replications=" + *n);
@@ -182,7 +185,7 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
   options.method = reader.text("method");
   options.points = reader.whole("points", 1, 1'000'000'000);
   for (const Option option : {from, units, animals, eats, grain, place, weather, hours, trays, trial,
-                              current, price, sure, of, height, after, at}) {
+                              current, price, sure, of, height, after, at, scenario}) {
     if (auto text = reader.text(entry(option).name.data())) options.texts[option] = std::move(*text);
   }
   options.out = reader.text("out");
@@ -191,6 +194,7 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
   options.resume = reader.flag("resume");
   options.merge = reader.flag("merge");
   options.play_all = reader.flag("play-all");
+  options.predict = reader.flag("predict");
   options.quiet = reader.flag("quiet");
   options.json = reader.flag("json");
   options.text = reader.flag("text");

@@ -155,7 +155,7 @@ void Replicator::State::value_cut(const Batch& batch, const BatchMats& mats, con
   sum_growth_ += batch.growth * sum.trays;
   sum_sprouted_ += sum.sprouted;
   const MatTable& table = plan_->grains[static_cast<std::size_t>(batch.grain)].mats;
-  const double height = mats.height_cm * growth::stand(sum.sprouted / sum.trays * table.uncrowded()) * sum.trays;
+  const double height = fortune_.ignorance().height * mats.height_cm * growth::stand(sum.sprouted / sum.trays * table.uncrowded()) * sum.trays;
   sum_height_ += height;
   height_sum_ += height;
   height_count_ += sum.trays;

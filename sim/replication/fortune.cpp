@@ -34,7 +34,8 @@ random::StreamRow Fortune::daily(random::Purpose purpose, std::uint32_t entity, 
 
 void Fortune::draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t replication, std::optional<std::uint32_t> assumptions) {
   key_ = random::make_key(random_seed, replication);
-  ignorance_ = plan.scenario.run.ignorance ? draw_ignorance(random::make_key(random_seed, assumptions.value_or(replication))) : Ignorance{};
+  ignorance_ = plan.scenario.run.ignorance ? draw_ignorance(plan.scenario, random::make_key(random_seed, assumptions.value_or(replication)))
+                                           : central(plan.scenario);
   horizon_ = plan.horizon_days;
   days_ = static_cast<std::size_t>(lead_days + horizon_ + 1);
   draw_weather(plan);

@@ -1,16 +1,13 @@
 #pragma once
 // What nobody has measured: each replication takes other values of the uncertain model parameters to be true, drawn from stated laws.
-// docs/models/ignorance.md lists them from the table here.
-
-#include <span>
-#include <string_view>
 
 #include "models/base/origin.hpp"
 #include "sim/random/philox_stream.hpp"
+#include "sim/scenario/scenario.hpp"
 
 namespace rackwright {
 
-/// Factors on model parameters, 1 at their central values.
+/// Factors on the scenario's model parameters. At their central values 1, but for what `own_line` says of times, flatness and warmth.
 struct Ignorance {
   double mould = 1.0;        ///< rate of mould
   double sour = 1.0;         ///< rate of souring
@@ -22,6 +19,7 @@ struct Ignorance {
   double ageing = 1.0;       ///< of grain in store
   double warmth = 1.0;       ///< how much warmer heat makes a mat
   double carry = 1.0;        ///< inoculum that spoiled mats shed
+  double height = 1.0;       ///< of a mat
   double dead = 1.0;         ///< what mould finds where no grain is dead: less makes dead grain count for more
   double lag = 1.0;          ///< growth time until mould is under way
 
@@ -30,17 +28,13 @@ struct Ignorance {
   }
 };
 
-/// One law: a lognormal factor with median 1, or for `flatness` a normal cut at -1 and 1.
-struct IgnoranceLaw {
-  std::string_view name, what;
-  double spread;             ///< standard deviation of the natural logarithm (flatness: of itself) [1]
-  std::string_view source;
-  double Ignorance::*field;
-};
-std::span<const IgnoranceLaw> ignorance_laws();
+/// What a law draws.
+double Ignorance::*drawn_by(Law law);
 
-/// Draws every law from its own stream of Purpose::parameter, entity its place in the table.
-Ignorance draw_ignorance(random::Key key);
+/// All laws at their centres.
+Ignorance central(const Scenario& scenario);
 
+/// Draws every law from its own stream of Purpose::parameter, entity its place in the table, then ties them.
+Ignorance draw_ignorance(const Scenario& scenario, random::Key key);
 
 }  // namespace rackwright

@@ -15,16 +15,8 @@
 namespace rackwright {
 namespace {
 
-constexpr double bucket_hours = 6.0;       // time constant in which soak water takes the room's warmth (assumed)
 constexpr std::int64_t stale_minutes = 2 * minutes_per_day;  // past its sowing (assumed)
 constexpr double soak_litres_per_kg = 2.0; // water put on a kilogram of grain (common practice, no source)
-
-// Mean temperature of a bucket that starts at `water` and takes on the room's.
-double soak_temperature(double water, double room, double hours) {
-  if (hours <= 0.0) return water;
-  const double x = hours / bucket_hours;
-  return room + (water - room) * (1.0 - std::exp(-x)) / x;
-}
 
 }  // namespace
 
@@ -180,7 +172,7 @@ void Replicator::State::sow(const Tub& tub, int session) {
   const GrainPlan& grain = plan_->grains[static_cast<std::size_t>(tub.grain)];
   const GrainSupply& supply = plan_->scenario.grains[static_cast<std::size_t>(tub.grain)];
   const double hours = static_cast<double>(sim_.now() - tub.start) / 60.0;
-  const double water = soak_temperature(line.soak_water.value(), room_.temperature(), hours);
+  const double water = soak::bucket_temperature(line.soak_water, Celsius(room_.temperature()), Hours(hours)).value();
   const soak::Effect soaked = soak::effect(grain.soak, Celsius(water), supply.moisture, Hours(hours));
 
   count_trays();

@@ -20,13 +20,16 @@ std::optional<SpeciesModels> presets(std::string_view name) {
 std::optional<SpeciesModels> species_models(const Scenario& scenario, std::string_view name) {
   const auto own = std::find_if(scenario.species.begin(), scenario.species.end(),
                                 [&](const OwnSpecies& s) { return s.name == name; });
-  if (own == scenario.species.end()) return presets(name);
-  auto models = presets(own->like);
+  auto models = presets(own == scenario.species.end() ? name : std::string_view(own->like));
   if (!models) return std::nullopt;
+  if (own == scenario.species.end()) {
+    models->growth = on_line(models->growth, scenario.own_line);
+    return models;
+  }
   if (own->bulk_density.value() > 0.0) models->physical.bulk_density = own->bulk_density;
   models->soak = own->soak;
   models->germination = own->germination;
-  models->growth = own->growth;
+  models->growth = on_line(own->growth, scenario.own_line);
   return models;
 }
 

@@ -24,6 +24,8 @@ Table<Scenario> run_keys();
 Table<Scenario> room_keys();
 Table<Scenario> line_keys();
 Table<Scenario> spoilage_keys();
+Table<Scenario> own_line_keys();
+Table<Scenario> ignorance_keys();
 Table<Scenario> water_keys();
 Table<Scenario> keeper_keys();
 Table<Scenario> money_keys();

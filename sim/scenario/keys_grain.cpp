@@ -83,6 +83,9 @@ void add_growth(Table<O>& table) {
   add(real<O>("growth.ceiling", {22.0, 55.0}, AT(growth.ceiling), "Above this a mat does not grow.", yin));
   add(real<O>("growth.curvature", {0.05, 10.0}, AT(growth.curvature),
               "How sharply growth follows temperature (exponent).", "assumed"));
+  add(real<O>("growth.pace", {0.2, 5.0}, AT(growth.pace), "How fast it grows at 20 degC, against the species it is copied from.", "assumed"));
+  add(real<O>("growth.swelling", {0.1, 5.0}, AT(growth.swelling),
+              "How much water its mats hold beyond soaked grain, against that species.", "assumed"));
   add(real<O>("growth.loss_plateau", {0.02, 0.9}, AT(growth.loss_plateau),
               "Share of the grain's dry matter lost in the end.", "assumed from published trials"));
   add(real<O>("growth.loss_time", {1.0, 40.0}, AT(growth.loss_time),

@@ -87,7 +87,7 @@ Table<S> money_keys() {
 const Table<S>& scenario_keys() {
   static const Table<S> table = [] {
     Table<S> all;
-    for (Table<S> (*part)() : {run_keys, room_keys, line_keys, spoilage_keys, water_keys, keeper_keys, money_keys}) {
+    for (Table<S> (*part)() : {run_keys, room_keys, line_keys, spoilage_keys, own_line_keys, ignorance_keys, water_keys, keeper_keys, money_keys}) {
       for (Key<S>& key : part()) all.push_back(std::move(key));
     }
     return all;
@@ -106,6 +106,10 @@ const std::vector<Section>& sections() {
       {"line", "The daily line: what is soaked and sown, and when it is harvested."},
       {"spoilage",
        "How mats mould and sour. No published law exists for trays: these values are assumed, and yours to fit."},
+      {"own_line",
+       "How your mats differ from published ones, whatever the species; `rackwright fit trays` finds it from your log."},
+      {"ignorance",
+       "How unsure each uncertain parameter is (docs/models/ignorance.md); a log of your trays narrows it."},
       {"water", "Pump, pipes, timer, and what fails."},
       {"keeper", "Your day: hours, minutes and slips."},
       {"feed", "What hay and grain are worth as feed."},

@@ -22,7 +22,7 @@ struct Reading {
 /// Reads and checks TOML text; `settings` are KEY=VALUE overrides applied before the checks.
 /// Files it names are read from `folder`; where that is empty none is read.
 Reading read_scenario(std::string_view text, const std::vector<std::string>& settings = {}, const std::string& folder = {});
-/// The same from a file; an unreadable file is a Problem.
+/// The same from a file; an unreadable file is a Problem. A setting "@FILE" stands for the single keys that FILE states.
 Reading read_scenario_file(const std::string& path, const std::vector<std::string>& settings = {});
 
 /// Sets one key from text, as in a choice or --set; returns the problem if it does not fit. Lists of tables are

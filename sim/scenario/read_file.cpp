@@ -4,7 +4,9 @@
 #include <fstream>
 
 #include "sim/scenario/document.hpp"
+#include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/read.hpp"
+#include "sim/scenario/whole_file.hpp"
 
 namespace rackwright {
 namespace {
@@ -13,6 +15,36 @@ Reading refused(const std::string& path, std::string why) {
   Reading reading;
   reading.problems.push_back(Problem{0, path, "", std::move(why), ""});
   return reading;
+}
+
+std::string value_text(const keys::Raw& raw) {
+  if (raw.shape != keys::Raw::Shape::list) return raw.text;
+  std::string all;
+  for (const keys::Raw& item : raw.items) all += (all.empty() ? "" : ", ") + item.text;
+  return all;
+}
+
+/// A setting "@FILE" stands for every key that FILE, a scenario or a part of one, states outside its lists.
+std::vector<std::string> expanded(const std::vector<std::string>& settings, Problems& problems) {
+  std::vector<std::string> all;
+  for (const std::string& setting : settings) {
+    if (!setting.starts_with('@')) {
+      all.push_back(setting);
+      continue;
+    }
+    const std::string path = setting.substr(1);
+    const auto complain = [&](int line, const std::string& key, const std::string& why) {
+      problems.push_back({line, path + (key.empty() ? "" : ": " + key), "", why, ""});
+    };
+    const auto text = whole_file(path, 1);
+    if (const auto* fault = std::get_if<FileFault>(&text)) { complain(0, "", fault->why); continue; }
+    if (const auto why = text_problem(std::get<std::string>(text))) { complain(why->line, why->key, why->why); continue; }
+    const Document document = parse_document(std::get<std::string>(text));
+    for (const Problem& problem : document.problems) complain(problem.line, problem.key, problem.why);
+    for (const Entry& entry : document.entries) complain(entry.line, entry.list, "is a list, and a file of settings holds single keys only");
+    for (const Leaf& leaf : document.leaves) all.push_back(leaf.path + "=" + value_text(leaf.raw));
+  }
+  return all;
 }
 
 }  // namespace
@@ -30,7 +62,14 @@ Reading read_scenario_file(const std::string& path, const std::vector<std::strin
   if (file.bad()) return refused(path, "cannot be read");
   text.resize(static_cast<std::size_t>(file.gcount()));
   const std::string folder = std::filesystem::path(path).parent_path().string();
-  return read_scenario(text, settings, folder.empty() ? "." : folder);
+  Problems problems;
+  const std::vector<std::string> all = expanded(settings, problems);
+  Reading reading = read_scenario(text, all, folder.empty() ? "." : folder);
+  if (!problems.empty()) {
+    reading.scenario.reset();
+    reading.problems.insert(reading.problems.begin(), problems.begin(), problems.end());
+  }
+  return reading;
 }
 
 }  // namespace rackwright

@@ -9,7 +9,8 @@
 //   ├─ line     days, batches, density, soak              ├─ prices   money
 //   ├─ grains   what is bought, and how it is stored      ├─ target   what must be met
 //   ├─ species  the keeper's own species                  └─ choose   what may vary in sizing
-//   └─ spoilage assumed, open parameters
+//   ├─ spoilage assumed, open parameters                ├─ ignorance how unsure the uncertain ones are
+//   └─ own_line what differs from what is published
 
 #include <array>
 #include <chrono>
@@ -37,6 +38,7 @@
 #include "models/water/demand.hpp"
 #include "models/water/network.hpp"
 #include "sim/scenario/hard_time.hpp"
+#include "sim/scenario/ignorance_laws.hpp"
 
 namespace rackwright {
 
@@ -213,6 +215,8 @@ struct Scenario {
   std::vector<GrainSupply> grains{};
   std::vector<OwnSpecies> species{};
   spoilage::Parameters spoilage;
+  OwnLine own_line;                      ///< what differs from what is published
+  Doubts ignorance;
   WaterSystem water;
   Keeper keeper;
   std::vector<Group> groups{};

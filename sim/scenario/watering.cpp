@@ -61,9 +61,9 @@ std::vector<double> needs(const Scenario& s, const std::vector<double>& litres) 
 
 growth::Parameters growth_of(const Scenario& scenario, const std::string& species) {
   for (const OwnSpecies& own : scenario.species) {
-    if (own.name == species) return own.growth;
+    if (own.name == species) return on_line(own.growth, scenario.own_line);
   }
-  return growth::preset(species).value_or(growth::Parameters{});
+  return on_line(growth::preset(species).value_or(growth::Parameters{}), scenario.own_line);
 }
 
 double daily_drink(const growth::Parameters& parameters, double age, double pace, double sprouted, KilogramsPerSquareMetre density,

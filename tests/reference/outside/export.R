@@ -57,3 +57,21 @@ put(data.frame(name = say$name, value = format(say$value, digits = 12)), "said.c
 put(with(ChickWeight, data.frame(animal = as.integer(as.character(Chick)), day = Time, kg = weight / 1000, diet = Diet)), "chicks.csv")
 data(dietox, package = "geepack")
 put(with(dietox, data.frame(animal = as.integer(factor(Pig)), day = 7 * Time, kg = Weight, diet = 1)), "pigs.csv")
+
+# Continuous ranked probability scores by their definition, the integral of (F(x) - 1{x >= y})^2, in pieces between the steps.
+piecewise <- function(F, at) sum(mapply(function(a, b) integrate(function(x) F(x)^2, a, b, rel.tol = 1e-11)$value, head(at, -1), tail(at, -1)))
+normal <- expand.grid(mean = c(0, 4.4), sd = c(0.05, 1, 3), y = c(-1, 0.3, 4.4, 6))
+normal$score <- mapply(function(m, s, y) {
+  low <- sort(c(y, m + s * c(-12, -3, 0, 3, 12)))
+  piecewise(function(x) pnorm(x, m, s) - (x >= y), low)
+}, normal$mean, normal$sd, normal$y)
+put(normal, "crps_normal.csv")
+sample <- c(3.1, 4.4, 4.7, 2.2, 5.9, 4.4, 6.3)
+steps <- ecdf(sample)
+by_sample <- data.frame(y = c(1, 4.4, 4.5, 7.5))
+# Without the sample's bias: less half of the mean difference of two draws over their number.
+by_sample$score <- sapply(by_sample$y, function(y) {
+  at <- sort(unique(c(sample, y)))
+  sum(diff(at) * (steps(head(at, -1)) - (head(at, -1) >= y))^2) - mean(dist(sample)) / (2 * length(sample))
+})
+put(by_sample, "crps_sample.csv")

@@ -55,13 +55,14 @@ TEST_CASE("documents: sweeping on a workstation runs") {
   follow("how-to/sweep.md", {{"--replications 100", "--replications 4"}, {"--replications 50", "--replications 4"},
                              {"--points 1000", "--points 32"}, {"--points 512", "--points 16"}});
 }
+TEST_CASE("documents: logging trays and fitting runs") { follow("how-to/log-trays-and-fit.md"); }
 TEST_CASE("documents: the page on uncertainty runs") { follow("uncertainty.md"); }
 
 TEST_CASE("documents: links between pages lead somewhere") {
   namespace fs = std::filesystem;
   const fs::path docs = fs::path(RACKWRIGHT_SOURCE_DIR) / "docs";
   for (const char* page : {"tutorial.md", "cautions.md", "uncertainty.md", "changelog.md", "how-to/size-before-building.md",
-                           "how-to/compare-two-lots.md"}) {
+                           "how-to/compare-two-lots.md", "how-to/log-trays-and-fit.md", "models/tray-fit.md"}) {
     const std::string text = whole_file((docs / page).string());
     for (std::size_t at = text.find("]("); at != std::string::npos; at = text.find("](", at + 1)) {
       const std::string target = text.substr(at + 2, text.find(')', at) - at - 2);

@@ -34,12 +34,13 @@ TEST_CASE("program: fit weather prints a block that a scenario takes") {
   const std::string csv = folder.write("station.csv", station());
   const Said said = run({"fit", "weather", csv});
   CHECK(said.code == 0);
-  CHECK(contains(said.out, "[climate]\nmean = \"14 degC\"\namplitude = \"9 K\"\n"));
+  CHECK(contains(said.out, "[climate]\nmean = \"14 degC\"  # 95 %: "));
+  CHECK(contains(said.out, "\namplitude = \"9 K\"  # 95 %: "));
   CHECK(contains(said.out, "1457 days from 2001 on, 4 missing in between"));  // 3 of May, and 29 February 2004
   CHECK(contains(said.out, "dew_depression_mean"));
   CHECK(contains(said.err, "2002-05-01: 3 days are missing from here on"));
   const std::string hillside = RACKWRIGHT_SOURCE_DIR "/scenarios/hillside.toml";
-  CHECK(contains(run({"fit", "weather", csv, hillside, "--quiet"}).out, "# was 17.0"));
+  CHECK(contains(run({"fit", "weather", csv, hillside, "--quiet"}).out, "; was 17.0"));
   CHECK(run({"fit", "weather", csv, hillside, "--quiet"}).err.empty());
 }
 

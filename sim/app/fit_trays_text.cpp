@@ -1,0 +1,182 @@
+// What a tray log says, in words.
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+
+#include <fmt/format.h>
+
+#include "sim/app/fit_trays.hpp"
+#include "sim/scenario/read.hpp"
+#include "sim/scenario/units.hpp"
+
+namespace rackwright::app {
+namespace {
+
+constexpr double limits_95 = 1.959964;
+constexpr double far_off = 4.0;              // scales by which a weight misses what is expected
+constexpr std::size_t most_shown = 10;
+
+std::string counted(int n, std::string_view one, std::string_view more) { return fmt::format("{} {}", n, n == 1 ? one : more); }
+
+std::string percent(double share) {
+  const double p = 100.0 * share;
+  return p < 0.095 ? fmt::format("{:.2f} %", p) : p < 9.95 ? fmt::format("{:.1f} %", p) : fmt::format("{:.0f} %", p);
+}
+
+template <class Say>
+std::string band(const study::Usual::Band& b, Say say) { return fmt::format("{} ({} to {})", say(b.middle), say(b.low), say(b.high)); }
+
+std::string head(const TrayAnswer& a) {
+  const study::FitLog& used = a.used;
+  const auto count = static_cast<int>(used.seen.size());
+  std::string text = fmt::format("{}: {} of {} trays are used, {}; {} weighed, {} measured, {} judged, {} spoiled\n", a.path, count, trays_logged(a.used),
+                                 counted(static_cast<int>(used.lots.size()), "lot", "lots"), used.weights, used.heights, used.judged, used.spoiled);
+  for (const auto& [why, n] : used.unused) text += fmt::format("  not used: {}, since {}\n", counted(n, "tray", "trays"), why);
+  for (const auto& [what, n] : used.assumed) text += fmt::format("  {} taken from the scenario, or as usual, for {}\n", what, counted(n, "tray", "trays"));
+  if (!a.log.set_aside.empty()) {
+    std::string names;
+    for (const std::string& name : a.log.set_aside) names += (names.empty() ? "" : ", ") + name;
+    text += fmt::format("  columns set aside: {}\n", names);
+  }
+  return text;
+}
+
+std::string usual(const TrayAnswer& a) {
+  const bool us = a.scenario.units == Units::us;
+  const auto ratio = [](double x) { return fmt::format("{:.2f}", x); };
+  const auto height = [&](double cm) { return write_quantity(cm / 100.0, "m", us, 3); };
+  const auto centimetres = [&](double cm) { return us ? height(cm) : fmt::format("{:.1f}", cm); };
+  const auto row = [](std::string_view name, const std::string& before, const std::string& after) {
+    return fmt::format("  {:<34} {:<26} {}\n", name, before, after);
+  };
+  return fmt::format("\nA usual tray: {}, {:.0f} days at {}, {}, of a lot not known yet (middle, and 90 % between)\n", a.usual.species, a.usual.days,
+                     write_quantity(a.usual.celsius, "degC", us, 3), write_quantity(a.scenario.line.sowing_density.value(), "kg/m2", us, 3)) +
+         row("", "before the log", "after it") +
+         row("fresh weight by weight of grain", band(a.usual_before.fresh_ratio, ratio), band(a.usual_after.fresh_ratio, ratio)) +
+         row(us ? "height" : "height [cm]", band(a.usual_before.height_cm, centimetres), band(a.usual_after.height_cm, centimetres)) +
+         row("chance that it spoils", band(a.usual_before.spoiled, percent), band(a.usual_after.spoiled, percent));
+}
+
+std::string_view words_of(double share) {
+  return share >= 0.75 ? "much" : share >= 0.25 ? "some" : share >= 0.1 ? "a little" : "nothing";
+}
+
+std::string laws(const TrayAnswer& a) {
+  std::string text = "\nYour line against what is published: factors (flatness: -1 to 1), and 95 % between\n";
+  text += fmt::format("  {:<34} {:<26} {:<26} {}\n", "", "before the log", "after it", "the log tells");
+  const auto shown = [](const LawBand& b) { return fmt::format("{:.2f} ({:.2f} to {:.2f})", b.centre, b.low, b.high); };
+  for (std::size_t i = 0; i < law_count; ++i) {
+    const Law law = static_cast<Law>(i);
+    text += fmt::format("  {:<34} {:<26} {:<26} {}\n", ignorance_laws()[i].what, shown(law_band(a.scenario, a.before, law)),
+                        shown(law_band(a.scenario, a.after, law)), words_of(told(a, law)));
+  }
+  const Tie* strongest = nullptr;
+  for (const Tie& tie : a.fitted.ignorance.ties)
+    if (std::abs(tie.correlation) > 0.5 && (!strongest || std::abs(tie.correlation) > std::abs(strongest->correlation))) strongest = &tie;
+  if (strongest)
+    text += fmt::format("  Of {} and {} it tells more together than of either: they go {} (correlation {:.2f}).\n", ignorance_laws()[place_of(strongest->first)].name,
+                        ignorance_laws()[place_of(strongest->second)].name, strongest->correlation > 0.0 ? "up and down together" : "against each other",
+                        strongest->correlation);
+  std::string silent;
+  for (std::size_t i = 0; i < law_count; ++i)
+    if (told(a, static_cast<Law>(i)) < 0.1) silent += fmt::format("{}{}", silent.empty() ? "" : "; ", ignorance_laws()[i].what);
+  if (!silent.empty()) text += fmt::format("  The log cannot tell: {}. There the block changes next to nothing.\n", silent);
+  return text;
+}
+
+std::string lots(const TrayAnswer& a) {
+  const study::FitLog& used = a.used;
+  std::string text = "\nLots (95 % between), as the weights show them\n";
+  for (std::size_t i = 0; i < used.lots.size() && i < most_shown; ++i) {
+    const std::size_t place = law_count + i;
+    const double centre = a.after.mean[place], sd = a.after.sd(place);
+    const auto at = [&](double score) { return percent(study::lot_at(used.lots[i].grade, score, 0.0).germinable); };
+    text += fmt::format("  {:<34} germinates {} ({} to {})\n", used.lots[i].name.empty() ? "(no lot stated)" : used.lots[i].name, at(centre),
+                        at(centre - limits_95 * sd), at(centre + limits_95 * sd));
+  }
+  if (used.lots.size() > most_shown) text += fmt::format("  and {} more\n", used.lots.size() - most_shown);
+  return text;
+}
+
+std::string scatter(const TrayAnswer& a) {
+  const study::Drawn here = a.fit.at(a.after.mean);
+  std::string text;
+  if (a.used.weights > 0) text += fmt::format("\nLike trays differ in weight by about {}", percent(here.weight_scatter));
+  if (a.used.heights > 0) text += fmt::format("{} in height by about {}", text.empty() ? "\nLike trays differ" : ",", percent(here.height_scatter));
+  text += text.empty() ? "" : " (scale of one tray about another)\n";
+  const std::vector<double> misses = a.fit.weight_misses(a.after.mean);
+  std::size_t shown = 0;
+  for (std::size_t i = 0; i < misses.size(); ++i) {
+    if (!(std::abs(misses[i]) > far_off) || ++shown > most_shown) continue;
+    text += fmt::format("  line {}: this mat weighs {:.0f} % {} than trays like it would; is it written as it was?\n", a.used.seen[i].line,
+                        100.0 * std::abs(std::expm1(misses[i] * here.weight_scatter)), misses[i] > 0.0 ? "more" : "less");
+  }
+  if (shown > most_shown) text += fmt::format("  and {} more such lines\n", shown - most_shown);
+  if (!a.after.settled) text += "  The search for the most probable values did not settle: take all of this with care.\n";
+  return text;
+}
+
+}  // namespace
+
+LawBand law_band(const Scenario& scenario, const study::Posterior& posterior, Law law) {
+  const std::size_t i = place_of(law);
+  const double spread = scenario.ignorance.spread[i], mean = spread * posterior.mean[i], wide = limits_95 * spread * posterior.sd(i);
+  const OwnLine& own = scenario.own_line;
+  if (law == Law::flatness) {
+    const auto cut = [&](double x) { return std::clamp(own.flatness + x, -1.0, 1.0); };
+    return {cut(mean), cut(mean - wide), cut(mean + wide)};
+  }
+  double base = 1.0;
+  switch (law) {
+    case Law::pace: base = own.pace; break;
+    case Law::loss: base = own.loss; break;
+    case Law::swelling: base = own.swelling; break;
+    case Law::height: base = own.height; break;
+    case Law::warmth: base = own.warmth; break;
+    case Law::measured_time: base = own.measured_time; break;
+    case Law::borrowed_time: base = own.borrowed_time; break;
+    case Law::mould: base = scenario.spoilage.mould_rate / Scenario{}.spoilage.mould_rate; break;
+    case Law::sour: base = scenario.spoilage.sour_rate / Scenario{}.spoilage.sour_rate; break;
+    default: break;
+  }
+  return {base * std::exp(mean), base * std::exp(mean - wide), base * std::exp(mean + wide)};
+}
+
+int trays_logged(const study::FitLog& used) {
+  int count = static_cast<int>(used.seen.size());
+  for (const auto& [why, n] : used.unused) count += n;
+  return count;
+}
+
+double told(const TrayAnswer& a, Law law) {
+  const double before = a.before.sd(place_of(law)), after = a.after.sd(place_of(law));
+  return before > 0.0 && a.scenario.ignorance.spread[place_of(law)] > 0.0 ? 1.0 - (after / before) * (after / before) : 0.0;
+}
+
+std::string tray_text(const TrayAnswer& a) { return head(a) + usual(a) + laws(a) + lots(a) + scatter(a); }
+
+std::string tray_block(const TrayAnswer& a) {
+  std::string text = fmt::format("# Fitted to {}: {} trays; hash {}. What is not stated here stays as it was. A log counts once: do not fit it\n"
+                                 "# again on a scenario that has its values already.\n",
+                                 std::filesystem::path(a.path).filename().string(), a.used.seen.size(), a.log.hash);
+  const auto line = [&](std::string_view section, std::string_view key) {
+    const std::string name = fmt::format("{}.{}", section, key);
+    const std::string now = get_key(a.fitted, name).value(), was = get_key(a.scenario, name).value();
+    if (now == was) return;
+    const bool bare = now.find(' ') == std::string::npos;
+    text += fmt::format("{} = {}  # was {}\n", key, bare ? now : "\"" + now + "\"", was);
+  };
+  text += "[spoilage]\n";
+  for (const char* key : {"mould_rate", "sour_rate"}) line("spoilage", key);
+  text += "[own_line]\n";
+  for (const char* key : {"pace", "loss", "swelling", "height", "warmth", "measured_time", "borrowed_time", "flatness"}) line("own_line", key);
+  text += "[ignorance]\n";
+  for (const IgnoranceLaw& law : ignorance_laws()) line("ignorance", law.name);
+  text += "ties = [";
+  for (const Tie& tie : a.fitted.ignorance.ties)
+    text += fmt::format("{}\"{} {} {}\"", &tie == &a.fitted.ignorance.ties.front() ? "" : ", ", ignorance_laws()[place_of(tie.first)].name,
+                        ignorance_laws()[place_of(tie.second)].name, tie.correlation);
+  return text + "]\n";
+}
+
+}  // namespace rackwright::app

@@ -1,0 +1,148 @@
+#include "sim/study/fit_log.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/design/rack.hpp"
+#include "models/grain/species.hpp"
+#include "sim/scenario/suggest.hpp"
+
+namespace rackwright::study {
+namespace {
+
+const GrainSupply* grain_of(const Scenario& scenario, const std::string& species) {
+  const auto at = std::find_if(scenario.grains.begin(), scenario.grains.end(), [&](const GrainSupply& g) { return g.species == species; });
+  return at == scenario.grains.end() ? nullptr : &*at;
+}
+
+std::string usual_species(const Scenario& scenario) { return scenario.grains.empty() ? "barley" : scenario.grains.front().species; }
+
+class Sorter {
+ public:
+  Sorter(const Scenario& scenario, bool stated, const LoggedRoom& room, const TrayModel& model, FitLog& out)
+      : scenario_(scenario), stated_(stated), room_(room), model_(model), out_(out) {}
+
+  void take(const LoggedTray& tray) {
+    if (!tray.ended() && !tray.grain) return;  // a reading of the room alone
+    if (!tray.ended()) return void(++out_.unused["nothing came of them yet"]);
+    if (!tray.fresh && !tray.height_cm && !tray.spoiled) return void(++out_.unused["neither weight, height nor spoiling is stated"]);
+    const auto days = days_of(tray);
+    if (!days) return void(++out_.unused["their days on the rack are not stated"]);
+    TrayCase what = case_of(tray, *days);
+    const int last = what.first_day + static_cast<int>(std::ceil(*days));
+    if (!room_.known(what.first_day, last)) return void(++out_.unused["the room's temperature is not known within four days of some of theirs"]);
+    Seen seen = seen_of(tray);
+    if (!seen.log_fresh && !seen.log_height && !seen.spoiled) return void(++out_.unused["a weight without its grain tells nothing"]);
+    seen.tray_case = place(std::move(what));
+    seen.ended = tray.sown + std::chrono::days(static_cast<int>(std::ceil(*days)));
+    count(seen);
+    out_.seen.push_back(seen);
+  }
+
+ private:
+  std::optional<double> days_of(const LoggedTray& tray) {
+    if (tray.days) return *tray.days > 0.0 ? tray.days : std::nullopt;
+    if (!stated_) return std::nullopt;
+    ++out_.assumed["days on the rack"];
+    return static_cast<double>(scenario_.line.days_on_rack);
+  }
+
+  TrayCase case_of(const LoggedTray& tray, double days) {
+    TrayCase what;
+    const std::string name = tray.species.empty() ? usual_species(scenario_) : tray.species;
+    if (tray.species.empty()) ++out_.assumed["species"];
+    what.species = static_cast<int>(std::find(out_.species.begin(), out_.species.end(), name) - out_.species.begin());
+    const GrainSupply* grain = grain_of(scenario_, name);
+    what.grain_dry_matter = 1.0 - (grain ? grain->moisture : model_.species(what.species).models.physical.store_moisture);
+    what.lot = lot_of(tray.lot, what.species, grain ? grain->grade : grain::Grade{});
+    what.first_day = room_.day_of(tray.sown);
+    what.days = days;
+    what.density = density_of(tray);
+    if (!tray.soak) ++out_.assumed["soak"];
+    model_.soak(what, room_, tray.soak.value_or(scenario_.line.soak));
+    return what;
+  }
+
+  int lot_of(const std::string& name, int species, const grain::Grade& grade) {
+    const auto at = std::find_if(out_.lots.begin(), out_.lots.end(), [&](const LoggedLot& l) { return l.name == name && l.species == species; });
+    if (at != out_.lots.end()) return static_cast<int>(at - out_.lots.begin());
+    out_.lots.push_back({name, species, grade});
+    return static_cast<int>(out_.lots.size()) - 1;
+  }
+
+  double density_of(const LoggedTray& tray) {
+    if (tray.grain && tray.area) return tray.grain->value() / tray.area->value();
+    ++out_.assumed["sowing density"];
+    const double area = design::tray_area(scenario_.rack).value();
+    return tray.grain && stated_ && area > 0.0 ? tray.grain->value() / area : scenario_.line.sowing_density.value();
+  }
+
+  static Seen seen_of(const LoggedTray& tray) {
+    Seen seen;
+    seen.line = tray.line;
+    seen.spoiled = tray.spoiled;
+    seen.grain_kg = tray.grain ? tray.grain->value() : 0.0;
+    if (tray.spoiled && *tray.spoiled != LoggedSpoil::sound) return seen;  // a lost mat's weight is not a mat's
+    if (tray.fresh && tray.grain && tray.fresh->value() > 0.0) seen.log_fresh = std::log(*tray.fresh / *tray.grain);
+    if (tray.height_cm) seen.log_height = log_of_height(*tray.height_cm);
+    return seen;
+  }
+
+  int place(TrayCase what) {
+    // Trays of one batch stand together in the log: the last few cases are enough to look at.
+    constexpr std::size_t looked_at = 40;
+    const std::size_t from = out_.cases.size() > looked_at ? out_.cases.size() - looked_at : 0;
+    for (std::size_t i = from; i < out_.cases.size(); ++i)
+      if (out_.cases[i] == what) return static_cast<int>(i);
+    out_.cases.push_back(what);
+    return static_cast<int>(out_.cases.size()) - 1;
+  }
+
+  void count(const Seen& seen) {
+    out_.weights += seen.log_fresh.has_value();
+    out_.heights += seen.log_height.has_value();
+    out_.judged += seen.spoiled.has_value();
+    out_.spoiled += seen.spoiled && *seen.spoiled != LoggedSpoil::sound;
+  }
+
+  const Scenario& scenario_;
+  bool stated_;
+  const LoggedRoom& room_;
+  const TrayModel& model_;
+  FitLog& out_;
+};
+
+}  // namespace
+
+double log_of_height(double height_cm) { return std::log1p(height_cm); }
+
+Problems unknown_species(const TrayLog& log, const Scenario& scenario) {
+  Problems problems;
+  std::vector<std::string> known;
+  for (const OwnSpecies& own : scenario.species) known.push_back(own.name);
+  for (const grain::Species& one : grain::all_species()) known.emplace_back(one.name);
+  for (const LoggedTray& tray : log.trays) {
+    if (tray.species.empty() || species_models(scenario, tray.species)) continue;
+    problems.push_back({tray.line, "species", tray.species, "is not a species the program knows", nearest(tray.species, known)});
+  }
+  return problems;
+}
+
+std::vector<std::string> species_of(const TrayLog& log, const Scenario& scenario) {
+  std::vector<std::string> all;
+  for (const LoggedTray& tray : log.trays) {
+    const std::string name = tray.species.empty() ? usual_species(scenario) : tray.species;
+    if (std::find(all.begin(), all.end(), name) == all.end()) all.push_back(name);
+  }
+  return all;
+}
+
+FitLog fit_log(const TrayLog& log, const Scenario& scenario, bool stated, const LoggedRoom& room, const TrayModel& model) {
+  FitLog out;
+  for (int i = 0; i < model.species_count(); ++i) out.species.push_back(model.species(i).name);
+  Sorter sorter(scenario, stated, room, model, out);
+  for (const LoggedTray& tray : log.trays) sorter.take(tray);
+  return out;
+}
+
+}  // namespace rackwright::study

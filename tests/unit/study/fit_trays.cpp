@@ -1,0 +1,165 @@
+// What a tray log says: the room it tells, one tray as the simulator grows it, the slope of the posterior, and what comes of no data at all.
+#include <cmath>
+#include <limits>
+
+#include "sim/replication/replicate.hpp"
+#include "sim/scenario/read.hpp"
+#include "tests/catch.hpp"
+#include "tests/farm.hpp"
+#include "tests/logged.hpp"
+
+using namespace rackwright;
+using namespace rackwright::study;
+using std::chrono::sys_days;
+using namespace std::chrono_literals;
+
+namespace {
+
+TrayLog room_of(const std::vector<std::pair<int, double>>& readings) {
+  TrayLog log;
+  for (const auto& [day, celsius] : readings) {
+    LoggedTray tray;
+    tray.sown = sys_days(2026y / 3 / 1) + std::chrono::days(day);
+    if (!std::isnan(celsius)) {
+      tray.room_max = Celsius(celsius + 2.0);
+      tray.room_min = Celsius(celsius - 2.0);
+    }
+    log.trays.push_back(tray);
+  }
+  return log;
+}
+
+struct Fitted {
+  test::MadeUp made;
+  LoggedRoom room;
+  TrayModel model;
+  FitLog used;
+  TrayFit fit;
+  Fitted(const Scenario& scenario, const test::LogPlan& plan, std::uint32_t number, const std::vector<double>& given = {})
+      : made(test::made_up(scenario, plan, 41, number, given)), room(made.log), model(scenario, room, {plan.species}),
+        used(fit_log(made.log, scenario, true, room, model)), fit(scenario, model, used) {}
+};
+
+}  // namespace
+
+TEST_CASE("a logged room lies between its readings, and is not known far from them") {
+  const double none = std::numeric_limits<double>::quiet_NaN();
+  const LoggedRoom room(room_of({{0, none}, {2, 18.0}, {4, 22.0}, {20, 20.0}}));
+  CHECK(room.at(2, 15.0) == Approx(20.0));  // the day's maximum
+  CHECK(room.at(2, 6.0) == Approx(16.0));
+  CHECK(room.at(3, 15.0) == Approx(22.0));  // between 20 and 24
+  CHECK(room.known(0, 8));
+  CHECK_FALSE(room.known(0, 9));
+  CHECK(room.known(16, 24));
+  CHECK_FALSE(room.known(20, 25));
+  CHECK(room.mean() == Approx(20.0));
+  CHECK_FALSE(LoggedRoom(room_of({{0, none}})).any());
+}
+
+TEST_CASE("who forecasts on a morning knows no later reading") {
+  std::vector<std::pair<int, double>> readings;
+  for (int day = 0; day < 20; ++day) readings.emplace_back(day, day < 10 ? 18.0 + day % 2 : 30.0);
+  const LoggedRoom room(room_of(readings), sys_days(2026y / 3 / 11));
+  for (int day = 10; day < 25; ++day) CHECK(room.at(day, 15.0) == Approx(20.0 + 4.0 / 7.0));  // days 3 to 9: 19 18 19 18 19 18 19
+  CHECK(room.known(0, 25));
+}
+
+TEST_CASE("one tray by the fit's model is as old and as tall as the simulator's mats in a steady room") {
+  // Same laws, other code: the replication settles mornings from its own room. Lots and trays alike, no heat from the mats.
+  Scenario farm = test::quiet_farm();
+  farm.climate.range_mean = Kelvins(0.0);
+  farm.climate.dew_depression_sd = Kelvins(0.0);
+  farm.tier_gradient = Kelvins(0.0);
+  farm.line.grains = {"barley", "barley"};
+  farm.line.drainage = 1.0;
+  farm.line.grace_days = 0;  // what is fed is as old as stated
+  farm.own_line.pace = 1.1;
+  farm.own_line.height = 0.8;
+  for (GrainSupply& grain : farm.grains) {
+    grain.grade.germination_rho = grain.grade.tray_rho = grain.grade.vigour_sd = 0.0;
+  }
+  const Plan plan = make_plan(farm);
+  const Outcome outcome = Replicator(plan).run(3, 0);
+  REQUIRE(outcome.room_max - outcome.room_min < 3.0);
+  const LoggedRoom room(room_of({{0, outcome.room_mean}}));
+  const TrayModel model(farm, room, {"barley"});
+  TrayCase tray;
+  tray.days = farm.line.days_on_rack;
+  tray.density = farm.line.sowing_density.value();
+  tray.grain_dry_matter = 1.0 - farm.grains[0].moisture;
+  model.soak(tray, room, farm.line.soak);
+  const TrayEnd end = model.grow(tray, {}, {farm.grains[0].grade.germination_mean, 1.0});
+  CHECK(end.growth_days == Approx(outcome.mat_growth_days).epsilon(0.03));
+  CHECK(end.height_cm == Approx(outcome.mat_height).epsilon(0.06));
+}
+
+TEST_CASE("the slope of the posterior is its slope") {
+  test::LogPlan plan{.trays = 40, .lot_days = 10};
+  const Fitted f(Scenario{}, plan, 1);
+  REQUIRE(f.used.lots.size() == 2);
+  for (const double away : {0.0, 0.4}) {
+    std::vector<double> at(f.fit.unknowns(), away), slope;
+    for (std::size_t i = 0; i < at.size(); i += 2) at[i] = -away;
+    (void)f.fit.minus_log_density(at, &slope, {3.0, 2.0});
+    for (std::size_t i = 0; i < at.size(); ++i) {
+      constexpr double step = 1e-4;
+      std::vector<double> up = at, down = at;
+      up[i] += step;
+      down[i] -= step;
+      const double numeric = (f.fit.minus_log_density(up, nullptr, {3.0, 2.0}) - f.fit.minus_log_density(down, nullptr, {3.0, 2.0})) / (2.0 * step);
+      INFO("unknown " << i << " at " << away);
+      CHECK(slope[i] == Approx(numeric).margin(2e-3).epsilon(2e-3));
+    }
+  }
+}
+
+TEST_CASE("what no tray feels stays as it was, and a fit changes the scenario by what it found") {
+  test::LogPlan plan{.trays = 60};
+  const Fitted f(Scenario{}, plan, 2);
+  const Posterior after = f.fit.fit();
+  CHECK(after.settled);
+  for (const Law law : {Law::ageing, Law::carry, Law::borrowed_time}) {  // barley only, and no store
+    CHECK(after.mean[place_of(law)] == Approx(0.0).margin(1e-6));
+    CHECK(after.sd(place_of(law)) == Approx(1.0).margin(1e-6));
+  }
+  CHECK(after.sd(place_of(Law::pace)) < 0.6);
+  const Scenario fitted = with_fit(Scenario{}, after);
+  const double spread = Scenario{}.ignorance.spread[place_of(Law::pace)];
+  CHECK(fitted.own_line.pace == Approx(std::exp(spread * after.mean[place_of(Law::pace)])).margin(6e-4));
+  CHECK(fitted.ignorance.spread[place_of(Law::pace)] == Approx(spread * after.sd(place_of(Law::pace))).margin(6e-5));
+  REQUIRE(tied_scores(fitted.ignorance));
+  // What was learnt before is where the next log begins: the prior of a fitted scenario is that fit.
+  const TrayFit again(fitted, f.model, f.used);
+  const Posterior prior = again.prior();
+  const std::size_t loss = place_of(Law::loss), swelling = place_of(Law::swelling);
+  CHECK(prior.covariance(loss, swelling) == Approx(after.covariance(loss, swelling) / (after.sd(loss) * after.sd(swelling))).margin(0.06));
+}
+
+TEST_CASE("a wild entry is told apart and does not carry the fit away") {
+  test::LogPlan plan{.trays = 60, .gaps = 0.0};
+  const std::vector<double> truth(law_count + 2 * 2 + 2, 0.0);
+  Fitted clean(Scenario{}, plan, 3, truth);
+  const Posterior before = clean.fit.fit();
+  clean.used.seen[30].log_fresh = *clean.used.seen[30].log_fresh + std::log(2.0);
+  clean.used.seen[31].log_fresh = *clean.used.seen[31].log_fresh + std::log(2.0);
+  const Posterior after = clean.fit.fit();
+  const auto misses = clean.fit.weight_misses(after.mean);
+  CHECK(misses[30] > 4.0);
+  CHECK(misses[31] > 4.0);
+  for (const Law law : {Law::pace, Law::loss, Law::swelling})
+    CHECK(std::abs(after.mean[place_of(law)] - before.mean[place_of(law)]) < 0.5 * before.sd(place_of(law)));
+}
+
+TEST_CASE("lots are drawn as a replication draws them") {
+  const grain::Grade grade;
+  CHECK(lot_at(grade, 0.0, 0.0).germinable == Approx(0.923).margin(0.01));  // the median of a beta law skewed to the left
+  double sum = 0.0;
+  random::Stream luck{random::make_key(5, 0), random::Purpose::test, 0, 0};
+  constexpr int draws = 20000;  // the mean is within 0.001 in all but one of 10^7 runs
+  for (int i = 0; i < draws; ++i) sum += lot_at(grade, random::normal(luck), 0.0).germinable;
+  CHECK(sum / draws == Approx(grade.germination_mean).margin(0.001));
+  grain::Grade sure = grade;
+  sure.germination_rho = 0.0;
+  CHECK(lot_at(sure, 2.0, 1.0).germinable == sure.germination_mean);
+  CHECK(lot_at(sure, 2.0, 1.0).vigour == Approx(std::exp(sure.vigour_sd * std::sqrt(1.0 - sure.vigour_correlation * sure.vigour_correlation))));
+}
