@@ -1,5 +1,6 @@
 // `rackwright lot`: what a germination trial says of a lot, beside the one in use.
 
+#include <cmath>
 #include <cstdio>
 #include <nlohmann/json.hpp>
 
@@ -104,35 +105,43 @@ std::string_view advice_name(Advice advice) {
   return "";
 }
 
+/// A chance that is not known to be none or all is not told so.
+std::string chance(double share) {
+  constexpr double nearly = 0.995;
+  if (share >= nearly) return "more than 99 %";
+  return share <= 1.0 - nearly ? "less than 1 %" : fmt::format("{:.0f} %", 100.0 * share);
+}
+
 std::string advice_words(const LotAnswer& a, const LotQuestion& q) {
-  const double pays = 100.0 * a.money.pays;
-  const double more = 100.0 * (a.money.candidate / a.money.current - 1.0);
+  const double pays = a.money.pays;
+  const double exactly = 100.0 * (a.money.candidate / a.money.current - 1.0);
+  const double more = std::round(10.0 * exactly) / 10.0 + 0.0, whole = std::round(exactly) + 0.0;  // never minus nothing
   const std::string untested = q.current.empty() ? " Testing the lot in use too (--current) would tell more." : "";
   switch (a.advice) {
     case Advice::change:
       if (a.money.pays < q.sure)
         return fmt::format("Switch, on the balance: the new lot is expected to give {:.0f} % more for the money, and gives more "
-                           "with a chance of {:.0f} %; a further trial would hardly change that.{}",
-                           more, pays, untested);
-      return fmt::format("Switch: the new lot gives more for the money with a chance of {:.0f} %, {:.0f} % more on average.", pays, more);
+                           "with a chance of {}; a further trial would hardly change that.{}",
+                           whole, chance(pays), untested);
+      return fmt::format("Switch: the new lot gives more for the money with a chance of {}, {:.0f} % more on average.", chance(pays), whole);
     case Advice::stay:
       if (a.money.pays > 1.0 - q.sure)
         return fmt::format("Stay, on the balance: the new lot is expected to give {:.0f} % less for the money, and gives more with a "
-                           "chance of {:.0f} % only; a further trial would hardly change that.{}",
-                           -more, pays, untested);
-      return fmt::format("Stay: the lot in use gives more for the money with a chance of {:.0f} %, {:.0f} % more on average.",
-                         100.0 - pays, 100.0 * (a.money.current / std::max(1e-9, a.money.candidate) - 1.0));
+                           "chance of {} only; a further trial would hardly change that.{}",
+                           -whole + 0.0, chance(pays), untested);
+      return fmt::format("Stay: the lot in use gives more for the money with a chance of {}, {:.0f} % more on average.",
+                         chance(1.0 - pays), 100.0 * (a.money.current / std::max(1e-9, a.money.candidate) - 1.0));
     case Advice::repeat:
       return fmt::format("Repeat the trial: its trays differ by {:.3g}{}, and chance explains {:.3g}. One of them was sown, "
                          "watered or counted otherwise.",
                          a.agreement.found, a.agreement.from_table ? " %" : " (chi-square)", a.agreement.allowed);
     case Advice::larger:
-      return fmt::format("Try again larger: a switch pays with a chance of {:.0f} %, {:+.0f} % on average; {} more kernels are worth "
+      return fmt::format("Try again larger: a switch pays with a chance of {}, {:+.0f} % on average; {} more kernels are worth "
                          "the trouble before you decide.{}",
-                         pays, more, *a.worth_trying, untested);
+                         chance(pays), whole, *a.worth_trying, untested);
     case Advice::alike:
-      return fmt::format("Alike: a switch pays with a chance of {:.0f} %, {:+.1f} % on average. Stay, or take the handier one.{}",
-                         pays, more, untested);
+      return fmt::format("Alike: a switch pays with a chance of {}, {:+.1f} % on average. Stay, or take the handier one.{}",
+                         chance(pays), more, untested);
   }
   return "";
 }
