@@ -14,7 +14,7 @@
 namespace rackwright::app {
 namespace {
 
-constexpr std::size_t fewest = 5;
+constexpr std::size_t fewest = 5, most_lots = 300;
 
 struct Given {
   Scenario scenario;
@@ -76,6 +76,8 @@ int fit_trays(const Options& options) {
   const study::FitLog used = study::fit_log(log, given.scenario, given.stated, room, model);
   if (used.seen.size() < fewest)
     throw BadInput(fmt::format("{}: {} trays can be used, and {} or more are wanted ({})", path, used.seen.size(), fewest, reasons(used.unused)));
+  if (used.lots.size() > most_lots)
+    throw BadInput(fmt::format("{}: holds {} lots, and {} are taken at most; a lot is one purchase of grain", path, used.lots.size(), most_lots));
   talk(options.quiet, fmt::format("fitting {} trays of {} lots ...", used.seen.size(), used.lots.size()));
   const study::TrayFit fit(given.scenario, model, used);
   const study::Posterior before = fit.prior(), after = fit.fit();

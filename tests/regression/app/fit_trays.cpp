@@ -114,6 +114,9 @@ TEST_CASE("program: fit trays refuses what it cannot use, all at once") {
   CHECK(contains(fit("sown,grain [kg],days,fresh [kg]\n2026-03-01,1,7,4\n").err, "no row states the room's maximum and minimum"));
   CHECK(contains(fit("sown,grain,days,fresh\n2026-03-01,1,7,4\n").err, "has no unit"));
   CHECK(contains(fit(head, {"--units", "furlongs"}).err, "write metric or us"));
+  std::string many = "sown,lot,room max [degC],room min [degC],days,spoiled\n";
+  for (int i = 0; i < 301; ++i) many += fmt::format("2026-03-{:02},purchase {},20,15,5,no\n", 1 + i % 28, i);
+  CHECK(contains(fit(many).err, "holds 301 lots"));
   CHECK(run({"fit", "trays"}).code == 2);
   CHECK(run({"fit", "trays", folder / "none.csv"}).code == 2);
   CHECK(run({"fit", "trays", log_path, "--set", "line.soak=8 h"}).code == 2);
