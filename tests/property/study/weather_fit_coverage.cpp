@@ -36,7 +36,7 @@ Record drawn(const Parameters& p, int years, random::Stream& luck) {
   int missing = 0;
   for (int i = 0; i < 365 * years; ++i) {
     anomaly = next_anomaly(p.anomaly_memory, anomaly, random::normal(luck));
-    const Day day = day_from(p, i % 365 + 1.0, anomaly, 0.0, Kelvins(0.0));
+    const Day day = day_from(p, i % 365 + 1.0, Luck{anomaly, 0.0, 0.0}, Kelvins(0.0));
     const double wider = 0.5 * random::normal(luck);
     if (missing == 0 && random::uniform01(luck) < 0.005) missing = 1 + static_cast<int>(random::uniform(luck, 0.0, 12.0));
     const bool gap = missing > 0;
