@@ -51,7 +51,8 @@ Celsius bucket_temperature(Celsius water, Celsius room, Hours time) {
   constexpr double bucket_hours = 6.0;  // time constant (assumed)
   if (time.value() <= 0.0) return water;
   const double x = time.value() / bucket_hours;
-  return room + Kelvins((water - room).value() * (1.0 - std::exp(-x)) / x);
+  const double mean = room.value() + (water - room).value() * (1.0 - std::exp(-x)) / x;
+  return Celsius(std::clamp(mean, 0.0, 100.0));  // while it is water
 }
 
 DipEffect dip_effect(const Dip& dip) {

@@ -45,7 +45,8 @@ struct Effect {
 /// work agree that longer is not better). What a soak is worth is head_start - delay. Time not negative.
 Effect effect(const Parameters& parameters, Celsius water, double start_moisture, Hours time);
 
-/// Mean temperature over a soak of a bucket filled at `water` in a room at `room`: it takes on the room's warmth within hours (assumed).
+/// Mean temperature over a soak of a bucket filled at `water` in a room at `room`: it takes on the room's warmth within hours (assumed), but
+/// neither freezes nor boils.
 Celsius bucket_temperature(Celsius water, Celsius room, Hours time);
 
 /// Disinfecting dip before the soak.

@@ -50,9 +50,12 @@ class Year(looking.Case):
         self.assertShows(table["the same grain, fed dry"][0], self.file.summary("dry_grain_per_kg_dry_matter")[0])
         self.assertShows(table["hay"][0], self.file.file["scenario/hay_cost_per_kg_dry_matter"][()])
 
+    def seasons(self):
+        return self.file.text("summary/season"), self.file.file["summary/short_season"], self.file.yearly("short_days")[0]
+
     def test_seasons_and_troubles(self):
-        table, days = self.table(self.page, "short days by season, a year"), self.file.yearly("short_days")[0]
-        for season, share in zip(self.file.text("summary/season"), self.file.file["summary/short_season"]):
+        table, (names, shares, days) = self.table(self.page, "short days by season, a year"), self.seasons()
+        for season, share in zip(names, shares):
             self.assertShows(table[season][0], share * days)
             self.assertShows(table[season][1], 100 * share)
         table = self.table(self.page, "Heat, cold, mould and breakdowns in a year")
@@ -98,6 +101,19 @@ class Year(looking.Case):
 class YearOfSize(Year):
     """The design that size recommends, as it plays."""
     page_name = "size"
+
+    def test_chance(self):
+        """Of the search itself, which may have played it less often than the days on the page."""
+        chosen = int(self.file.file["design/chosen"][()])
+        table = self.table(self.page, "chance of meeting the target")
+        mean, low, high = (100 * v for v in self.file.design("success", chosen))
+        self.assertShows(table["years played"][0], self.file.file["design/replications"][chosen])
+        for label, value in (("share that meets the target", mean), ("95 % interval, from", low), ("95 % interval, to", high)):
+            self.assertShows(table[label][0], value)
+
+    def seasons(self):
+        chosen = int(self.file.file["design/chosen"][()])
+        return self.file.text("design/season"), self.file.file["design/short_season"][chosen], self.file.design("short_days", chosen)[0]
 
     def test_luck_is_that_of_the_search(self):
         chosen = int(self.file.file["design/chosen"][()])

