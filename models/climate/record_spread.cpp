@@ -10,7 +10,7 @@
 namespace rackwright::climate {
 namespace {
 
-constexpr std::size_t block_days = 46;
+constexpr std::size_t block_days = 73;
 using Values = std::array<double, 9>;
 
 Values values_of(const Parameters& p) {
@@ -34,7 +34,7 @@ bool any(const Record& record, std::size_t from) {
 }  // namespace
 
 std::optional<FitSpread> fit_spread(const Record& record, const Parameters& otherwise) {
-  constexpr std::size_t fewest = 12;
+  constexpr std::size_t fewest = 25;
   const Values whole = values_of(fit_record(record, otherwise));
   std::vector<Values> all;
   for (std::size_t from = 0; from < record.size(); from += block_days) {
@@ -56,7 +56,7 @@ std::optional<FitSpread> fit_spread(const Record& record, const Parameters& othe
     centre[k] = mean;
     half[k] = t * std::sqrt((blocks - 1.0) / blocks * square);
   }
-  return FitSpread{half[0], half[1], half[2], half[3], half[4], half[5], half[6], half[7], half[8], (blocks - 1.0) * (whole[7] - centre[7])};
+  return FitSpread{half[0], half[1], half[2], half[3], half[4], half[5], half[6], half[7], half[8], (blocks - 1.0) * (whole[7] - centre[7]), (blocks - 1.0) * (whole[8] - centre[8])};
 }
 
 }  // namespace rackwright::climate

@@ -10,12 +10,13 @@ struct FitSpread {
   double mean = 0.0, amplitude = 0.0, peak_day = 0.0;
   double range_mean = 0.0, range_amplitude = 0.0, range_lead = 0.0, range_follow = 0.0;
   double anomaly_sd = 0.0, anomaly_memory = 0.0;
-  double anomaly_sd_short = 0.0;  ///< by how much the fitted spread falls short on the mean: the wave takes up some of it; the interval lies so much higher
+  double anomaly_sd_short = 0.0, anomaly_memory_short = 0.0;  ///< by how much these fall short on the mean: the wave takes up some of them; their intervals lie so much higher
 };
 
-/// By leaving out stretches of 46 days in turn and fitting the rest (block jackknife, Künsch 1989, Ann. Statist. 17:1217-1241): long against
+/// By leaving out stretches of 73 days in turn and fitting the rest (block jackknife, Künsch 1989, Ann. Statist. 17:1217-1241): long against
 /// the memory of weather, so that neither memory nor the shape of what is left over is assumed. Expects enough_to_fit of each rest, as a
-/// record of a year and a half gives; nothing of a shorter one.
+/// record of years gives; nothing of one shorter than five years: by simulation shorter ones held the mean of climates with slow swings
+/// in 89 % only.
 std::optional<FitSpread> fit_spread(const Record& record, const Parameters& otherwise);
 
 }  // namespace rackwright::climate

@@ -72,7 +72,7 @@ climate::Parameters moved(climate::Parameters p, const climate::FitSpread& half,
   p.range_lead_days += by * half.range_lead;
   p.range_follow += by * half.range_follow;
   p.anomaly_sd = Kelvins(p.anomaly_sd.value() + half.anomaly_sd_short + by * half.anomaly_sd);
-  p.anomaly_memory += by * half.anomaly_memory;
+  p.anomaly_memory += half.anomaly_memory_short + by * half.anomaly_memory;
   return rounded(p);
 }
 

@@ -11,10 +11,10 @@ using namespace rackwright::test;
 
 namespace {
 
-// Four years of 365 days; `at` more days are left out in the middle.
+// Five years of 365 days; `at` more days are left out in the middle.
 std::string station() {
   std::string text = "date,tmax [degC],tmin [degC],humidity [%]\n";
-  for (int year = 2001; year <= 2004; ++year) {
+  for (int year = 2001; year <= 2005; ++year) {
     constexpr int length[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
     int day = 0;
     for (int month = 1; month <= 12; ++month)
@@ -36,7 +36,7 @@ TEST_CASE("program: fit weather prints a block that a scenario takes") {
   CHECK(said.code == 0);
   CHECK(contains(said.out, "[climate]\nmean = \"14 degC\"  # 95 %: "));
   CHECK(contains(said.out, "\namplitude = \"9 K\"  # 95 %: "));
-  CHECK(contains(said.out, "1457 days from 2001 on, 4 missing in between"));  // 3 of May, and 29 February 2004
+  CHECK(contains(said.out, "1822 days from 2001 on, 4 missing in between"));  // 3 of May, and 29 February 2004
   CHECK(contains(said.out, "dew_depression_mean"));
   CHECK(contains(said.err, "2002-05-01: 3 days are missing from here on"));
   const std::string hillside = RACKWRIGHT_SOURCE_DIR "/scenarios/hillside.toml";
@@ -54,7 +54,7 @@ TEST_CASE("program: fit weather refuses what it cannot use") {
   CHECK(contains(missing.err, "there is no such file"));
   const Said twice = run({"fit", "weather", folder.write("twice.csv", station() + "2001-01-01,1,0,50\n")});
   CHECK(twice.code == 2);
-  CHECK(contains(twice.err, "1459"));
+  CHECK(contains(twice.err, "1824"));
   CHECK(contains(twice.err, "is there twice, first in line 2"));
   CHECK(run({"fit", "weather", folder.write("short.csv", station().substr(0, 1000))}).code == 2);
 }
