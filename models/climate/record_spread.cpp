@@ -1,5 +1,6 @@
 #include "models/climate/record_spread.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
@@ -10,7 +11,7 @@
 namespace rackwright::climate {
 namespace {
 
-constexpr std::size_t block_days = 73;
+constexpr std::size_t fewest = 25, shortest = 73;  // blocks, and their days
 using Values = std::array<double, 9>;
 
 Values values_of(const Parameters& p) {
@@ -18,14 +19,14 @@ Values values_of(const Parameters& p) {
           p.range_lead_days,         p.range_follow,           p.anomaly_sd.value(), p.anomaly_memory};
 }
 
-Record without(const Record& record, std::size_t from) {
+Record without(const Record& record, std::size_t from, std::size_t block_days) {
   Record rest = record;
   for (std::size_t i = from; i < std::min(record.size(), from + block_days); ++i)
     rest.maximum[i] = rest.minimum[i] = std::numeric_limits<float>::quiet_NaN();
   return rest;
 }
 
-bool any(const Record& record, std::size_t from) {
+bool any(const Record& record, std::size_t from, std::size_t block_days) {
   for (std::size_t i = from; i < std::min(record.size(), from + block_days); ++i)
     if (record.has(i)) return true;
   return false;
@@ -34,18 +35,18 @@ bool any(const Record& record, std::size_t from) {
 }  // namespace
 
 std::optional<FitSpread> fit_spread(const Record& record, const Parameters& otherwise) {
-  constexpr std::size_t fewest = 25;
+  const std::size_t block_days = std::max(shortest, record.size() / fewest);
   const Values whole = values_of(fit_record(record, otherwise));
   std::vector<Values> all;
   for (std::size_t from = 0; from < record.size(); from += block_days) {
-    if (!any(record, from)) continue;
-    const Record rest = without(record, from);
+    if (!any(record, from, block_days)) continue;
+    const Record rest = without(record, from, block_days);
     if (!enough_to_fit(rest)) return std::nullopt;
     Values off = values_of(fit_record(rest, otherwise));
     for (std::size_t k : {2U, 5U}) off[k] = whole[k] + std::remainder(off[k] - whole[k], 365.0);  // days of the year
     all.push_back(off);
   }
-  if (all.size() < fewest) return std::nullopt;
+  if (all.size() < fewest - 2) return std::nullopt;
   const auto blocks = static_cast<double>(all.size());
   const double t = boost::math::quantile(boost::math::students_t(blocks - 1.0), 0.975);
   Values half{}, centre{};

@@ -13,7 +13,7 @@ struct FitSpread {
   double anomaly_sd_short = 0.0, anomaly_memory_short = 0.0;  ///< by how much these fall short on the mean: the wave takes up some of them; their intervals lie so much higher
 };
 
-/// By leaving out stretches of 73 days in turn and fitting the rest (block jackknife, Künsch 1989, Ann. Statist. 17:1217-1241): long against
+/// By leaving out a 25th of the record, 73 days or more, in turn and fitting the rest (block jackknife, Künsch 1989, Ann. Statist. 17:1217-1241): long against
 /// the memory of weather, so that neither memory nor the shape of what is left over is assumed. Expects enough_to_fit of each rest, as a
 /// record of years gives; nothing of one shorter than five years: by simulation shorter ones held the mean of climates with slow swings
 /// in 89 % only.
