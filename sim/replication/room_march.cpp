@@ -114,7 +114,8 @@ template <std::size_t Stride>
   double temperature = s.temperature;
   double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, dampness = 0.0, heated = 0.0, pushed = 0.0;
   const int hours = s.hours;
-  for (int h = 0; h < hours;) {
+  int h = 0;
+  while (h < hours) {
     const double at = room::detail::lesser(most_row, room::detail::greater(-static_cast<double>(first_row), temperature));
     const int whole = static_cast<int>(at);
     const double from = whole, to = from + 1.0;
