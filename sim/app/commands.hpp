@@ -25,6 +25,7 @@ int simulate(const Options& options);
 int size(const Options& options);
 int sweep(const Options& options);
 int stress(const Options& options);
+int schedule(const Options& options);
 int journal(const Options& options);
 int report(const Options& options);
 int lot(const Options& options);

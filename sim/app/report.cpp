@@ -13,6 +13,7 @@
 #include "sim/app/check_facts.hpp"
 #include "sim/app/commands.hpp"
 #include "sim/app/exit.hpp"
+#include "sim/app/output.hpp"
 #include "sim/app/say.hpp"
 #include "sim/app/show.hpp"
 #include "sim/report/csv.hpp"
@@ -77,16 +78,6 @@ report::DesignFacts design_facts(const results::ResultFile& file) {
       facts.tiers.push_back(fmt::format("{} {} of water: {}", fact.label,
                                         amount(plan, std::get<double>(fact.value), fact.unit), fact.remark));
   return facts;
-}
-
-void write_whole(const std::string& page, results::OutputFile& out) {
-  std::FILE* file = std::fopen(out.temporary().c_str(), "wb");
-  if (file == nullptr) results::throw_write_fault(out.path(), errno, "cannot be opened");
-  errno = 0;
-  const bool written = std::fwrite(page.data(), 1, page.size(), file) == page.size() && std::fflush(file) == 0;
-  int failed = written ? 0 : errno;
-  if (std::fclose(file) != 0 && failed == 0) failed = errno;
-  if (!written || failed != 0) results::throw_write_fault(out.path(), failed, "not all of it could be written");
 }
 
 void write_page(const Options& options) {

@@ -28,7 +28,7 @@ BatchSettler::BatchSettler(const Plan& plan)
   for (const GrainPlan& grain : plan.grains) {
     const auto& rows = grain.mats.rows();
     heat_rows_ = rows.size();
-    for (const MatRow& row : rows) heat_.push_back(row.heat);
+    for (const MatRow& row : rows) heat_.push_back(grain.charge * row.heat);
     uncrowded_.push_back(grain.mats.uncrowded());
   }
   for (const SpeciesPlan& species : plan.species) {

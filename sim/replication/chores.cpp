@@ -44,6 +44,7 @@ void Replicator::State::move_trays(int session) {
   }
   rack_.arrange(level_load());
   work_.trays_moved = rack_.trays();
+  note({.kind = Happening::Kind::moved, .trays = work_.trays_moved});
   take_time(keeper.times.move_per_tray * work_.trays_moved);
 }
 
@@ -54,6 +55,7 @@ void Replicator::State::close_chores() {
   const int timely = time_for(used, keeper.times.wash_per_tray);
   work_.trays_washed = std::min(timely, place);
   if (timely < used) rushed_today_ = true;
+  note({.kind = Happening::Kind::washed, .trays = work_.trays_washed, .amount = static_cast<double>(used)});
   washed_ = used > 0 ? static_cast<double>(work_.trays_washed) / used : 1.0;
   if (work_.trays_washed < used) {
     out_.unwashed_trays += used - work_.trays_washed;

@@ -47,7 +47,7 @@ void Replicator::State::on_close_day(int day) {
   out_.labour += minutes_today_ / 60.0;
   book_water();
   book_money();
-  if (((day % 7) + 7) % 7 == 0) {
+  if (((day % 7) + 7) % 7 == 0 && !replaying()) {
     // The store follows the weather, not the rack room.
     store_.age(7.0 * fortune_.ignorance().ageing, Celsius(room.outdoor / std::max(1, room.hours)), sim_.now(), thrown_);
     for (std::size_t g = 0; g < thrown_.size(); ++g) {
@@ -73,6 +73,7 @@ void Replicator::State::on_close_day(int day) {
                          temperature_words(units, room.most), temperature_words(units, room.outdoor / room.hours));
     });
   }
+  follow_course(day + 1);
   tell_of_day(day + 1);
   room_.day() = RoomDay{};
   static_cast<DayValues&>(*this) = {};

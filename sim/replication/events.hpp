@@ -11,6 +11,7 @@ enum class EventKind : std::uint8_t {
   outage_starts,  ///< what breaks, breaks before people act on the same minute
   outage_ends,
   clog_starts,
+  take_over,      ///< what stood in the barn at the opening goes on by itself from here
   tank_empty,     ///< a tank filled by hand has run empty
   delivery,       ///< grain that arrives can be soaked at once
   round,          ///< feeding: look, cut, feed, wash, sow

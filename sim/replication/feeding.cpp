@@ -61,7 +61,8 @@ void Replicator::State::miss_feeding(double wanted) {
 }
 
 void Replicator::State::feed_animals(int day, int session, double wanted) {
-  const double meal = fair_meal(day, session, wanted);
+  const Course* course = course_of(day);
+  const double meal = std::min(fair_meal(day, session, wanted), course ? course->ration * wanted : wanted);
   harvest(meal);
   const double served = std::min(meal, carried_.fresh);
   const double share = wanted > 0.0 ? served / wanted : 1.0;
@@ -78,9 +79,10 @@ void Replicator::State::feed_animals(int day, int session, double wanted) {
   carried_.protein *= 1.0 - eaten;
   carried_.energy_mj *= 1.0 - eaten;
   // What is missing is made up, dry matter for dry matter, from the reserve: the keeper is there to give it.
-  const double reserve = (wanted - served) * plan_->standard_dry_matter / plan_->scenario.feed.hay.dry_matter;
+  const double reserve = course && !course->reserve ? 0.0 : (wanted - served) * plan_->standard_dry_matter / plan_->scenario.feed.hay.dry_matter;
   out_.reserve_feed += reserve;
   spend(out_.cost.reserve, reserve * plan_->scenario.prices.reserve_per_kg);
+  note_given(share);
   const bool fell_short = share < 1.0 - plan_->scenario.feed.tolerance;
   if (fell_short) note_unready();
   note({.kind = Happening::Kind::fed, .day = day, .session = session, .trays = fell_short, .amount = wanted, .other = served});
@@ -121,6 +123,7 @@ void Replicator::State::cut(Batch& batch, double wanted) {
     take_time(minutes);
     fresh += add_tray(mats, tray, sum);
     if (tray.spoiled != Spoiled::no) ++out_.spoiled_fed;
+    note_risk(batch, tray);
     vacate(batch, tray);
   }
   if (sum.trays == 0) return;
@@ -147,7 +150,7 @@ void Replicator::State::value_cut(const Batch& batch, const BatchMats& mats, con
   value.crude_protein = plan_->grains[static_cast<std::size_t>(batch.grain)].protein;
   // Nutrients are linear in the loss: the trays' mean stands for them all.
   const double loss = (sum.sprouted * mats.loss + sum.lost) / sum.trays;
-  const feed::Nutrients given = feed::mat(Kilograms(plan_->grain_per_tray * sum.trays), batch.grain_dry_matter, loss,
+  const feed::Nutrients given = feed::mat(Kilograms(plan_->grains[static_cast<std::size_t>(batch.grain)].per_tray * sum.trays), batch.grain_dry_matter, loss,
                                           1.0 - growth.respired_share, value, kept * feed::usual_value_kept);
   carried_.dry_matter += dry_matter;
   carried_.protein += given.crude_protein;

@@ -34,11 +34,13 @@ random::StreamRow Fortune::daily(random::Purpose purpose, std::uint32_t entity, 
 
 void Fortune::draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t replication, std::optional<std::uint32_t> assumptions) {
   key_ = random::make_key(random_seed, replication);
+  usual_ = plan.opening && plan.opening->usual_luck;
   ignorance_ = plan.scenario.run.ignorance ? draw_ignorance(plan.scenario, random::make_key(random_seed, assumptions.value_or(replication)))
                                            : central(plan.scenario);
   horizon_ = plan.horizon_days;
   days_ = static_cast<std::size_t>(lead_days + horizon_ + 1);
   draw_weather(plan);
+  if (plan.opening) lay_known_weather(plan);
   draw_herd(plan);
   draw_slips(plan);
   const WaterSystem& water = plan.scenario.water;
@@ -110,10 +112,11 @@ void Fortune::draw_herd(const Plan& plan) {
   wanted_.assign(plan.groups.size() * days_, 0.0);
   herd_events_.clear();
   const random::NormalScore& score_of = random::NormalScore::table();
+  const int gone = plan.opening ? plan.opening->days_gone : 0;
   const std::span<random::Block> appetite(blocks_.data(), days_ - lead_days);
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
     const Group& group = plan.scenario.groups[g];
-    draw_births(plan, g);
+    usual_ ? expect_births(plan, g) : draw_births(plan, g);
     const auto entity = static_cast<std::uint32_t>(g);
     random::first_blocks(daily(Purpose::demand, entity, 0), appetite);
     const double introduction = in_days(group.introduction), ration = plan.groups[g].ration;
@@ -132,7 +135,7 @@ void Fortune::draw_herd(const Plan& plan) {
       }
       const double score = score_of(appetite[static_cast<std::size_t>(day)].first);
       const double hunger = std::max(0.5, 1.0 + group.demand_sd * score);
-      const double introduced = day < introduction ? herd::introduction_share(days(day), group.introduction) : 1.0;
+      const double introduced = day + gone < introduction ? herd::introduction_share(days(day + gone), group.introduction) : 1.0;
       wanted[day] = (wanted[day] + grown_want) * hunger * introduced;
     }
     std::fill_n(wanted - lead_days, lead_days, group.count * ration);
@@ -152,12 +155,12 @@ void Fortune::draw_births(const Plan& plan, std::size_t g) {
   const herd::Breeding& breeding = group.breeding;
   const double every = std::max(1.0, in_days(breeding.every));
   int season = 0;
-  for (double first = breeding.first_birth_day; first < horizon_; first += every, ++season) {
+  for (double first = want.first_birth; first < horizon_; first += every, ++season) {
     for (int dam = 0; dam < group.count; ++dam) {
       random::Stream luck{key_, Purpose::birth, static_cast<std::uint32_t>(g * 100000 + static_cast<std::size_t>(dam)),
                           static_cast<std::uint32_t>(season)};
       if (random::uniform01(luck) >= breeding.conception) continue;
-      const int born_on = static_cast<int>(first + breeding.spread_days * random::uniform01(luck));
+      const int born_on = static_cast<int>(std::floor(first + breeding.spread_days * random::uniform01(luck)));
       const int reared = random::binomial(luck, (*want.litter)(luck), 1.0 - breeding.neonatal_death);
       befell(born_on, g, HerdEvent::Kind::born, reared);
       befell(born_on + static_cast<int>(in_days(breeding.weaning)), g, HerdEvent::Kind::weaned, reared);
@@ -227,6 +230,12 @@ grain::Lot Fortune::lot(const Plan& plan, int grain, std::uint32_t number, doubl
   const grain::Grade& grade = plan.scenario.grains[static_cast<std::size_t>(grain)].grade;
   random::Stream luck{key_, Purpose::lot, static_cast<std::uint32_t>(grain), number};
   grain::Lot lot;
+  if (usual_) {
+    lot.germinable = living * grade.germination_mean;
+    lot.vigour = 1.0;
+    lot.inoculum = grade.inoculum;
+    return lot;
+  }
   lot.germinable = living * random::beta(luck, grade.germination_mean, grade.germination_rho);
   // Vigour follows germination in part: a normal score shares the correlation asked for.
   const double sd = std::sqrt(grade.germination_rho * grade.germination_mean * (1.0 - grade.germination_mean));
@@ -247,6 +256,10 @@ double Fortune::delivery_hours(const Plan& plan, int grain, std::uint32_t number
 }
 
 void Fortune::trays(int day, int session, double germinable, const random::BetaTable& scatter, std::span<TrayLuck> trays) const {
+  if (usual_) {  // a mat spoils when it is more likely to than not
+    std::fill(trays.begin(), trays.end(), TrayLuck{germinable, 0.5, 0.5});
+    return;
+  }
   constexpr std::size_t at_once = 16;
   std::array<random::Block, at_once> blocks;
   const random::BetaTable::Row about = scatter.row(germinable);

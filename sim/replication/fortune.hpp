@@ -38,6 +38,10 @@ struct HerdEvent {
   int number = 0;
 };
 
+/// The scenario with everything that is drawn set to what it is on the whole; lots, trays and births follow Opening::usual_luck. Spells
+/// and hard times are left out.
+Scenario without_luck(Scenario scenario);
+
 class Fortune {
  public:
   /// Draws weather, wants, slips and outages for days -lead_days .. horizon, and, where the scenario asks for it, what this replication
@@ -90,6 +94,8 @@ class Fortune {
   void draw_weather(const Plan& plan);
   void draw_herd(const Plan& plan);
   void draw_births(const Plan& plan, std::size_t group);
+  void expect_births(const Plan& plan, std::size_t group);
+  void lay_known_weather(const Plan& plan);
   void draw_slips(const Plan& plan);
   void draw_outages(std::vector<Outage>& outages, std::uint32_t entity, Hours between, Hours lasting);
   void lay_hard_times(const Plan& plan);
@@ -103,6 +109,7 @@ class Fortune {
   }
 
   bool follow_herd_ = false;
+  bool usual_ = false;                 ///< no luck is drawn
   std::vector<HerdEvent> herd_events_;
   random::Key key_;
   Ignorance ignorance_;

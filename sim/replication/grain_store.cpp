@@ -8,7 +8,7 @@
 namespace rackwright {
 
 GrainStore::GrainStore(const Plan& plan)
-    : plan_(&plan), lots_(plan.grains.size()), on_order_(plan.grains.size()), numbers_(plan.grains.size()) {
+    : plan_(&plan), lots_(plan.scenario.grains.size()), on_order_(lots_.size()), numbers_(lots_.size()) {
   for (auto& lots : lots_) lots.reserve(16);
 }
 
@@ -17,7 +17,15 @@ void GrainStore::start(const Fortune& fortune, std::int64_t now) {
     lots_[g].clear();
     on_order_[g] = 0.0;
     numbers_[g] = 0;
-    deliver(fortune, static_cast<int>(g), 0, plan_->scenario.grains[g].on_hand.value(), now);
+    const Opening* opening = plan_->opening.get();
+    if (opening != nullptr && g < opening->kept.size() && opening->kept[g]) {
+      for (const Opening::Kept& kept : *opening->kept[g]) {
+        deliver(fortune, static_cast<int>(g), numbers_[g]++, kept.kilograms, kept.came);
+        if (kept.germinable && kept.kilograms > 0.0) lots_[g].back().germinable = lots_[g].back().luck.germinable = *kept.germinable;
+      }
+    } else {
+      deliver(fortune, static_cast<int>(g), 0, plan_->scenario.grains[g].on_hand.value(), now);
+    }
     on_order_[g] = 0.0;
   }
 }

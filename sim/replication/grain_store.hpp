@@ -36,6 +36,8 @@ class GrainStore {
   Withdrawal withdraw(int grain, double kilograms);
   /// What to order now under the (s, S) rule [kg]; noted as on order.
   double order(int grain);
+  /// An order placed before the run.
+  void expect(int grain, double kilograms) { on_order_[static_cast<std::size_t>(grain)] += kilograms; }
   /// `living` of the lot's germinable grain is alive; less than 1 in a hard time.
   void deliver(const Fortune& fortune, int grain, std::uint32_t number, double kilograms, std::int64_t now, double living = 1.0);
   [[nodiscard]] std::uint32_t next_number(int grain) { return ++numbers_[static_cast<std::size_t>(grain)]; }

@@ -7,7 +7,7 @@ namespace rackwright {
 
 struct Happening {
   enum class Kind {
-    sown,          ///< trays; amount: germinable share of the lot as sown; other: its vigour (1: usual)
+    sown,          ///< trays; amount: germinable share of the lot as sown; other: its vigour (1: usual); which: grain
     no_grain,      ///< trays not soaked for want of grain
     no_bucket,     ///< trays not soaked for want of buckets
     no_time,       ///< trays not sown for want of the keeper's time
@@ -21,12 +21,20 @@ struct Happening {
     dried,         ///< trays; amount: hours dry; other: share of sprouts killed
     missed_round,
     fed,           ///< amount wanted, other served [kg]; trays: 1 when short
-    pump, power, clog  ///< amount: hours, where known
+    pump, power, clog, ///< amount: hours, where known
+    soaked,        ///< trays; amount: grain [kg]; which: grain
+    ordered,       ///< amount: grain [kg]; other: hours until it is expected; which: grain
+    delivered,     ///< amount: grain [kg]; which: grain
+    moved, washed, ///< trays; washed: amount: trays that wanted it
+    given,         ///< to one group: amount: given, other: wanted [kg]; which: group
+    ripe,          ///< a batch that may be fed by its growth
+    risk           ///< of trays that leave: amount: chance that such a tray has spoiled by now; other: growth over what may be fed [1]
   };
   Kind kind = Kind::fed;
   int day = 0, session = 0;  ///< of a batch its identity: what it was soaked for; else now
   int trays = 0;
   double amount = 0.0, other = 0.0;
+  int which = 0;             ///< grain or group, by its place in the scenario
 };
 
 }  // namespace rackwright

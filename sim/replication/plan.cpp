@@ -22,7 +22,7 @@ int day_of_year(std::chrono::year_month_day date) {
 void plan_grains(Plan& plan) {
   const Scenario& s = plan.scenario;
   std::vector<std::string> known;
-  for (const GrainSupply& supply : s.grains) {
+  const auto add = [&](const GrainSupply& supply, double charge) {
     const auto models = species_models(s, supply.species);
     EXPECTS(models.has_value());
     auto at = std::find(known.begin(), known.end(), supply.species);
@@ -31,6 +31,9 @@ void plan_grains(Plan& plan) {
       at = known.insert(known.end(), supply.species);
     }
     GrainPlan grain;
+    grain.supply = static_cast<int>(&supply - s.grains.data());
+    grain.charge = charge;
+    grain.per_tray = charge * s.line.sowing_density.value() * design::tray_area(s.rack).value();
     grain.species = static_cast<int>(at - known.begin());
     grain.dry_matter = 1.0 - supply.moisture;
     grain.protein = models->physical.crude_protein;
@@ -38,8 +41,11 @@ void plan_grains(Plan& plan) {
     grain.viability = models->viability;
     grain.dip = soak::dip_effect(s.line.dip);
     grain.trays = beta_table(supply.grade.tray_rho);
-    grain.mats = MatTable(models->growth, s.line.sowing_density, grain.dry_matter);
+    grain.mats = MatTable(models->growth, charge * s.line.sowing_density, grain.dry_matter);
     plan.grains.push_back(grain);
+  };
+  for (const double charge : plan.charges) {
+    for (const GrainSupply& supply : s.grains) add(supply, charge);
   }
   for (int batch = 0; batch < s.line.batches_per_day; ++batch) {
     int index = batch % static_cast<int>(s.grains.size());
@@ -107,9 +113,24 @@ void plan_rack(Plan& plan) {
   plan.standard_dry_matter = ripe.dry_matter;
 }
 
-}  // namespace
+void plan_opening(Plan& plan, const Opening& opening) {
+  plan.opening = std::make_shared<Opening>(opening);
+  EXPECTS(opening.now >= 0 && opening.kept.size() <= plan.scenario.grains.size());
+  int oldest = 1;
+  for (const Opening::Sown& sown : opening.sown) {
+    EXPECTS(sown.day >= -lead_days && minutes_per_day * sown.day < opening.now + minutes_per_day && sown.trays > 0);
+    oldest = std::max(oldest, -sown.day);
+    plan.most_trays = std::max(plan.most_trays, sown.trays);
+  }
+  plan.warm_up_days = oldest;
+  for (const Opening::Wet& wet : opening.wet) plan.most_trays = std::max(plan.most_trays, wet.trays);
+  for (const Sowing& sowing : opening.course.sowings) {
+    plan.most_trays = std::max(plan.most_trays, sowing.trays);
+    if (std::find(plan.charges.begin(), plan.charges.end(), sowing.charge) == plan.charges.end()) plan.charges.push_back(sowing.charge);
+  }
+}
 
-Plan make_plan(const Scenario& scenario) {
+Plan planned(const Scenario& scenario, const Opening* opening) {
   EXPECTS(!scenario.grains.empty() && !scenario.groups.empty());
   Plan plan;
   plan.scenario = scenario;
@@ -125,6 +146,8 @@ Plan make_plan(const Scenario& scenario) {
     if (const Kelvins change = change_of(hard); change.value() != 0.0)
       plan.spells.push_back({static_cast<double>(starts(hard)) / minutes_per_day, in_days(length_of(hard)), change});
   }
+  plan.most_trays = scenario.line.trays_per_batch;
+  if (opening != nullptr) plan_opening(plan, *opening);
   plan_grains(plan);
   plan_rack(plan);
   plan_days(plan);
@@ -135,5 +158,11 @@ Plan make_plan(const Scenario& scenario) {
   plan_money(plan);
   return plan;
 }
+
+}  // namespace
+
+Plan make_plan(const Scenario& scenario) { return planned(scenario, nullptr); }
+
+Plan make_plan(const Scenario& scenario, const Opening& opening) { return planned(scenario, &opening); }
 
 }  // namespace rackwright

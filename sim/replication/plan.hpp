@@ -19,6 +19,7 @@
 #include "sim/random/beta_table.hpp"
 #include "sim/random/litter.hpp"
 #include "sim/replication/mat_table.hpp"
+#include "sim/replication/opening.hpp"
 #include "sim/replication/response.hpp"
 #include "sim/scenario/scenario.hpp"
 
@@ -33,6 +34,9 @@ inline constexpr double least_soak = 0.75;
 
 /// One grain of the scenario with everything its trays need.
 struct GrainPlan {
+  int supply = 0;                    ///< index into Scenario::grains
+  double charge = 1.0;               ///< grain on a tray, of the usual [1]
+  double per_tray = 0.0;             ///< [kg as bought]
   int species = 0;                   ///< index into Plan::species
   double dry_matter = 0.88;          ///< of the grain as bought [1]
   double protein = 0.12;             ///< crude protein of dry matter [1]
@@ -55,6 +59,7 @@ struct GroupPlan {
   double diet_share = 0.0;           ///< fodder's share of the diet's dry matter [1]
   double limit = 0.3;                ///< usual upper share [1]
   std::optional<random::Litter> litter{};
+  double first_birth = -1.0;         ///< day of the run of the first birth season; may lie before it where `litter` is set
   std::vector<float> young;          ///< want of one young by age in days, as a share of `ration`; empty: no births
 };
 
@@ -70,6 +75,9 @@ struct Plan {
   std::vector<climate::Overlay> spells;  ///< of the scenario, with the heat waves and cold snaps of its hard times
   int horizon_days = 365;
   int warm_up_days = 0;              ///< run in before day 0, not counted
+  std::shared_ptr<const Opening> opening{};  ///< what the run opens with; nothing: the line runs in by itself
+  std::vector<double> charges{1.0};  ///< of the usual; the grains of Scenario::grains follow one another once a charge
+  int most_trays = 1;                ///< of any batch
   int first_day_of_year = 60;        ///< of day 0, 1 January = 1
   int positions = 0;
   double tray_area = 0.0;            ///< [m2]
@@ -93,11 +101,14 @@ struct Plan {
   double capital_per_day = 0.0;      ///< [currency/d]
 };
 
-/// The room with the trays of this share of the rack's places wet.
-room::Step room_step(const Plan& plan, double share);
+/// The room with the trays of this share of the rack's places wet; `course`: heated as the opening's course has it.
+room::Step room_step(const Plan& plan, double share, bool course = false);
 
 /// Works a scenario out. The scenario has passed check_scenario; a fault here is ours and throws std::logic_error.
 Plan make_plan(const Scenario& scenario);
+
+/// The same for a run that opens with that. Its days, sessions, grains and trays must be possible ones.
+Plan make_plan(const Scenario& scenario, const Opening& opening);
 
 /// Growth of a group's young: towards their own dams' weight.
 herd::GrowthCurve young_curve(const Group& group);

@@ -8,7 +8,7 @@
 namespace rackwright {
 
 RackState::RackState(const Plan& plan)
-    : plan_(&plan), positions_(plan.positions), per_batch_(std::min(plan.scenario.line.trays_per_batch, plan.positions)),
+    : plan_(&plan), positions_(plan.positions), per_batch_(std::min(plan.most_trays, plan.positions)),
       ladder_(plan.scenario.keeper.handling == route::Handling::ladder) {
   // Every batch on the rack holds at least one place, so there are never more batches than places.
   const auto slots = static_cast<std::size_t>(positions_) + 1;

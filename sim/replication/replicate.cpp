@@ -34,16 +34,15 @@ Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(pl
   level_load_.resize(tiers);
   clogged_.resize(tiers);
   droughts_.resize(tiers);
-  thrown_.resize(plan.grains.size());
-  struck_.resize(plan.grains.size() * plan.scenario.hard_times.size());
-  used_.resize(plan.grains.size());
+  thrown_.resize(plan.scenario.grains.size());
+  struck_.resize(plan.scenario.grains.size() * plan.scenario.hard_times.size());
+  used_.resize(plan.scenario.grains.size());
   wants_.resize(plan.groups.size());
-  tray_luck_.resize(static_cast<std::size_t>(std::min(plan.scenario.line.trays_per_batch, plan.positions)));
+  tray_luck_.resize(static_cast<std::size_t>(std::min(plan.most_trays, plan.positions)));
   const Line& line = plan.scenario.line;
-  due_age_ = minutes_per_day * line.days_on_rack - 60;
   grace_age_ = minutes_per_day * (line.days_on_rack + line.grace_days) - 60;
   longest_age_ = minutes_per_day * (2 * line.days_on_rack + line.grace_days) - 60;
-  for (const SpeciesPlan& species : plan.species) ripe_at_.push_back(line.ready * species.growth.ripe);
+  ripe_at_.resize(plan.species.size());
   clean_tray_ = (1.0 - line.wash) * soak::dip_effect(line.tray_dip).surface_left;
   mats_.resize(static_cast<std::size_t>(plan.positions) + 1);
   usual_wetness_ = spoilage::mould_multiplier(plan.scenario.spoilage, spoilage::Tray{});
@@ -85,6 +84,7 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   static_cast<CountedValues&>(*this) = {};
   static_cast<DayValues&>(*this) = {};
   balance_.grain_start = store_.on_hand();
+  follow_course(-plan_->warm_up_days);
   tray_clock_ = begin;
   rows_.clear();
   tubs_.clear();
@@ -95,6 +95,7 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   std::fill(droughts_.begin(), droughts_.end(), Drought{});
   tray_residue_ = clean_tray_;
   std::fill(mats_.begin(), mats_.end(), BatchMats{});
+  if (plan_->opening) open_line();
   tank_filled_ = begin - 60 * static_cast<std::int64_t>(plan_->scenario.water.top_up_every.value());
 }
 
@@ -106,23 +107,24 @@ void Replicator::State::schedule_first() {
     sim_.schedule_at(session_minute(first, session), phase_round,
                      {.kind = EventKind::round, .session = static_cast<std::uint8_t>(session), .day = first});
   }
-  const auto soak = static_cast<std::int64_t>(60.0 * plan_->scenario.line.soak.value());
+  const std::int64_t own = plan_->opening ? plan_->opening->now : sim_.now();  // from when on the line goes by itself
+  if (plan_->opening) schedule_opening();
   for (int session = 0; session < plan_->scenario.line.batches_per_day; ++session) {
     int day = first;
-    while (session_minute(day, session) - soak < sim_.now()) ++day;
-    sim_.schedule_at(session_minute(day, session) - soak, phase_soak,
+    while (soak_minute(day, session) < own || soaks_already(day, session)) ++day;
+    sim_.schedule_at(soak_minute(day, session), phase_soak,
                      {.kind = EventKind::soak, .session = static_cast<std::uint8_t>(session), .day = day});
   }
   const std::array<const std::vector<Outage>*, 2> systems{&fortune_.pump(), &fortune_.power()};
   for (std::uint8_t system = 0; system < 2; ++system) {
     const auto& outages = *systems[system];
     for (std::uint32_t i = 0; i < outages.size(); ++i) {
-      if (outages[i].start < sim_.now()) continue;
+      if (outages[i].start < own) continue;
       sim_.schedule_at(outages[i].start, phase_trouble, {.kind = EventKind::outage_starts, .system = system, .number = i});
     }
   }
   for (std::uint32_t i = 0; i < fortune_.clogs().size(); ++i) {
-    if (fortune_.clogs()[i].start < sim_.now()) continue;
+    if (fortune_.clogs()[i].start < own) continue;
     sim_.schedule_at(fortune_.clogs()[i].start, phase_trouble, {.kind = EventKind::clog_starts, .number = i});
   }
 }
@@ -135,6 +137,7 @@ void Replicator::State::handle(const Event& event) {
     case EventKind::clog_starts: return on_clog_starts(event);
     case EventKind::tank_empty: return on_tank_empty();
     case EventKind::delivery: return on_delivery(event);
+    case EventKind::take_over: return take_over();
     case EventKind::round: return on_round(event);
     case EventKind::soak: return on_soak(event);
   }
@@ -208,7 +211,7 @@ Outcome Replicator::State::close_books() {
   o.cost_per_kg_fresh = cost::per_kilogram(fodder_money, o.served);
   o.cost_per_kg_dry_matter = cost::per_kilogram(fodder_money, o.fodder_dry_matter);
   // The same money, had the grain been fed dry and whole.
-  for (std::size_t g = 0; g < plan_->grains.size(); ++g) o.grain_dry_matter += used_[g] * plan_->grains[g].dry_matter;
+  for (std::size_t g = 0; g < used_.size(); ++g) o.grain_dry_matter += used_[g] * plan_->grains[g].dry_matter;
   o.dry_grain_per_kg_dry_matter = cost::per_kilogram(dry_grain_money_, o.grain_dry_matter);
   o.equal_hay = feed::hay_of_equal_energy(o.energy_feed, plan_->scenario.feed.hay).value();
   o.cost_equal_hay = o.equal_hay * plan_->scenario.prices.hay_per_kg;

@@ -220,6 +220,7 @@ RoomMarch::RoomMarch(const Plan& plan)
     const double share = static_cast<double>(level) / levels;
     wet_area_.push_back(plan.scenario.room.wet_area.value() + share * plan.positions * plan.tray_area);
     const room::Step step = steps_.emplace_back(step_in_rows(room_step(plan, share)));
+    if (plan.opening) heated_.push_back(step_in_rows(room_step(plan, share, true)));
     for (std::size_t row = 0; row < damp_rows_; ++row) {
       const auto here = static_cast<double>(plan.saturation[row]);
       const double rise = static_cast<double>(plan.saturation[row + 1]) - here;
@@ -315,7 +316,8 @@ void RoomMarch::wet_walls(const room::Step& step, double mean_rows, double outdo
 
 void RoomMarch::march(const Fortune& fortune, int first_hour, int hours, const std::vector<double>& mat_heat, bool powered, int level) {
   const Plan& plan = *plan_;
-  const room::Step& step = steps_[static_cast<std::size_t>(level)];
+  const bool course = plan.opening && hour_ >= 0 && hour_ < std::int64_t{24} * plan.opening->course.days;
+  const room::Step& step = (course ? heated_ : steps_)[static_cast<std::size_t>(level)];
   Stretch s;
   s.table = &plan.response;
   s.damp = damp_of(level);

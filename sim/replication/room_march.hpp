@@ -91,6 +91,7 @@ class RoomMarch {
   bool lanes_ = false;             ///< has the processor AVX2?
   std::vector<double> since_;      ///< [mark][node][curve]
   std::vector<room::Step> steps_;  ///< by level, in rows
+  std::vector<room::Step> heated_; ///< likewise, as the opening's course heats
   std::vector<double> wet_area_;   ///< by level [m2]
   std::vector<Damp> damp_;         ///< [level][row]
   std::size_t damp_rows_ = 0;

@@ -23,7 +23,9 @@ void Replicator::State::on_round(const Event& event) {
   sim_.schedule_at(session_minute(next.day, next.session), phase_round, next);
 
   catch_up();
+  if (replaying()) return replay_round(event);
   settle_all(event.session);
+  note_ripe();
   if (event.session == 0) tell_herd(event.day);
   const double wanted = ask_animals(event.day, event.session);
   suffer_drought();
@@ -72,7 +74,7 @@ const BatchMats& Replicator::State::mats(const Batch& batch) {
   if (m.when == batch.settled) return m;
   const Ignorance& known = fortune_.ignorance();
   const MatPair pair = plan_->grains[static_cast<std::size_t>(batch.grain)].mats.at(batch.growth, known.loss, known.swell);
-  const double kg = plan_->grain_per_tray;
+  const double kg = plan_->grains[static_cast<std::size_t>(batch.grain)].per_tray;
   m.when = batch.settled;
   m.share = batch.germinated;
   m.loss = pair.loss;
@@ -114,8 +116,9 @@ double Replicator::State::add_tray(const BatchMats& mats, const Tray& tray, Tray
 // Books what became of the grain and water of trays that end.
 DryMatter Replicator::State::book_mats(const Batch& batch, const BatchMats& mats, const TraySum& sum) {
   const auto& growth = plan_->species[static_cast<std::size_t>(batch.species)].growth;
-  const double grain = plan_->grain_per_tray * sum.trays;
-  const double lost = plan_->grain_per_tray * batch.grain_dry_matter * (sum.sprouted * mats.loss + sum.lost);
+  const double per_tray = plan_->grains[static_cast<std::size_t>(batch.grain)].per_tray;
+  const double grain = per_tray * sum.trays;
+  const double lost = per_tray * batch.grain_dry_matter * (sum.sprouted * mats.loss + sum.lost);
   const double respired = lost * growth.respired_share;
   balance_.dry_matter_respired += respired;
   balance_.dry_matter_leached += lost - respired;
@@ -156,6 +159,7 @@ void Replicator::State::throw_out(Batch& batch, Tray& tray) {
     batch.mark = 1;
   }
   const BatchMats& mats = this->mats(batch);
+  note_risk(batch, tray);
   TraySum sum;
   add_tray(mats, tray, sum);
   const DryMatter dry = book_mats(batch, mats, sum);

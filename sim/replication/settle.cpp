@@ -21,7 +21,7 @@ void Replicator::State::settle_all(int session) {
   if (!batches.empty() && batches.front().settled >= now) batches = {};  // both rounds at the same minute
   if (session != 0) {
     // In the evening only what may be cut is touched, and batches are in the order of their age.
-    const std::int64_t sown_by = sim_.now() - minutes_per_day * (plan_->scenario.line.days_on_rack - 1);
+    const std::int64_t sown_by = sim_.now() - (due_age_ + 60 - minutes_per_day);
     std::size_t count = 0;
     while (count < batches.size() && batches[count].sown <= sown_by) ++count;
     batches = batches.first(count);
@@ -70,7 +70,7 @@ void Replicator::State::judge(Batch& batch, Tray& tray) {
     const double before = tray.mould_threshold();
     tray.exact = true;
     if (tray.mould_rate > 0.0) tray.mould_at += (tray.mould_threshold() - before) / tray.mould_rate;
-    tray.sour_at = -std::log1p(-tray.sour_luck);
+    tray.sour_at += -std::log1p(-tray.sour_luck) - tray.sour_luck;
   }
   const bool by_mould = batch.mould >= tray.mould_at, by_sour = batch.sour >= tray.sour_at;
   if (!by_mould && !by_sour) return;

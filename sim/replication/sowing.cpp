@@ -24,8 +24,7 @@ void Replicator::State::on_soak(const Event& event) {
   if (event.number == 0) {  // not one that waited for a bucket
     Event next = event;
     ++next.day;
-    const auto soak = static_cast<std::int64_t>(60.0 * plan_->scenario.line.soak.value());
-    sim_.schedule_at(session_minute(next.day, next.session) - soak, phase_soak, next);
+    sim_.schedule_at(std::max(sim_.now(), soak_minute(next.day, next.session)), phase_soak, next);
   }
 
   if (fortune_.away(event.day, event.session)) {
@@ -34,7 +33,8 @@ void Replicator::State::on_soak(const Event& event) {
   }
   const auto batch = static_cast<std::size_t>(event.session);
   const int grain = plan_->batch_grain[batch % plan_->batch_grain.size()];
-  const int planned = std::min(plan_->scenario.line.trays_per_batch, plan_->positions);
+  const Sowing* own = sowing_of(event.day, event.session);
+  const int planned = std::min(own ? own->trays : plan_->scenario.line.trays_per_batch, plan_->positions);
   const int wanted = std::min(planned, bucket_room());
   if (wanted < planned) {
     if (wait_for_bucket(event)) return;
@@ -42,7 +42,7 @@ void Replicator::State::on_soak(const Event& event) {
     note({.kind = Happening::Kind::no_bucket, .day = event.day, .session = event.session, .trays = planned - wanted});
     tell([&] { return fmt::format("buckets were free for {} of {} trays", wanted, planned); });
   }
-  const double per_tray = plan_->grain_per_tray;
+  const double per_tray = plan_->grains[static_cast<std::size_t>(charged(grain, own ? own->charge : 1.0))].per_tray;
   const double on_hand = store_.on_hand(grain);
   const int trays = std::min(wanted, static_cast<int>(on_hand / per_tray + 1e-9));
   if (trays < wanted) {
@@ -53,7 +53,8 @@ void Replicator::State::on_soak(const Event& event) {
   }
   if (trays > 0) {
     const Withdrawal taken = store_.withdraw(grain, trays * per_tray);
-    tubs_.push_back({sim_.now(), session_minute(event.day, event.session), grain, event.day, event.session, trays, taken.kilograms, taken.lot});
+    tubs_.push_back({sim_.now(), session_minute(event.day, event.session), grain, event.day, event.session, trays, taken.kilograms, taken.lot, own ? own->charge : 1.0});
+    note({.kind = Happening::Kind::soaked, .day = event.day, .session = event.session, .trays = trays, .amount = taken.kilograms, .which = grain});
     out_.grain_used += taken.kilograms;
     const double price = plan_->scenario.grains[static_cast<std::size_t>(grain)].price_per_kg;
     const double money = taken.kilograms * price * fortune_.price_factor(*plan_, grain, sim_.now());
@@ -99,6 +100,7 @@ void Replicator::State::review_order(int grain) {
   const double hours = fortune_.delivery_hours(*plan_, grain, number) + order_delay(grain);
   sim_.schedule_after(std::llround(60.0 * hours), phase_delivery,
                       {.kind = EventKind::delivery, .grain = grain, .number = number, .kilograms = kilograms});
+  note({.kind = Happening::Kind::ordered, .amount = kilograms, .other = hours, .which = grain});
   tell([&] { return fmt::format("ordered {} of {}", mass_words(plan_->scenario.units, kilograms, 0), plan_->scenario.grains[static_cast<std::size_t>(grain)].name); });
 }
 
@@ -107,6 +109,7 @@ void Replicator::State::on_delivery(const Event& event) {
   balance_.grain_bought += event.kilograms;
   out_.grain_bought += event.kilograms;
   ++out_.lots;
+  note({.kind = Happening::Kind::delivered, .amount = event.kilograms, .which = event.grain});
   tell([&] { return fmt::format("{} of {} came", mass_words(plan_->scenario.units, event.kilograms, 0), plan_->scenario.grains[static_cast<std::size_t>(event.grain)].name); });
 }
 
@@ -169,7 +172,8 @@ void Replicator::State::sow(const Tub& tub, int session) {
   if (trays == 0) return;
 
   const auto& line = plan_->scenario.line;
-  const GrainPlan& grain = plan_->grains[static_cast<std::size_t>(tub.grain)];
+  const int charged_grain = charged(tub.grain, tub.charge);
+  const GrainPlan& grain = plan_->grains[static_cast<std::size_t>(charged_grain)];
   const GrainSupply& supply = plan_->scenario.grains[static_cast<std::size_t>(tub.grain)];
   const double hours = static_cast<double>(sim_.now() - tub.start) / 60.0;
   const double water = soak::bucket_temperature(line.soak_water, Celsius(room_.temperature()), Hours(hours)).value();
@@ -177,7 +181,7 @@ void Replicator::State::sow(const Tub& tub, int session) {
 
   count_trays();
   Batch& batch = rack_.add(trays);
-  batch.grain = tub.grain;
+  batch.grain = charged_grain;
   batch.species = grain.species;
   batch.sown = sim_.now();
   batch.settled = static_cast<double>(sim_.now());
@@ -199,7 +203,7 @@ void Replicator::State::sow(const Tub& tub, int session) {
   batch.evaporated = room_.evaporated_depth();
   batch.soak_litres = std::max(0.0, (1.0 - supply.moisture) / (1.0 - soaked.moisture) - 1.0);
   const double undrained = 1.0 - line.drainage;
-  spoilage::Tray tray_like{.dead_fraction = 1.0 - batch.germinable, .density = line.sowing_density, .soak_stress = soaked.stress, .undrained = undrained};
+  spoilage::Tray tray_like{.dead_fraction = 1.0 - batch.germinable, .density = grain.charge * line.sowing_density, .soak_stress = soaked.stress, .undrained = undrained};
   batch.sour_rate = known.sour * spoilage::sour_multiplier(spoil_, tray_like);
   // Relative to a usual clean lot on a well-washed tray.
   batch.inoculum = tray_like.inoculum = (tub.lot.inoculum * grain.dip.inoculum_left + tray_residue_) / spoilage::usual_inoculum;
@@ -208,13 +212,13 @@ void Replicator::State::sow(const Tub& tub, int session) {
   const double clean = known.mould * spoilage::mould_multiplier(spoil_, tray_like);
   batch.dead_inverse = 1.0 / spoilage::dead_grain_factor(spoil_, 1.0 - grain.mats.uncrowded() * batch.germinable);
   sow_trays(batch, *grain.trays, clean);
-  balance_.dry_matter_sown += trays * plan_->grain_per_tray * grain.dry_matter;
+  balance_.dry_matter_sown += trays * grain.per_tray * grain.dry_matter;
   balance_.trays_sown += trays;
   out_.trays_sown += trays;
   work_.trays_sown += trays;
   sim_.trace(static_cast<std::uint64_t>(trays));
   note({.kind = Happening::Kind::sown, .day = tub.day, .session = tub.session, .trays = trays, .amount = batch.germinable,
-        .other = tub.lot.vigour});
+        .other = tub.lot.vigour, .which = tub.grain});
   tell([&] { return fmt::format("{} trays of {} sown after {:.1f} h in water at {}; {:.0f} % of this lot germinates", trays, supply.name,
                                 hours, temperature_words(plan_->scenario.units, water), 100.0 * tub.lot.germinable); });
 }

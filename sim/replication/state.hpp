@@ -4,7 +4,7 @@
 //   feeding.cpp    share out, cut, feed            chores.cpp  minutes: what there is time for
 //   sowing.cpp     soak, sow, order, deliveries   day.cpp     close the day, water, money
 //   trouble.cpp    outages, clogs, tank            hard_times.cpp  poor lots, late orders
-//                                                  settle.cpp  batches brought up to date, spoilage, spores
+//   opening.cpp    opens with what stands          settle.cpp  batches brought up to date, spoilage, spores
 
 #include <array>
 #include <cstdint>
@@ -35,6 +35,7 @@ struct Tub {
   int trays = 0;
   double kilograms = 0.0;
   grain::Lot lot;
+  double charge = 1.0;              ///< of the usual [1]
 };
 
 /// Some trays of one batch.
@@ -82,7 +83,23 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
     if (journal_ != nullptr) journal_->note(sim_.now(), happening);
   }
 
+  // opening.cpp
+  [[nodiscard]] bool replaying() const { return plan_->opening && sim_.now() < plan_->opening->now; }
+  void open_line();
+  void schedule_opening();
+  void replay_round(const Event& event);
+  void take_over();
+  void follow_course(int day);
+  [[nodiscard]] const Course* course_of(int day) const;
+  [[nodiscard]] const Sowing* sowing_of(int day, int session) const;
+  [[nodiscard]] bool soaks_already(int day, int session) const;
+  [[nodiscard]] std::int64_t soak_minute(int day, int session) const;
+  [[nodiscard]] int charged(int grain, double charge) const;
+
   // telling.cpp
+  void note_given(double share);
+  void note_ripe();
+  void note_risk(const Batch& batch, const Tray& tray);
   void tell_herd(int day);
   void note_unready();
 
@@ -92,6 +109,7 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void watch(Batch& batch);
   /// Adds the heat of so many trays of a batch to what warms the room; summed anew every morning.
   void warm_room(const Batch& batch, int trays) {
+    // Heat is by usual grain, whatever the charge.
     mat_heat_[static_cast<std::size_t>(batch.species)] += batch.heat_unit * (trays * plan_->grain_per_tray);
   }
   void look_at_trays(Batch& batch);

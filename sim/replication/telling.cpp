@@ -1,6 +1,8 @@
 // What is only told, for the journal.
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 
 #include <fmt/core.h>
 
@@ -14,10 +16,34 @@ void Replicator::State::note_unready() {
   for (const Batch& batch : rack_.batches()) {
     if (too_young(batch)) break;
     if (due(batch) || batch.left == 0) continue;
-    const double ripe_at = plan_->species[static_cast<std::size_t>(batch.species)].growth.ripe;
     note({.kind = Happening::Kind::unready, .day = batch.day, .session = batch.session, .trays = batch.left,
-          .amount = batch.growth / (plan_->scenario.line.ready * ripe_at)});
+          .amount = batch.growth / ripe_at_[static_cast<std::size_t>(batch.species)]});
   }
+}
+
+// Each group's share of the meal.
+void Replicator::State::note_given(double share) {
+  if (journal_ == nullptr) return;
+  for (std::size_t g = 0; g < wants_.size(); ++g) {
+    if (wants_[g] <= 0.0) continue;
+    note({.kind = Happening::Kind::given, .amount = share * wants_[g], .other = wants_[g], .which = static_cast<int>(g)});
+  }
+}
+
+void Replicator::State::note_ripe() {
+  if (journal_ == nullptr) return;
+  for (const Batch& batch : rack_.batches()) {
+    if (batch.left > 0 && ripe(batch)) note({.kind = Happening::Kind::ripe, .day = batch.day, .session = batch.session, .trays = batch.left});
+  }
+}
+
+// How likely a tray like this one, sound when it was sown or taken over, has spoiled by now.
+void Replicator::State::note_risk(const Batch& batch, const Tray& tray) {
+  if (journal_ == nullptr) return;
+  const double mould = tray.mould_threshold() + tray.mould_rate * (batch.mould - tray.mould_at);
+  const double sour = (tray.exact ? -std::log1p(-tray.sour_luck) : tray.sour_luck) + batch.sour - tray.sour_at;
+  note({.kind = Happening::Kind::risk, .day = batch.day, .session = batch.session, .trays = 1,
+        .amount = -std::expm1(-std::max(0.0, mould) - std::max(0.0, sour)), .other = batch.growth / ripe_at_[static_cast<std::size_t>(batch.species)]});
 }
 
 // What befell the animals on a day.

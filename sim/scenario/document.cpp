@@ -36,6 +36,7 @@ Raw raw_of(const toml::node& node) {
   if (const auto* time = node.as_time()) {
     return Raw{Raw::Shape::clock, fmt::format("{:02}:{:02}", time->get().hour, time->get().minute), {}};
   }
+  if (const auto* moment = node.as_date_time()) return Raw{Raw::Shape::text, streamed(moment->get()), {}};
   if (const auto* list = node.as_array()) {
     Raw raw{Raw::Shape::list, "", {}};
     for (const toml::node& item : *list) {
@@ -55,6 +56,7 @@ bool has_tables(const toml::node& node) {
 /// Walks the parsed tree once.
 class Cutter {
  public:
+  explicit Cutter(const DocumentShape* shape) : shape_(shape) {}
   Document take(const toml::table& root) {
     tables(root, "");
     return std::move(document_);
@@ -64,16 +66,16 @@ class Cutter {
   void tables(const toml::table& table, const std::string& prefix) {
     for (const auto& [name, node] : table) {
       const std::string path = prefix.empty() ? std::string(name.str()) : prefix + "." + std::string(name.str());
-      if (keys::is_list(path)) {
+      if (is_list(path)) {
         list(path, node);
       } else if (node.is_table()) {
         section(path, *node.as_table(), line_of(node));
       } else if (has_tables(node) && !path.starts_with("choose.")) {
-        const bool once = keys::is_section(path);
+        const bool once = is_section(path);
         complain(line_of(node), path, "",
                  once ? fmt::format("stands once: write [{}]", path) : "is not a known section",
                  once ? "" : keys_nearest(path));
-      } else if (keys::is_section(path)) {
+      } else if (is_section(path)) {
         complain(line_of(node), path, shown(raw_of(node)),
                  fmt::format("is a section: write [{}] and its keys below", path), "");
       } else {
@@ -83,7 +85,7 @@ class Cutter {
   }
 
   void section(const std::string& path, const toml::table& table, int line) {
-    if (keys::is_section(path) || path.starts_with("choose.")) {
+    if (is_section(path) || path.starts_with("choose.")) {
       tables(table, path);
     } else {
       const std::vector<std::string> names = keys::scenario_key_names();
@@ -122,7 +124,17 @@ class Cutter {
     }
   }
 
-  static std::string keys_nearest(const std::string& path) { return nearest(path, keys::table_names()); }
+  static bool among(const std::vector<std::string_view>& names, std::string_view path) {
+    return std::find(names.begin(), names.end(), path) != names.end();
+  }
+  [[nodiscard]] bool is_list(std::string_view path) const { return shape_ ? among(shape_->lists, path) : keys::is_list(path); }
+  [[nodiscard]] bool is_section(std::string_view path) const { return shape_ ? among(shape_->sections, path) : keys::is_section(path); }
+  [[nodiscard]] std::string keys_nearest(const std::string& path) const {
+    if (!shape_) return nearest(path, keys::table_names());
+    std::vector<std::string> names(shape_->sections.begin(), shape_->sections.end());
+    names.insert(names.end(), shape_->lists.begin(), shape_->lists.end());
+    return nearest(path, names);
+  }
 
   void complain(int line, const std::string& path, std::string value, std::string why, std::string suggestion) {
     document_.problems.push_back(
@@ -130,12 +142,13 @@ class Cutter {
   }
 
   Document document_;
+  const DocumentShape* shape_;
 };
 
 /// Fills `document`; the syntax error instead, if there is one.
-std::optional<Problem> cut(std::string_view text, Document& document) {
+std::optional<Problem> cut(std::string_view text, Document& document, const DocumentShape* shape) {
   try {
-    document = Cutter().take(toml::parse(text, std::string_view("scenario")));
+    document = Cutter(shape).take(toml::parse(text, std::string_view("scenario")));
     std::stable_sort(document.leaves.begin(), document.leaves.end(),
                      [](const Leaf& a, const Leaf& b) { return a.line < b.line; });  // toml++ sorts by name
     return std::nullopt;
@@ -153,20 +166,20 @@ std::string shown(const keys::Raw& raw) {
   return one_line(raw.text);
 }
 
-Document parse_document(std::string_view text) {
+Document parse_document(std::string_view text, const DocumentShape* shape) {
   Document document;
   if (auto unreadable = text_problem(text)) {
     document.problems.push_back(*unreadable);
     return document;
   }
-  if (auto syntax = cut(text, document)) {
+  if (auto syntax = cut(text, document, shape)) {
     // In the words of a keeper where the line shows what was meant; and then the rest can still be read.
     Mended mended = mend_lines(text);
     if (mended.problems.empty()) {
       document.problems.push_back(*syntax);
       return document;
     }
-    if (auto left = cut(mended.text, document)) mended.problems.push_back(*left);
+    if (auto left = cut(mended.text, document, shape)) mended.problems.push_back(*left);
     document.problems.insert(document.problems.begin(), mended.problems.begin(), mended.problems.end());
   }
   return document;

@@ -34,8 +34,11 @@ struct Document {
 /// Largest text accepted [bytes].
 constexpr std::size_t largest_text = std::size_t{1} << 20U;
 
-/// Parses; a text that is not TOML gives no leaves and one problem with its line and column.
-Document parse_document(std::string_view text);
+/// Sections and lists that a text may have.
+struct DocumentShape { std::vector<std::string_view> sections{}, lists{}; };
+
+/// Parses; a text that is not TOML gives no leaves and one problem with its line and column. Without a shape it is a scenario's.
+Document parse_document(std::string_view text, const DocumentShape* shape = nullptr);
 
 /// What of a raw value to show in a message: one line, shortened.
 std::string shown(const keys::Raw& raw);

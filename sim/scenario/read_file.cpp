@@ -9,13 +9,8 @@
 #include "sim/scenario/whole_file.hpp"
 
 namespace rackwright {
-namespace {
 
-Reading refused(const std::string& path, std::string why) {
-  Reading reading;
-  reading.problems.push_back(Problem{0, path, "", std::move(why), ""});
-  return reading;
-}
+namespace {
 
 std::string value_text(const keys::Raw& raw) {
   if (raw.shape != keys::Raw::Shape::list) return raw.text;
@@ -49,18 +44,29 @@ std::vector<std::string> expanded(const std::vector<std::string>& settings, Prob
 
 }  // namespace
 
-Reading read_scenario_file(const std::string& path, const std::vector<std::string>& settings) {
+std::optional<Problem> read_whole_file(const std::string& path, const std::string& if_folder, std::string& text) {
+  const auto refused = [&](std::string why) { return Problem{0, path, "", std::move(why), ""}; };
   std::error_code error;
   const auto status = std::filesystem::status(path, error);
-  if (status.type() == std::filesystem::file_type::not_found) return refused(path, "there is no such file");
-  if (std::filesystem::is_directory(status)) return refused(path, "is a folder; a scenario is a file");
-  if (error) return refused(path, "cannot be read: " + error.message());
+  if (status.type() == std::filesystem::file_type::not_found) return refused("there is no such file");
+  if (std::filesystem::is_directory(status)) return refused(if_folder);
+  if (error) return refused("cannot be read: " + error.message());
   std::ifstream file(path, std::ios::binary);
-  if (!file) return refused(path, "cannot be read: " + std::string(std::strerror(errno)));
-  std::string text(largest_text + 1, '\0');
+  if (!file) return refused("cannot be read: " + std::string(std::strerror(errno)));
+  text.assign(largest_text + 1, '\0');
   file.read(text.data(), static_cast<std::streamsize>(text.size()));
-  if (file.bad()) return refused(path, "cannot be read");
+  if (file.bad()) return refused("cannot be read");
   text.resize(static_cast<std::size_t>(file.gcount()));
+  return std::nullopt;
+}
+
+Reading read_scenario_file(const std::string& path, const std::vector<std::string>& settings) {
+  std::string text;
+  if (auto problem = read_whole_file(path, "is a folder; a scenario is a file", text)) {
+    Reading reading;
+    reading.problems.push_back(std::move(*problem));
+    return reading;
+  }
   const std::string folder = std::filesystem::path(path).parent_path().string();
   Problems problems;
   const std::vector<std::string> all = expanded(settings, problems);

@@ -40,7 +40,7 @@ Truth brute_force(const Scenario& farm, const std::vector<std::string>& values, 
 
 TEST_CASE("promise: a small farm solved by brute force") {
   const bool whole_test = std::getenv("RACKWRIGHT_LONG") != nullptr;
-  Scenario farm = test::small_farm();
+  Scenario farm = test::goat_farm();
   farm.target.fill_rate = 0.85;
   farm.target.years = 0.8;
   farm.target.confidence = 0.9;

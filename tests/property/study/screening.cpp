@@ -19,7 +19,7 @@ TEST_CASE("no design that arithmetic discards ever meets its target in simulatio
     for (const int tiers : {1, 2, 4}) {
       for (const int stay : {5, 7, 9}) {
         for (const double length : {21.0, 90.0}) {
-          Scenario design = test::small_farm();
+          Scenario design = test::goat_farm();
           design.run.length = days(length);
           design.line.trays_per_batch = trays;
           design.rack.tiers = tiers;

@@ -21,18 +21,18 @@ std::string why_not(const Scenario& scenario, const std::string& key) {
 
 TEST_CASE("a title, units, a currency or the number of animals are no choice of a rack") {
   for (const char* key : {"title", "units", "currency", "group.goats.count", "run.length", "target.fill_rate"}) {
-    Scenario farm = test::small_farm();
+    Scenario farm = test::goat_farm();
     farm.choose.choices = {{key, {"1", "2"}}};
     INFO(key);
     CHECK_FALSE(why_not(farm, std::string("choose.") + key).empty());
   }
-  Scenario farm = test::small_farm();
+  Scenario farm = test::goat_farm();
   farm.choose.choices = {{"rack.tiers", {"4", "5"}}};
   CHECK(check_scenario(farm).empty());
 }
 
 TEST_CASE("a steady answer is refused for a herd that grows or gives birth, and given for one that stays") {
-  Scenario farm = test::small_farm();
+  Scenario farm = test::goat_farm();
   farm.run.warm_up = WarmUp::automatic;
   CHECK(check_scenario(farm).empty());
   farm.groups.front().growth = 0.1;

@@ -15,13 +15,13 @@ using namespace rackwright::study;
 namespace {
 
 Settings read(const std::string& text) {
-  auto result = read_change(test::small_farm(), text);
+  auto result = read_change(test::goat_farm(), text);
   REQUIRE(std::holds_alternative<Settings>(result));
   return std::get<Settings>(result);
 }
 
 std::string why(const std::string& text) {
-  auto result = read_change(test::small_farm(), text);
+  auto result = read_change(test::goat_farm(), text);
   REQUIRE(std::holds_alternative<Problem>(result));
   return std::get<Problem>(result).why;
 }
@@ -42,7 +42,7 @@ TEST_CASE("a change that means nothing is refused with its reason") {
   CHECK(why("line.soak+=10 kg") == "must be in the unit of \"10 h\", or a share such as 20 %");
   CHECK(why("line.soak+=much") == "is not a number to change \"10 h\" by");
   CHECK(why("line.sock+=2 h") == "is not a known key");
-  const auto problems = changed(test::small_farm(), {{"rack.tiers", "0"}});
+  const auto problems = changed(test::goat_farm(), {{"rack.tiers", "0"}});
   CHECK(std::holds_alternative<Problems>(problems));
 }
 
@@ -55,7 +55,7 @@ TEST_CASE("a verdict needs an interval on one side of zero") {
 }
 
 TEST_CASE("paired differences are those of the two runs replication by replication, whatever the threads") {
-  const Scenario before = test::small_farm();
+  const Scenario before = test::goat_farm();
   Scenario after = before;
   after.line.trays_per_batch = 2;
   const Comparison found = compare(before, after, {.random_seed = 4, .replications = 20, .threads = 2});

@@ -42,7 +42,7 @@ TEST_CASE("its interval covers the true share about 95 times in 100") {
 }
 
 TEST_CASE("luck and ignorance are told apart, the same on any number of threads") {
-  Scenario farm = test::small_farm();
+  Scenario farm = test::goat_farm();
   farm.run.length = days(90);
   const Plan plan = make_plan(farm);
   study::RunRequest request;

@@ -12,7 +12,7 @@
 
 using namespace rackwright;
 using namespace rackwright::study;
-using rackwright::test::small_farm;
+using rackwright::test::goat_farm;
 
 namespace {
 
@@ -41,7 +41,7 @@ double mean_fill_rate(const Scenario& scenario) {
 }  // namespace
 
 TEST_CASE("each assumed number is halved and doubled, shares by their odds, and what matters comes first") {
-  Scenario farm = small_farm();
+  Scenario farm = goat_farm();
   farm.spoilage.mould_rate *= 20.0;  // so much that what it costs outweighs the places it clears
   const auto all = weighed(farm, 1);
   REQUIRE(all.size() > 25);
@@ -75,7 +75,7 @@ TEST_CASE("each assumed number is halved and doubled, shares by their odds, and 
 }
 
 TEST_CASE("a shift is the mean difference of the years with the key set by hand") {
-  const Scenario farm = small_farm();
+  const Scenario farm = goat_farm();
   const auto all = weighed(farm, 2);
   for (const char* key : {"spoilage.mould_rate", "keeper.notice_spoiled", "room.shell"}) {
     INFO(key);
@@ -90,7 +90,7 @@ TEST_CASE("a shift is the mean difference of the years with the key set by hand"
 }
 
 TEST_CASE("the influences do not depend on the number of threads, and a stopped study has none") {
-  const Scenario farm = small_farm();
+  const Scenario farm = goat_farm();
   const auto one = weighed(farm, 1), three = weighed(farm, 3);
   REQUIRE(one.size() == three.size());
   for (std::size_t i = 0; i < one.size(); ++i) {

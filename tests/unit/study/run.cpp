@@ -14,7 +14,7 @@ using namespace rackwright::study;
 namespace {
 
 const Plan& plan() {
-  static const Plan made = make_plan(test::small_farm());
+  static const Plan made = make_plan(test::goat_farm());
   return made;
 }
 

@@ -31,7 +31,7 @@ TEST_CASE("too small from the first day on which four weeks' service falls below
 }
 
 TEST_CASE("a growing herd outgrows its rack on a date, and more trays put it off") {
-  Scenario farm = test::small_farm();
+  Scenario farm = test::goat_farm();
   farm.target.fill_rate = 0.8;
   farm.target.years = 0.8;
   farm.choose.look_ahead = days(3 * 365.0);
@@ -69,7 +69,7 @@ TEST_CASE("a growing herd outgrows its rack on a date, and more trays put it off
 }
 
 TEST_CASE("what would help a rack too small is found and named") {
-  Scenario farm = test::small_farm();
+  Scenario farm = test::goat_farm();
   farm.target.fill_rate = 0.9;
   farm.target.years = 0.8;
   farm.line.trays_per_batch = 3;
@@ -91,7 +91,7 @@ TEST_CASE("what would help a rack too small is found and named") {
 }
 
 TEST_CASE("levers change what they say, and a second rack doubles what carries it") {
-  const Scenario farm = test::small_farm();
+  const Scenario farm = test::goat_farm();
   for (const Lever lever : single_levers()) {
     Scenario turned = farm;
     const auto keys = lever(turned, 1);

@@ -15,7 +15,7 @@ using namespace rackwright::study;
 namespace {
 
 Scenario farm_with_choices() {
-  Scenario farm = test::small_farm();
+  Scenario farm = test::goat_farm();
   farm.target.fill_rate = 0.8;
   farm.target.years = 0.8;
   farm.choose.choices = {{"line.trays_per_batch", {"2", "4", "5", "6"}}, {"rack.tiers", {"4", "5"}}};
@@ -39,7 +39,7 @@ TEST_CASE("the grid is the product of the choices, the last varying fastest") {
 }
 
 TEST_CASE("arithmetic passes a roomy design and names what is too little") {
-  Scenario farm = test::small_farm();
+  Scenario farm = test::goat_farm();
   REQUIRE(check_scenario(farm).empty());
   CHECK(screen(farm) == "");
 

@@ -5,7 +5,7 @@
 
 namespace rackwright::test {
 
-inline Scenario small_farm() {
+inline Scenario goat_farm() {
   Scenario farm;
   farm.run.length = days(60);
   farm.grains.emplace_back().name = "barley";

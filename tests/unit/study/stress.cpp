@@ -13,7 +13,7 @@ using namespace rackwright::study;
 namespace {
 
 Scenario summer() {
-  Scenario farm = test::small_farm();
+  Scenario farm = test::goat_farm();
   farm.run.start = std::chrono::year(2026) / std::chrono::June / 15;
   farm.run.length = days(80);
   farm.target.fill_rate = 0.9;

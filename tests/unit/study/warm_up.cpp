@@ -60,7 +60,7 @@ TEST_CASE("MSER-5 cuts a step where it is and says when the series is too short"
 }
 
 TEST_CASE("a line that starts empty is given its days on the rack, and not much more, to settle") {
-  const Scenario farm = test::small_farm();
+  const Scenario farm = test::goat_farm();
   const int found = steady_warm_up(farm, 8);
   CHECK(found >= farm.line.days_on_rack);
   CHECK(found <= 60);

@@ -1,0 +1,157 @@
+// The worklist for other programs: comma-separated, JSON, and a calendar.
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <nlohmann/json.hpp>
+
+#include <fmt/format.h>
+
+#include "sim/app/icalendar.hpp"
+#include "sim/app/schedule_sheet.hpp"
+#include "sim/replication/plan.hpp"
+#include "sim/scenario/units.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+using study::Task;
+using Json = nlohmann::ordered_json;
+
+struct At { std::chrono::sys_days day; int minute; };
+At at(const Sheet& sheet, std::int64_t minute) {
+  const auto day = minute / minutes_per_day;
+  return {sheet.first + std::chrono::days(day), static_cast<int>(minute - day * minutes_per_day)};
+}
+std::string iso(std::chrono::sys_days day) {
+  const std::chrono::year_month_day d(day);
+  return fmt::format("{:04d}-{:02d}-{:02d}", static_cast<int>(d.year()), static_cast<unsigned>(d.month()), static_cast<unsigned>(d.day()));
+}
+
+std::string name_of(const Sheet& sheet, const Task& task) {
+  if (task.which < 0) return "";
+  const auto which = static_cast<std::size_t>(task.which);
+  return task.kind == Task::Kind::feed ? sheet.scenario.groups[which].name : sheet.scenario.grains[which].name;
+}
+bool of_batch(Task::Kind kind) {
+  using enum Task::Kind;
+  return kind == soak || kind == throw_out || kind == harvest || kind == sow;
+}
+/// A sheet takes what begins so for a formula.
+std::string quoted(std::string text) {
+  if (!text.empty() && std::string_view("=+-@").find(text.front()) != std::string_view::npos) text.insert(0, "'");
+  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  std::string out = "\"";
+  for (const char c : text) out += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return out + "\"";
+}
+
+/// Minutes that the work of one moment takes.
+int minutes_of(const Sheet& sheet, const std::vector<Task>& tasks) {
+  const route::Times& times = sheet.scenario.keeper.times;
+  double minutes = 0.0;
+  for (const Task& task : tasks) {
+    using enum Task::Kind;
+    switch (task.kind) {
+      case soak: minutes += times.soak_per_batch + times.drain_per_batch; break;
+      case harvest: minutes += times.harvest_per_tray * task.trays; break;
+      case feed: minutes += times.feed_per_group; break;
+      case sow: minutes += times.sow_per_tray * task.trays; break;
+      case move: minutes += times.move_per_tray * task.trays; break;
+      case wash: minutes += times.wash_per_tray * task.trays; break;
+      case throw_out: case order: case receive: break;
+    }
+  }
+  return std::max(5, static_cast<int>(std::ceil(minutes)));
+}
+
+std::string summary_of(const Sheet& sheet, const std::vector<Task>& tasks) {
+  if (tasks.size() == 1) return task_words(sheet, tasks.front());
+  std::string text;
+  for (const Task& task : tasks) {
+    const std::string name(task_name(task.kind));
+    if (text.find(name) != std::string::npos) continue;
+    text += (text.empty() ? "" : ", ") + name;
+  }
+  return "Rack: " + text;
+}
+
+}  // namespace
+
+std::string schedule_csv(const Sheet& sheet) {
+  const bool us = sheet.scenario.units == Units::us;
+  std::string text = fmt::format("date,time,task,trays,amount [{0}],wanted [{0}],of,batch date,batch round,hours,undone trays,words\r\n", us ? "lb" : "kg");
+  const auto amount = [&](double kilograms) { return kilograms > 0.0 ? fmt::format("{:.3f}", convert(kilograms, "kg", us ? "lb" : "kg")) : std::string(); };
+  for (const Task& task : shown_tasks(sheet)) {
+    const At when = at(sheet, task.minute);
+    const bool batch = of_batch(task.kind);
+    text += fmt::format("{},{:02d}:{:02d},{},{},{},{},{},{},{},{},{},{}\r\n", iso(when.day), when.minute / 60, when.minute % 60, task_name(task.kind),
+                        task.trays, amount(task.kilograms), amount(task.wanted), quoted(name_of(sheet, task)),
+                        batch ? iso(sheet.first + std::chrono::days(task.day)) : "", batch ? (task.session == 0 ? "morning" : "evening") : "",
+                        task.hours > 0.0 ? fmt::format("{:.2f}", task.hours) : "", task.undone, quoted(task_words(sheet, task)));
+  }
+  return text;
+}
+
+std::string schedule_json(const Sheet& sheet) {
+  Json all = {{"first", iso(sheet.first)}, {"days", sheet.days}, {"batches_ahead", sheet.ahead}, {"warnings", advice_words(sheet)}};
+  all["tasks"] = Json::array();
+  for (const Task& task : shown_tasks(sheet)) {
+    const At when = at(sheet, task.minute);
+    Json one = {{"time", fmt::format("{}T{:02d}:{:02d}", iso(when.day), when.minute / 60, when.minute % 60)}, {"task", task_name(task.kind)}};
+    if (task.trays > 0) one["trays"] = task.trays;
+    if (task.kilograms > 0.0) one["kilograms"] = task.kilograms;
+    if (task.kind == Task::Kind::feed) one["wanted"] = task.wanted;
+    if (task.which >= 0 && task.kind != Task::Kind::move && task.kind != Task::Kind::wash) one["of"] = name_of(sheet, task);
+    if (of_batch(task.kind)) one["batch"] = {{"date", iso(sheet.first + std::chrono::days(task.day))}, {"round", task.session == 0 ? "morning" : "evening"}};
+    if (task.undone > 0) one["undone_trays"] = task.undone;
+    all["tasks"].push_back(std::move(one));
+  }
+  all["grain"] = Json::array();
+  for (std::size_t g = 0; g < sheet.grains.size(); ++g) {
+    const study::GrainOutlook& out = sheet.grains[g];
+    all["grain"].push_back({{"name", sheet.scenario.grains[g].name}, {"kilograms", out.at_hand}, {"ordered", out.on_the_way}, {"per_day", out.per_day},
+                            {"lasts_days", out.lasts_days ? Json(*out.lasts_days) : Json()},
+                            {"order_within_days", out.order_within_days ? Json(*out.order_within_days) : Json()}});
+  }
+  if (sheet.recovery) {
+    const auto interval = [](const study::Estimate& e) { return Json{{"mean", e.mean}, {"low", e.low}, {"high", e.high}}; };
+    Json& recovery = all["recovery"] = {{"replications", sheet.recovery->replications}, {"days", sheet.recovery->days}};
+    for (const study::Tried& tried : sheet.recovery->tried)
+      recovery["moves"].push_back({{"move", tried.what}, {"loss", interval(tried.loss)}, {"money", interval(tried.money)},
+                                   {"short_feedings", interval(tried.short_feedings)}, {"missing", interval(tried.missing)}});
+  }
+  return all.dump(2) + "\n";
+}
+
+std::string schedule_calendar(const Sheet& sheet) {
+  std::map<std::int64_t, std::vector<Task>> moments;
+  for (const Task& task : shown_tasks(sheet)) moments[task.minute].push_back(task);
+  Calendar calendar;
+  calendar.name = sheet.scenario.title;
+  calendar.stamp = sheet.first;
+  for (const auto& [minute, tasks] : moments) {
+    const At when = at(sheet, minute);
+    CalendarEvent& event = calendar.events.emplace_back();
+    event.uid = fmt::format("{}T{:02d}{:02d}@worklist.rackwright.invalid", iso(when.day), when.minute / 60, when.minute % 60);
+    event.day = when.day;
+    event.minute = when.minute;
+    event.minutes_long = minutes_of(sheet, tasks);
+    event.summary = summary_of(sheet, tasks);
+    for (const Task& task : tasks) event.description += (event.description.empty() ? "" : "\n") + task_words(sheet, task);
+  }
+  const auto warnings = advice_words(sheet);
+  if (!warnings.empty()) {
+    CalendarEvent& event = calendar.events.emplace_back();
+    event.uid = iso(sheet.first) + "-weather@worklist.rackwright.invalid";
+    event.day = sheet.first;
+    event.summary = "Weather: see to the rack";
+    event.minute = static_cast<int>(std::lround(60.0 * sheet.scenario.keeper.morning.value()));
+    event.minutes_long = 5;
+    for (const std::string& warning : warnings) event.description += (event.description.empty() ? "" : "\n") + warning;
+  }
+  return calendar_text(calendar);
+}
+
+}  // namespace rackwright::app

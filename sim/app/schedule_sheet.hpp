@@ -1,0 +1,48 @@
+#pragma once
+// A worklist with all that is said around it, and how it is written.
+
+#include <chrono>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "sim/replication/opening.hpp"
+#include "sim/scenario/scenario.hpp"
+#include "sim/study/recovery.hpp"
+#include "sim/study/weather_advice.hpp"
+#include "sim/study/worklist.hpp"
+
+namespace rackwright::app {
+
+struct Sheet {
+  Scenario scenario{};                     ///< from the first day on
+  Opening opening{};
+  std::chrono::sys_days first{};
+  int days = 7;                            ///< that are shown
+  study::Worklist list{};
+  std::vector<study::GrainOutlook> grains{};
+  study::WeatherAdvice advice{};
+  double ahead = 0.0;                      ///< batches more than a line that has kept its days; less than none: behind
+  bool from_state = false;                 ///< does it open with something the keeper wrote?
+  std::optional<study::Recovery> recovery{};  ///< what brings it back, where it is a batch or more off
+};
+
+/// Tasks of the days that are shown.
+std::vector<study::Task> shown_tasks(const Sheet& sheet);
+
+/// "Tuesday 14 July 2026", and "14 July".
+std::string long_date(std::chrono::sys_days day);
+std::string short_date(std::chrono::sys_days day);
+/// One task as a sentence without its time; and the first word of it.
+std::string task_words(const Sheet& sheet, const study::Task& task);
+std::string_view task_name(study::Task::Kind kind);
+/// The sentences about the weather, one a warning.
+std::vector<std::string> advice_words(const Sheet& sheet);
+
+std::string recovery_text(const Scenario& scenario, double ahead, const study::Recovery& recovery);
+std::string schedule_text(const Sheet& sheet);
+std::string schedule_csv(const Sheet& sheet);
+std::string schedule_json(const Sheet& sheet);
+std::string schedule_calendar(const Sheet& sheet);
+
+}  // namespace rackwright::app

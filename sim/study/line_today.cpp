@@ -1,0 +1,160 @@
+#include "sim/study/line_today.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/base/expects.hpp"
+#include "models/design/rack.hpp"
+
+namespace rackwright::study {
+namespace {
+
+int clock(const Scenario& s, int session) {
+  return static_cast<int>(std::lround(60.0 * (session == 0 ? s.keeper.morning : s.keeper.evening).value()));
+}
+
+int place_of(const Scenario& s, const std::string& name) {
+  const auto at = std::find_if(s.grains.begin(), s.grains.end(), [&](const GrainSupply& grain) { return grain.name == name; });
+  EXPECTS(at != s.grains.end());
+  return static_cast<int>(at - s.grains.begin());
+}
+
+const std::string& usual_grain(const Scenario& s, int session) {
+  const auto& turns = s.line.grains;
+  return turns.empty() ? s.grains[static_cast<std::size_t>(session) % s.grains.size()].name : turns[static_cast<std::size_t>(session) % turns.size()];
+}
+
+std::int64_t minute_of(const When& when, std::chrono::sys_days from, int otherwise = 0) {
+  return minutes_per_day * (when.day - from).count() + when.minute.value_or(otherwise);
+}
+
+/// The first round, after the opening, that leaves grain put in at `since` most of its soak; of batches already given one, none twice.
+void place_tub(const Scenario& s, Opening& opening, Opening::Wet& wet) {
+  const double least = least_soak * 60.0 * s.line.soak.value();
+  for (int round = 2 * -3;; ++round) {
+    const int day = round >= 0 ? round / 2 : (round - 1) / 2, session = round - 2 * day;
+    if (session >= s.line.batches_per_day) continue;
+    const std::int64_t at = minutes_per_day * day + clock(s, session);
+    if (at < opening.now || static_cast<double>(at - wet.since) < least) continue;
+    const auto same = [&](const Opening::Wet& other) { return other.day == day && other.session == session; };
+    if (std::any_of(opening.wet.begin(), opening.wet.end(), same)) continue;
+    wet.day = day;
+    wet.session = session;
+    return;
+  }
+}
+
+/// Batches of a line that has kept its days, at that minute of the day: those sown within its days on the rack.
+struct Slot { int day = 0, session = 0; };
+std::vector<Slot> usual_batches(const Scenario& s, int minute) {
+  std::vector<Slot> slots;
+  for (int day = -s.line.days_on_rack; day <= 0; ++day) {
+    for (int session = 0; session < s.line.batches_per_day; ++session) {
+      const int at = static_cast<int>(minutes_per_day) * day + clock(s, session);
+      if (at < minute && at >= minute - static_cast<int>(minutes_per_day) * s.line.days_on_rack) slots.push_back({day, session});
+    }
+  }
+  return slots;
+}
+
+}  // namespace
+
+Scenario from_day(const Scenario& scenario, std::chrono::sys_days day, int days_long) {
+  Scenario s = scenario;
+  s.run.start = std::chrono::year_month_day(day);
+  s.run.length = days(days_long);
+  s.run.warm_up = WarmUp::usual;
+  s.run.warm_up_length.reset();
+  s.spells.clear();
+  s.hard_times.clear();
+  s.choose.choices.clear();
+  return s;
+}
+
+Opening opening_of(const Scenario& s, const Today& today, const Forecast& forecast, std::chrono::sys_days begun) {
+  const std::chrono::sys_days day = today.at.day;
+  Opening opening;
+  opening.now = today.at.minute.value_or(0);
+  opening.days_gone = static_cast<int>((day - begun).count());
+  for (const Today::Batch& batch : today.batches)
+    opening.sown.push_back({static_cast<int>((batch.sown.day - day).count()), batch.session, batch.trays, place_of(s, batch.grain),
+                            batch.germination, batch.soak.value_or(s.line.soak)});
+  for (const Today::Soaking& tub : today.soaking) {
+    Opening::Wet wet{minute_of(tub.since, day), 0, 0, tub.trays, 0};
+    place_tub(s, opening, wet);
+    wet.grain = place_of(s, tub.grain.empty() ? usual_grain(s, wet.session) : tub.grain);
+    opening.wet.push_back(wet);
+  }
+  if (!today.store.empty()) opening.kept.resize(s.grains.size());
+  for (const Today::Lot& lot : today.store) {
+    const int grain = place_of(s, lot.grain);
+    auto& kept = opening.kept[static_cast<std::size_t>(grain)];
+    if (!kept) kept.emplace();
+    kept->push_back({grain, lot.amount.value(), lot.germination, minute_of(lot.came, day)});
+  }
+  for (auto& kept : opening.kept) {
+    if (kept) std::stable_sort(kept->begin(), kept->end(), [](const auto& a, const auto& b) { return a.came < b.came; });
+  }
+  constexpr int unsaid_hour = 12 * 60;
+  for (const Today::Order& order : today.orders)
+    opening.ordered.push_back({place_of(s, order.grain), order.amount.value(), minute_of(order.due, day, unsaid_hour)});
+  const int last = std::max(1, static_cast<int>(std::ceil(in_days(s.run.length))));
+  for (const ForecastDay& known : forecast) {
+    const auto at = (known.day - day).count();
+    if (at >= -lead_days && at <= last) opening.weather.push_back({static_cast<int>(at), known.maximum, known.minimum});
+  }
+  return opening;
+}
+
+Today empty_today(std::chrono::sys_days day) {
+  Today today;
+  today.at.day = day;
+  return today;
+}
+
+Today usual_today(const Scenario& s, std::chrono::sys_days day, int behind, int ahead) {
+  Today today = empty_today(day);
+  const auto sow = [&](const Slot& slot) {
+    today.batches.push_back({{day + std::chrono::days(slot.day), clock(s, slot.session)}, slot.session, s.line.trays_per_batch,
+                             usual_grain(s, slot.session), {}, {}});
+  };
+  std::vector<Slot> slots = usual_batches(s, 0);
+  for (int k = 0; k < ahead && !slots.empty(); ++k) {  // older ones, that were not needed
+    Slot before = slots.front();
+    if (--before.session < 0) before = {before.day - 1, s.line.batches_per_day - 1};
+    slots.insert(slots.begin(), before);
+  }
+  slots.resize(slots.size() - std::min(slots.size(), static_cast<std::size_t>(std::max(0, behind))));
+  int places = design::positions(s.rack);
+  for (auto slot = slots.rbegin(); slot != slots.rend(); ++slot) {  // where places are few, the oldest are not there
+    if (places < s.line.trays_per_batch) break;
+    places -= s.line.trays_per_batch;
+    sow(*slot);
+  }
+  std::reverse(today.batches.begin(), today.batches.end());
+  // What is due in the first round, and was put to soak the evening before.
+  const int put = clock(s, 0) - static_cast<int>(60.0 * s.line.soak.value());
+  if (put < 0) {
+    const int ago = (static_cast<int>(minutes_per_day) - 1 - put) / static_cast<int>(minutes_per_day);
+    today.soaking.push_back({{day - std::chrono::days(ago), put + ago * static_cast<int>(minutes_per_day)}, s.line.trays_per_batch, usual_grain(s, 0)});
+  }
+  return today;
+}
+
+double batches_ahead(const Scenario& s, const Today& today) {
+  const int now = today.at.minute.value_or(0);
+  double trays = 0.0, soaking = 0.0;
+  for (const Today::Batch& batch : today.batches) trays += batch.trays;
+  for (const Today::Soaking& tub : today.soaking) soaking += tub.trays;
+  double wet = 0.0;  // that a line that keeps its days has in soak now
+  for (int day = 0; day <= 4; ++day) {
+    for (int session = 0; session < s.line.batches_per_day; ++session) {
+      const int due = static_cast<int>(minutes_per_day) * day + clock(s, session), put = due - static_cast<int>(60.0 * s.line.soak.value());
+      if (put < now && due >= now) wet += s.line.trays_per_batch;
+    }
+  }
+  const double usual = static_cast<double>(usual_batches(s, now).size()) * s.line.trays_per_batch;
+  return (trays + soaking - usual - wet) / s.line.trays_per_batch;
+}
+
+}  // namespace rackwright::study

@@ -1,0 +1,171 @@
+#include "sim/study/worklist.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/base/expects.hpp"
+#include "sim/replication/replicate.hpp"
+
+namespace rackwright::study {
+namespace {
+
+class Gatherer : public Journal {
+ public:
+  Gatherer(const Plan& plan, Worklist& list) : plan_(plan), list_(list) {
+    for (const Opening::Sown& sown : plan.opening->sown) {
+      BatchFate& fate = list_.batches[{sown.day, sown.session}];
+      fate.grain = sown.grain;
+      fate.trays += sown.trays;
+      fate.sown_before = true;
+    }
+  }
+
+  void tell(std::int64_t, const std::string&) override {}
+
+  void note(std::int64_t minute, const Happening& h) override {
+    if (minute < plan_.opening->now) return;
+    using Kind = Happening::Kind;
+    const auto fate = [&]() -> BatchFate& { return list_.batches[{h.day, h.session}]; };
+    const auto add = [&](Task::Kind kind) -> Task& {
+      Task& task = list_.tasks.emplace_back();
+      task.kind = kind;
+      task.minute = minute;
+      task.trays = h.trays;
+      task.which = h.which;
+      task.day = h.day;
+      task.session = h.session;
+      return task;
+    };
+    switch (h.kind) {
+      case Kind::soaked: {
+        Task& task = add(Task::Kind::soak);
+        task.kilograms = h.amount;
+        task.hours = static_cast<double>(round_minute(h.day, h.session) - minute) / 60.0;
+        task.undone = std::exchange(undone_, 0);
+        break;
+      }
+      case Kind::no_grain: case Kind::no_bucket: undone_ += h.trays; break;
+      case Kind::sown: {
+        add(Task::Kind::sow);
+        fate().grain = h.which;
+        fate().trays += h.trays;
+        break;
+      }
+      case Kind::no_time: case Kind::no_place: unsown(minute, h); break;
+      case Kind::cut: {
+        add(Task::Kind::harvest).kilograms = h.amount;
+        BatchFate& batch = fate();
+        list_.tasks.back().which = batch.grain;
+        if (!batch.first_cut) batch.first_cut = minute;
+        batch.last_cut = minute;
+        batch.fresh += h.amount;
+        batch.cut += h.trays;
+        break;
+      }
+      case Kind::moulded: case Kind::soured: case Kind::composted:
+        add(Task::Kind::throw_out).which = fate().grain;
+        fate().thrown += h.trays;
+        break;
+      case Kind::given: {
+        Task& task = add(Task::Kind::feed);
+        task.kilograms = h.amount;
+        task.wanted = h.other;
+        break;
+      }
+      case Kind::moved: if (h.trays > 0) add(Task::Kind::move); break;
+      case Kind::washed: if (h.amount > 0.0) add(Task::Kind::wash).undone = static_cast<int>(h.amount) - h.trays; break;
+      case Kind::ordered: {
+        Task& task = add(Task::Kind::order);
+        task.kilograms = h.amount;
+        task.hours = h.other;
+        break;
+      }
+      case Kind::delivered: add(Task::Kind::receive).kilograms = h.amount; break;
+      case Kind::ripe: if (!fate().ripe) fate().ripe = minute; break;
+      case Kind::risk: {
+        BatchFate& batch = fate();
+        if (batch.left == 0) batch.grown = h.other, batch.left_at = minute;
+        batch.risk += (h.amount - batch.risk) / ++batch.left;
+        break;
+      }
+      default: break;
+    }
+  }
+
+ private:
+  [[nodiscard]] std::int64_t round_minute(int day, int session) const {
+    const Keeper& keeper = plan_.scenario.keeper;
+    return minutes_per_day * day + std::llround(60.0 * (session == 0 ? keeper.morning : keeper.evening).value());
+  }
+  // Told before the sowing it belongs to, or alone when nothing was sown.
+  void unsown(std::int64_t minute, const Happening& h) {
+    Task task;
+    task.kind = Task::Kind::sow;
+    task.minute = minute;
+    task.day = h.day;
+    task.session = h.session;
+    task.undone = h.trays;
+    list_.tasks.push_back(task);
+  }
+
+  const Plan& plan_;
+  Worklist& list_;
+  int undone_ = 0;
+};
+
+}  // namespace
+
+Worklist work(const Plan& plan, std::uint64_t random_seed, std::uint32_t replication) {
+  EXPECTS(plan.opening != nullptr);
+  Worklist list;
+  Gatherer gatherer(plan, list);
+  Replicator replicator(plan);
+  list.outcome = replicator.run(random_seed, replication, &gatherer);
+  const auto rows = replicator.daily();
+  list.days.assign(rows.begin(), rows.end());
+  return list;
+}
+
+std::vector<GrainOutlook> grain_outlook(const Plan& plan, const Worklist& list) {
+  const Opening& opening = *plan.opening;
+  std::vector<GrainOutlook> all(plan.scenario.grains.size());
+  for (std::size_t g = 0; g < all.size(); ++g) {
+    GrainOutlook& out = all[g];
+    const GrainSupply& supply = plan.scenario.grains[g];
+    if (g < opening.kept.size() && opening.kept[g]) {
+      for (const Opening::Kept& kept : *opening.kept[g]) out.at_hand += kept.kilograms;
+    } else {
+      out.at_hand = supply.on_hand.value();
+    }
+    // Time and grain, plus what comes and minus what is soaked.
+    std::vector<std::pair<double, double>> flow;
+    for (const Opening::Ordered& order : opening.ordered) {
+      if (order.grain != static_cast<int>(g)) continue;
+      out.on_the_way += order.kilograms;
+      flow.emplace_back(static_cast<double>(order.due) / minutes_per_day, order.kilograms);
+    }
+    double used = 0.0;
+    for (const Task& task : list.tasks) {
+      if (task.kind != Task::Kind::soak || task.which != static_cast<int>(g)) continue;
+      used += task.kilograms;
+      flow.emplace_back(static_cast<double>(task.minute) / minutes_per_day, -task.kilograms);
+    }
+    const double now = static_cast<double>(opening.now) / minutes_per_day, length = plan.horizon_days - now;
+    out.per_day = used / length;
+    if (used <= 0.0) continue;
+    std::stable_sort(flow.begin(), flow.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    double left = out.at_hand;
+    for (const auto& [day, change] : flow) {
+      if (left + change < -1e-9) {
+        out.lasts_days = std::max(0.0, day - now);
+        break;
+      }
+      left += change;
+    }
+    if (!out.lasts_days) out.lasts_days = length + left / out.per_day;
+    out.order_within_days = *out.lasts_days - in_days(supply.store.delivery) - 2.0 * in_days(supply.delivery_sd);
+  }
+  return all;
+}
+
+}  // namespace rackwright::study
