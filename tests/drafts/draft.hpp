@@ -87,6 +87,14 @@ inline bool drop_complained(Draft& draft, const Problems& problems) {
     }
     if (problem.key == "group") fed = true;
     const std::string head = problem.key.substr(0, problem.key.rfind('.') + 1);
+    // Many keys make the weather: one at a time, or none of them would ever stand beside the others.
+    if (problem.key == "climate.mean") {
+      const auto one = std::find_if(names.begin(), names.end(), [&](const auto& n) { return n.first.starts_with("climate.") && !draft[n.second].needed; });
+      if (one != names.end()) {
+        goes[one->second] = 1;
+        continue;
+      }
+    }
     for (const auto& [name, index] : names) {
       const Statement& s = draft[index];
       const bool network = s.list.starts_with("water.") && problem.key.starts_with("water.");
@@ -112,7 +120,7 @@ inline bool drop_complained(Draft& draft, const Problems& problems) {
 
 /// The scenario a draft comes to once all that does not fit together has been dropped from it; nothing if that never ends.
 inline std::optional<Scenario> settled(Draft& draft) {
-  for (int round = 0; round < 40; ++round) {
+  for (int round = 0; round < 200; ++round) {
     Reading reading = read_scenario(text_of(draft));
     if (reading.scenario) return reading.scenario;
     if (!drop_complained(draft, reading.problems)) return std::nullopt;
