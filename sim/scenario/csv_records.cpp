@@ -104,4 +104,18 @@ std::optional<CsvRecord> CsvRecords::next() {
   return record;
 }
 
+std::string_view trimmed_cell(std::string_view text) {
+  const auto from = text.find_first_not_of(" \t\r");
+  return from == std::string_view::npos ? std::string_view() : text.substr(from, text.find_last_not_of(" \t\r") - from + 1);
+}
+
+std::string plain_heading(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    if (c >= 'A' && c <= 'Z') out += static_cast<char>(c - 'A' + 'a');
+    else if (c != ' ' && c != '_' && c != '-' && c != '.') out += c;
+  }
+  return out;
+}
+
 }  // namespace rackwright

@@ -16,6 +16,11 @@ struct CsvRecord {
   std::string fault{};                 ///< what is wrong with its quotes or its size; empty: nothing. Then there may be no cells.
 };
 
+/// Without blanks, tabs and returns at its ends.
+std::string_view trimmed_cell(std::string_view text);
+/// A heading as names are compared: "Date sown" and "date_sown" are datesown.
+std::string plain_heading(std::string_view text);
+
 /// Walks a text. Empty lines and those that begin with # are passed over; a byte order mark too.
 class CsvRecords {
  public:

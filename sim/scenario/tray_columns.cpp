@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/scenario/csv_records.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/suggest.hpp"
 #include "sim/scenario/units.hpp"
@@ -55,21 +56,6 @@ constexpr std::array names{
 const About& of(Column column) { return about[static_cast<std::size_t>(column)]; }
 bool is_number(Column column) { return !of(column).native.empty(); }
 
-std::string_view trimmed(std::string_view text) {
-  const auto from = text.find_first_not_of(" \t");
-  return from == std::string_view::npos ? std::string_view() : text.substr(from, text.find_last_not_of(" \t") - from + 1);
-}
-
-/// "Date sown" and "date_sown" are datesown.
-std::string plain(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    if (c >= 'A' && c <= 'Z') out += static_cast<char>(c - 'A' + 'a');
-    else if (c != ' ' && c != '_' && c != '-' && c != '.') out += c;
-  }
-  return out;
-}
-
 std::optional<std::string> set_unit(Header& header, Column column, std::string_view unit) {
   const auto at = static_cast<std::size_t>(column);
   const auto zero = read_quantity(fmt::format("0 {}", unit), of(column).native), one = read_quantity(fmt::format("1 {}", unit), of(column).native);
@@ -83,7 +69,7 @@ std::optional<std::string> set_unit(Header& header, Column column, std::string_v
 
 void read_name(Header& header, std::size_t place, std::string_view written, int line, std::optional<Units> units, Problems& problems) {
   const auto bracket = written.find_first_of("[(");
-  const std::string name = plain(trimmed(written.substr(0, bracket)));
+  const std::string name = plain_heading(trimmed_cell(written.substr(0, bracket)));
   const auto known = std::find_if(names.begin(), names.end(), [&](const Name& n) { return n.written == name; });
   if (known == names.end()) {
     if (!name.empty()) header.set_aside.push_back(one_line(written, longest_shown));
@@ -98,7 +84,7 @@ void read_name(Header& header, std::size_t place, std::string_view written, int 
   at = place;
   if (!is_number(column)) return;
   std::string_view unit;
-  if (bracket != std::string_view::npos) unit = trimmed(written.substr(bracket + 1, written.find_first_of("])", bracket + 1) - bracket - 1));
+  if (bracket != std::string_view::npos) unit = trimmed_cell(written.substr(bracket + 1, written.find_first_of("])", bracket + 1) - bracket - 1));
   if (unit.empty() && units) unit = *units == Units::us ? of(column).us : of(column).metric;
   if (unit.empty() && of(column).bare) unit = of(column).native;
   if (unit.empty()) return;  // its cells must bring their own

@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/scenario/csv_records.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/suggest.hpp"
 #include "sim/scenario/units.hpp"
@@ -23,21 +24,6 @@ constexpr std::array names{Name{"date", Column::date},           Name{"time", Co
                            Name{"tmin", Column::minimum},        Name{"temperature", Column::temperature},
                            Name{"temp", Column::temperature},    Name{"dewpoint", Column::dew_point},
                            Name{"humidity", Column::humidity},   Name{"rh", Column::humidity}};
-
-std::string_view trimmed(std::string_view text) {
-  const auto from = text.find_first_not_of(" \t\r");
-  return from == std::string_view::npos ? std::string_view() : text.substr(from, text.find_last_not_of(" \t\r") - from + 1);
-}
-
-/// "T max" and "t_max" are tmax.
-std::string plain(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    if (c >= 'A' && c <= 'Z') out += static_cast<char>(c - 'A' + 'a');
-    else if (c != ' ' && c != '_' && c != '-' && c != '.') out += c;
-  }
-  return out;
-}
 
 /// What the unit of a column does to its numbers, or why it will not do.
 std::optional<std::string> set_unit(Header& header, Column column, std::string_view unit) {
@@ -54,7 +40,7 @@ std::optional<std::string> set_unit(Header& header, Column column, std::string_v
 
 void read_name(Header& header, std::size_t place, std::string_view written, int line, Problems& problems) {
   const auto bracket = written.find_first_of("[(");
-  const std::string name = plain(trimmed(written.substr(0, bracket)));
+  const std::string name = plain_heading(trimmed_cell(written.substr(0, bracket)));
   const auto known = std::find_if(names.begin(), names.end(), [&](const Name& n) { return n.written == name; });
   if (known == names.end()) return;  // rain, wind: passed over
   const auto at = static_cast<std::size_t>(known->column);
@@ -65,7 +51,7 @@ void read_name(Header& header, std::size_t place, std::string_view written, int 
   header.place[at] = place;
   if (known->column == Column::date) return;
   std::string_view unit;
-  if (bracket != std::string_view::npos) unit = trimmed(written.substr(bracket + 1, written.find_first_of("])", bracket) - bracket - 1));
+  if (bracket != std::string_view::npos) unit = trimmed_cell(written.substr(bracket + 1, written.find_first_of("])", bracket) - bracket - 1));
   if (const auto why = set_unit(header, known->column, unit))
     problems.push_back({line, std::string(name_of(known->column)), one_line(written, longest_shown), *why, ""});
 }
@@ -94,11 +80,11 @@ std::vector<std::string_view> cells_of(std::string_view line, char separator) {
     const auto start = line.find_first_not_of(" \t", at);
     if (start != std::string_view::npos && line[start] == '"') {
       const auto close = std::min(line.find('"', start + 1), line.size());
-      cells.push_back(trimmed(line.substr(start + 1, close - start - 1)));
+      cells.push_back(trimmed_cell(line.substr(start + 1, close - start - 1)));
       at = std::min(line.find(separator, close), line.size()) + 1;
     } else {
       const auto end = std::min(line.find(separator, at), line.size());
-      cells.push_back(trimmed(line.substr(at, end - at)));
+      cells.push_back(trimmed_cell(line.substr(at, end - at)));
       at = end + 1;
     }
   }
