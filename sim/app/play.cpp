@@ -16,6 +16,8 @@ using Clock = std::chrono::steady_clock;
 
 // What a sudden end may cost; shorter stretches would leave cores idle more often while the last block is played.
 constexpr double seconds_a_stretch = 2.0;
+// Outcomes of a stretch wait in memory: a few hundred bytes each.
+constexpr double most_in_a_stretch = 16384.0;
 // A study that ends sooner than this is not worth a part.
 constexpr double least_seconds = 0.5;
 
@@ -93,7 +95,7 @@ std::uint32_t Player::fill(Stretch gap, bool last, study::Bands* bands, const Si
     const bool quickly_over = !keep_all_ && last && sink && done == gap.count && seconds_since(begun) < least_seconds;
     if (played > 0 && !quickly_over) kept_.keep(stretch, played, chain, gap.first);
     const double wanted = seconds > 0.0 ? played * seconds_a_stretch / seconds : 4.0 * pace_;
-    const auto next = static_cast<std::uint32_t>(std::clamp(wanted, 1.0, std::min(4.0 * pace_, 1e6)));
+    const auto next = static_cast<std::uint32_t>(std::clamp(wanted, 1.0, std::min(4.0 * pace_, most_in_a_stretch)));
     pace_ = (next + request_.block - 1) / request_.block * request_.block;
   }
   if (bands != nullptr) bands->merge(chain);
