@@ -48,8 +48,7 @@ class Teller : public Journal {
   Teller(const Plan& plan, bool json)
       : run_(plan.scenario.run), units_(plan.scenario.units), json_(json), story_(usual_of(plan), run_, units_) {}
   void note(std::int64_t minutes, const Happening& happening) override {
-    story_.note(minutes, happening);
-    short_ = happening.kind == Happening::Kind::fed && happening.trays != 0 && minutes >= 0;  // the run-in does not count
+    short_ = story_.note(minutes, happening);
   }
   void tell(std::int64_t minutes, const std::string& sentence) override {
     const Moment at = moment(minutes);

@@ -61,7 +61,7 @@ Usual usual_of(const Plan& plan) {
   return usual;
 }
 
-void Story::note(std::int64_t minutes, const Happening& h) {
+bool Story::note(std::int64_t minutes, const Happening& h) {
   using Kind = Happening::Kind;
   const auto batch = [&]() -> BatchStory& { return batches_[{h.day, h.session}]; };
   switch (h.kind) {
@@ -91,6 +91,7 @@ void Story::note(std::int64_t minutes, const Happening& h) {
   }
   const int today = static_cast<int>(minutes / minutes_per_day);
   while (!batches_.empty() && batches_.begin()->first.first < today - kept_days) batches_.erase(batches_.begin());
+  return h.kind == Kind::fed && h.trays != 0 && minutes >= 0;
 }
 
 // What one batch lost against a usual one [kg], and to what.

@@ -37,7 +37,8 @@ class Story {
  public:
   Story(Usual usual, Run run, Units units) : usual_(usual), run_(run), units_(units) {}
 
-  void note(std::int64_t minutes, const Happening& happening);
+  /// True when it was a short feeding of the counted days, which explain() then speaks of: not of the run-in.
+  bool note(std::int64_t minutes, const Happening& happening);
   /// Of the short feeding noted last: the reasons by what they took, largest first, at most three; and counts them.
   std::vector<Reason> explain();
   /// "poor lot -> thin mats -> short: 12 feedings, 31 kg", most kilograms first; empty when no feeding was short.

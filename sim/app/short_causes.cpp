@@ -20,16 +20,13 @@ class Listener : public Journal {
  public:
   explicit Listener(const Plan& plan) : story_(usual_of(plan), plan.scenario.run, plan.scenario.units) {}
   void note(std::int64_t minutes, const Happening& happening) override {
-    story_.note(minutes, happening);
-    short_ = happening.kind == Happening::Kind::fed && happening.trays != 0 && minutes >= 0;  // the run-in does not count
-    if (short_) story_.explain();
+    if (story_.note(minutes, happening)) story_.explain();
   }
   void tell(std::int64_t, const std::string&) override {}
   [[nodiscard]] const Story::Counts& counts() const { return story_.counts(); }
 
  private:
   Story story_;
-  bool short_ = false;
 };
 
 }  // namespace

@@ -112,8 +112,7 @@ void clean_water(const Scenario& s, Lines& out) {
   }
 }
 
-void enough_water(const Scenario& s, Lines& out) {
-  const Watering water = watering_of(s);
+void enough_water(const Scenario& s, const Watering& water, Lines& out) {
   std::string dry;
   double least = 1.0;
   for (std::size_t tier = 0; tier < water.tiers.size(); ++tier) {
@@ -136,9 +135,8 @@ void enough_water(const Scenario& s, Lines& out) {
 }
 
 /// Most of what is poured may run past the mats.
-void spare_water(const Scenario& s, Lines& out) {
+void spare_water(const Scenario& s, const Watering& water, Lines& out) {
   if (s.water.schedule.recirculating) return;
-  const Watering water = watering_of(s);
   double poured = 0.0, drunk = 0.0, least = 1e9;
   const double hours = std::min(24.0, s.water.schedule.cycles_per_day * s.water.schedule.on_time.value());
   for (std::size_t tier = 0; tier < water.tiers.size(); ++tier) {
@@ -289,8 +287,9 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   disinfecting(scenario, out);
   electricity(out);
   clean_water(scenario, out);
-  enough_water(scenario, out);
-  spare_water(scenario, out);
+  const Watering water = watering_of(scenario);
+  enough_water(scenario, water, out);
+  spare_water(scenario, water, out);
   places(scenario, out);
   seasons(scenario, out);
   structure(scenario, ripe, out);
