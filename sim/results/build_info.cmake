@@ -20,9 +20,27 @@ string(REGEX REPLACE " +" " " flags "${flags}")
 if(RACKWRIGHT_SANITIZE)
   string(APPEND flags " -fsanitize=${RACKWRIGHT_SANITIZE}")
 endif()
+if(RACKWRIGHT_HARDEN AND NOT RACKWRIGHT_SANITIZE)
+  string(APPEND flags ", hardened")
+endif()
+# Two libraries do not tell their version to CMake; Debian's package does.
+find_program(DPKG_QUERY dpkg-query)
+function(rackwright_package_version package out)
+  set(found "of unknown version")
+  if(DPKG_QUERY)
+    execute_process(COMMAND ${DPKG_QUERY} --show --showformat=$\{Version} ${package}
+      OUTPUT_VARIABLE told OUTPUT_STRIP_TRAILING_WHITESPACE ERROR_QUIET RESULT_VARIABLE failed)
+    if(NOT failed AND told)
+      string(REGEX REPLACE "^[0-9]+:|[-+].*$" "" found "${told}")
+    endif()
+  endif()
+  set(${out} "${found}" PARENT_SCOPE)
+endfunction()
+rackwright_package_version(libudunits2-dev udunits_version)
+rackwright_package_version(librandom123-dev random123_version)
 string(CONCAT libraries
   "Boost ${Boost_VERSION_STRING}, toml++ ${tomlplusplus_VERSION}, fmt ${fmt_VERSION}, "
-  "nlohmann-json ${nlohmann_json_VERSION}, UDUNITS-2, Random123")
+  "nlohmann-json ${nlohmann_json_VERSION}, NLopt ${NLopt_VERSION}, UDUNITS-2 ${udunits_version}, Random123 ${random123_version}")
 set_property(SOURCE ${CMAKE_CURRENT_LIST_DIR}/build_info.cpp PROPERTY COMPILE_DEFINITIONS
   "RACKWRIGHT_VERSION=\"${PROJECT_VERSION}\""
   "RACKWRIGHT_COMMIT=\"${RACKWRIGHT_COMMIT}\""

@@ -1,6 +1,7 @@
 #include "sim/study/quantile_sketch.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 
 #include "models/base/expects.hpp"
@@ -12,14 +13,15 @@ constexpr int steps = 64;             // in each power of two: a bin is 1/64 to 
 constexpr int lowest_exponent = -30;  // of QuantileSketch::smallest
 constexpr int octaves = 71;           // up to and with that of QuantileSketch::largest
 
-// Bins are 1, 2, ... by magnitude, 0 for zero, and the negative of a magnitude's bin for a negative value.
+// Bins are 1, 2, ... by magnitude, 0 for zero, and the negative of a magnitude's bin for a negative value. A double's exponent and the
+// first six bits of its fraction, read as one whole number, count those bins already.
 std::int32_t bin_of(double value) {
+  static_assert(std::numeric_limits<double>::is_iec559 && steps == 64);
+  constexpr int bias = 1023;
+  constexpr int first = (bias + lowest_exponent) * steps;
   const double magnitude = std::min(std::abs(value), QuantileSketch::largest);
   if (magnitude < QuantileSketch::smallest) return 0;
-  int exponent = 0;
-  const double fraction = std::frexp(magnitude, &exponent);            // in [1/2, 1)
-  const int step = static_cast<int>((fraction - 0.5) * 2.0 * steps);   // exact: powers of two only
-  const int bin = 1 + (exponent - 1 - lowest_exponent) * steps + step;
+  const int bin = 1 + static_cast<int>(std::bit_cast<std::uint64_t>(magnitude) >> 46U) - first;
   return value < 0.0 ? -bin : bin;
 }
 
@@ -34,15 +36,22 @@ double middle_of(std::int32_t bin) {
 }  // namespace
 
 void QuantileSketch::Window::add(std::int32_t bin, std::uint32_t n) {
+  auto place = static_cast<std::size_t>(static_cast<std::int64_t>(bin) - first);  // far out of range where the bin lies before the first
+  if (place >= counts.size()) {
+    widen(bin);
+    place = static_cast<std::size_t>(bin - first);
+  }
+  EXPECTS(n <= std::numeric_limits<std::uint32_t>::max() - counts[place]);
+  counts[place] += n;
+}
+
+void QuantileSketch::Window::widen(std::int32_t bin) {
   if (counts.empty()) first = bin;
   if (bin < first) {
     counts.insert(counts.begin(), static_cast<std::size_t>(first - bin), 0U);
     first = bin;
   }
-  const auto place = static_cast<std::size_t>(bin - first);
-  if (place >= counts.size()) counts.resize(place + 1, 0U);
-  EXPECTS(n <= std::numeric_limits<std::uint32_t>::max() - counts[place]);
-  counts[place] += n;
+  counts.resize(std::max(counts.size(), static_cast<std::size_t>(bin - first) + 1), 0U);
 }
 
 void QuantileSketch::add_bin(std::int32_t bin, std::uint32_t n) {
@@ -58,7 +67,8 @@ void QuantileSketch::add(double value) {
   add_bin(bin_of(value), 1);
   least_ = std::min(least_, value);
   most_ = std::max(most_, value);
-  whole_ = whole_ && std::trunc(value) == value;
+  // Beyond 2^53 every double is a whole number, and a conversion to one might not fit.
+  whole_ = whole_ && (std::abs(value) >= 0x1p53 || static_cast<double>(static_cast<std::int64_t>(value)) == value);
 }
 
 void QuantileSketch::merge(const QuantileSketch& other) {

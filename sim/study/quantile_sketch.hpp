@@ -51,6 +51,7 @@ class QuantileSketch {
     std::int32_t first = 0;
     std::vector<std::uint32_t> counts{};
     void add(std::int32_t bin, std::uint32_t n);
+    void widen(std::int32_t bin);  ///< until the bin has a place
     friend bool operator==(const Window&, const Window&) = default;
   };
   void add_bin(std::int32_t bin, std::uint32_t n);

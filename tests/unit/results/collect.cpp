@@ -1,5 +1,8 @@
 #include "sim/results/collect.hpp"
 
+#include <cctype>
+#include <sstream>
+
 #include "sim/results/build_info.hpp"
 #include "sim/results/result_file.hpp"
 #include "tests/catch.hpp"
@@ -25,6 +28,16 @@ TEST_CASE("the header tells what was run and what ran it") {
   CHECK(h.program_version == program_version());
   for (const std::string* text : {&h.program_version, &h.commit, &h.compiler, &h.flags}) CHECK_FALSE(text->empty());
   CHECK(h.dependencies.find("HDF5 1.") == 0);
+  // Every library with its version: a name, a blank, and what begins with a digit.
+  std::istringstream libraries(h.dependencies);
+  int counted = 0;
+  for (std::string one; std::getline(libraries, one, counted == 0 ? ';' : ','); ++counted) {
+    const auto blank = one.rfind(' ');
+    INFO(one);
+    REQUIRE(blank != std::string::npos);
+    CHECK(std::isdigit(static_cast<unsigned char>(one.at(blank + 1))) != 0);
+  }
+  CHECK(counted == 8);
   CHECK(utc_now().size() == 20);
 }
 
