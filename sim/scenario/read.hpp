@@ -22,8 +22,6 @@ struct Reading {
 /// Reads and checks TOML text; `settings` are KEY=VALUE overrides applied before the checks.
 /// Files it names are read from `folder`; where that is empty none is read.
 Reading read_scenario(std::string_view text, const std::vector<std::string>& settings = {}, const std::string& folder = {});
-/// A file of at most largest_text bytes, and one more to tell; why it cannot be read.
-std::optional<Problem> read_whole_file(const std::string& path, const std::string& if_folder, std::string& text);
 /// The same from a file; an unreadable file is a Problem. A setting "@FILE" stands for the single keys that FILE states.
 Reading read_scenario_file(const std::string& path, const std::vector<std::string>& settings = {});
 

@@ -11,9 +11,9 @@
 #include "sim/scenario/key.hpp"
 #include "sim/scenario/key_text.hpp"
 #include "sim/scenario/raw_text.hpp"
-#include "sim/scenario/read.hpp"
 #include "sim/scenario/suggest.hpp"
 #include "sim/scenario/weather_columns.hpp"
+#include "sim/scenario/whole_file.hpp"
 
 namespace rackwright {
 namespace {
@@ -286,9 +286,9 @@ TodayReading read_today(std::string_view text, const Scenario& scenario) {
 }
 
 TodayReading read_today_file(const std::string& path, const Scenario& scenario) {
-  std::string text;
-  if (auto problem = read_whole_file(path, "is a folder; the state of a rack is a file", text)) return {{}, {*problem}};
-  return read_today(text, scenario);
+  const auto text = whole_file(path, 1, FileKind::any);
+  if (const auto* fault = std::get_if<FileFault>(&text)) return {{}, {{0, path, "", fault->why, ""}}};
+  return read_today(std::get<std::string>(text), scenario);
 }
 
 }  // namespace rackwright

@@ -149,7 +149,7 @@ class LogReader {
 TrayLogReading read_tray_log(std::string_view text, std::optional<Units> units) { return LogReader(text, units).read(text); }
 
 TrayLogReading read_tray_log_file(const std::string& path, std::optional<Units> units) {
-  const auto text = whole_file(path, largest_file);
+  const auto text = whole_file(path, largest_file, FileKind::any);
   if (const auto* fault = std::get_if<FileFault>(&text)) return {std::nullopt, {{0, path, "", fault->why, ""}}};
   return read_tray_log(std::get<std::string>(text), units);
 }

@@ -229,7 +229,7 @@ WeatherReading read_weather(std::string_view text) {
 }
 
 WeatherReading read_weather_file(const std::string& path) {
-  const auto text = whole_file(path, largest_file);
+  const auto text = whole_file(path, largest_file, FileKind::regular);
   if (const auto* fault = std::get_if<FileFault>(&text)) return refused(path, fault->why);
   return read_weather(std::get<std::string>(text));
 }
