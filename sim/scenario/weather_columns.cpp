@@ -56,9 +56,25 @@ void read_name(Header& header, std::size_t place, std::string_view written, int 
     problems.push_back({line, std::string(name_of(known->column)), one_line(written, longest_shown), *why, ""});
 }
 
-void require_columns(const Header& header, std::string_view line, int line_number, Problems& problems) {
+/// Words, with or without a unit in brackets, and nothing a secret would be made of: a farm from elsewhere may name any file of the machine.
+bool is_heading(std::string_view cell) {
+  const auto bracket = cell.find_first_of("[(");
+  const std::string_view name = trimmed_cell(cell.substr(0, bracket)), unit = bracket == std::string_view::npos ? "" : cell.substr(bracket);
+  constexpr std::size_t longest_unit = 8;  // "[degree]"
+  const auto of_name = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == ' ' || c == '_' || c == '-'; };
+  return !name.empty() && unit.size() <= longest_unit && std::all_of(name.begin(), name.end(), of_name);
+}
+
+void require_columns(const Header& header, const std::vector<std::string_view>& cells, std::string_view line, int line_number, Problems& problems) {
+  const bool headings = cells.size() > 1 && std::all_of(cells.begin(), cells.end(), is_heading);
+  const bool any = std::any_of(header.place.begin(), header.place.end(), [](const auto& place) { return place.has_value(); });
+  constexpr const char* example = "date, maximum [degC], minimum [degC]";
+  if (!headings && !any) {
+    problems.push_back({line_number, "", "", fmt::format("is no table of weather: its first line must name columns, such as {}", example), ""});
+    return;
+  }
   const auto missing = [&](Column column, std::string_view why) {
-    problems.push_back({line_number, std::string(name_of(column)), one_line(line, longest_shown), std::string(why), "date, maximum [degC], minimum [degC]"});
+    problems.push_back({line_number, std::string(name_of(column)), headings ? one_line(line, longest_shown) : "", std::string(why), example});
   };
   if (!header.has(Column::date)) missing(Column::date, "no column of dates is named in the first line");
   if (header.has(Column::maximum) != header.has(Column::minimum))
@@ -97,7 +113,7 @@ Header read_header(std::string_view line, int line_number, Problems& problems) {
     if (line.find(separator) != std::string_view::npos && line.find(',') == std::string_view::npos) header.separator = separator;
   const auto cells = cells_of(line, header.separator);
   for (std::size_t i = 0; i < cells.size(); ++i) read_name(header, i, cells[i], line_number, problems);
-  require_columns(header, line, line_number, problems);
+  require_columns(header, cells, line, line_number, problems);
   return header;
 }
 
