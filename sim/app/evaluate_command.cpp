@@ -72,21 +72,43 @@ void print_results(const std::vector<Result>& results, bool json) {
   if (json) fmt::print("{}\n", object.dump());
 }
 
+std::vector<std::string> words_of(std::string_view name) {
+  std::vector<std::string> words;
+  for (std::size_t at = 0; at <= name.size();) {
+    const std::size_t end = std::min(name.find_first_of("-_", at), name.size());
+    words.emplace_back(name.substr(at, end - at));
+    at = end + 1;
+  }
+  return words;
+}
+
 /// The first name of which one word is near: "mold" finds "mould-growth".
 std::string with_a_word_near(const std::string& written, const std::vector<std::string>& names) {
   std::vector<std::string> words;
   std::vector<std::size_t> of;
   for (std::size_t i = 0; i < names.size(); ++i) {
-    for (std::size_t at = 0; at <= names[i].size();) {
-      const std::size_t end = std::min(names[i].find('-', at), names[i].size());
-      words.push_back(names[i].substr(at, end - at));
+    for (std::string& word : words_of(names[i])) {
+      words.push_back(std::move(word));
       of.push_back(i);
-      at = end + 1;
     }
   }
   const std::string word = nearest(written, words);
   const auto found = std::find(words.begin(), words.end(), word);
   return word.empty() ? "" : names[of[static_cast<std::size_t>(found - words.begin())]];
+}
+
+/// The model with the fewest keys of those that have one of which a word is near: "humidty" finds "moist-air".
+std::string with_a_key_near(const std::string& written) {
+  std::vector<std::string> keys;
+  for (const Evaluator& model : evaluators())
+    for (const Argument& a : model.arguments) keys.emplace_back(a.name);
+  const std::string key = with_a_word_near(written, keys);
+  const Evaluator* best = nullptr;
+  for (const Evaluator& model : evaluators()) {
+    const bool has = std::any_of(model.arguments.begin(), model.arguments.end(), [&](const Argument& a) { return a.name == key; });
+    if (has && (best == nullptr || model.arguments.size() < best->arguments.size())) best = &model;
+  }
+  return best == nullptr ? "" : fmt::format("{}, which knows {}", best->name, key);
 }
 
 const Evaluator& wanted(const std::string& name) {
@@ -95,6 +117,7 @@ const Evaluator& wanted(const std::string& name) {
   for (const Evaluator& model : evaluators()) names.emplace_back(model.name);
   std::string meant = nearest(name, names);
   if (meant.empty()) meant = with_a_word_near(name, names);
+  if (meant.empty()) meant = with_a_key_near(name);
   throw BadInput(fmt::format("evaluate: there is no model \"{}\"{}; rackwright evaluate lists them all", name, did_you_mean(meant)));
 }
 

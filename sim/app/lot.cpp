@@ -105,6 +105,14 @@ std::string_view advice_name(Advice advice) {
   return "";
 }
 
+/// How far the trial's trays differ, beside what chance makes of trays of one lot. Agreement::allowed is passed by chance in one trial of 40.
+std::string spread_words(const LotAnswer& a, const LotQuestion& q) {
+  const grain::Agreement& found = a.agreement;
+  if (found.from_table) return fmt::format("by {:.3g} %, and chance explains up to {:.3g} % (7 CFR 201.55)", found.found, found.allowed);
+  return fmt::format("a spread of {:.3g}, where chance alone makes about {} for {} trays, and above {:.3g} in one trial of 40 only",
+                     found.found, q.candidate.size() - 1, q.candidate.size(), found.allowed);
+}
+
 /// A chance that is not known to be none or all is not told so.
 std::string chance(double share) {
   constexpr double nearly = 0.995;
@@ -132,9 +140,8 @@ std::string advice_words(const LotAnswer& a, const LotQuestion& q) {
       return fmt::format("Stay: the lot in use gives more for the money with a chance of {}, {:.0f} % more on average.",
                          chance(1.0 - pays), 100.0 * (a.money.current / std::max(1e-9, a.money.candidate) - 1.0));
     case Advice::repeat:
-      return fmt::format("Repeat the trial: its trays differ by {:.3g}{}, and chance explains {:.3g}. One of them was sown, "
-                         "watered or counted otherwise.",
-                         a.agreement.found, a.agreement.from_table ? " %" : " (chi-square)", a.agreement.allowed);
+      return fmt::format("Repeat the trial: its trays differ more than chance explains ({}). One of them was sown, watered or counted otherwise.",
+                         spread_words(a, q));
     case Advice::larger:
       return fmt::format("Try again larger: a switch pays with a chance of {}, {:+.0f} % on average; {} more kernels are worth "
                          "the trouble before you decide.{}",
@@ -160,13 +167,17 @@ void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion&
   fmt::print("\nGermination, with a 95 % range\n");
   row("the lot tried", law_words(a.candidate), fmt::format("trays of one lot scatter by {:g}", supply.grade.tray_rho));
   row("the lot in use", law_words(a.current), q.current.empty() ? "by the scenario; --current COUNT/SOWN tests it" : "");
-  if (a.agreement.judged)
-    row("the trial's trays differ by",
-        fmt::format("{:.3g}{}", a.agreement.found, a.agreement.from_table ? " %" : " (chi-square)"),
-        fmt::format("chance explains up to {:.3g}{}", a.agreement.allowed, a.agreement.from_table ? " % (7 CFR 201.55)" : ""));
+  if (a.agreement.judged && a.agreement.from_table) {
+    row("the trial's trays differ by", fmt::format("{:.3g} %", a.agreement.found), fmt::format("chance explains up to {:.3g} % (7 CFR 201.55)", a.agreement.allowed));
+  } else if (a.agreement.judged) {
+    row("spread of the trial's trays (*)", fmt::format("{:.3g}", a.agreement.found),
+        fmt::format("by chance about {}; above {:.3g} in one trial of 40 only", q.candidate.size() - 1, a.agreement.allowed));
+  }
   if (a.vigour)
     row("speed of growth, usual is 1", fmt::format("{:.2f} ({:.2f} to {:.2f})", a.vigour->mean, a.vigour->low, a.vigour->high),
         fmt::format("{} d on the rack become about {:.1f}", s.line.days_on_rack, s.line.days_on_rack / a.vigour->mean));
+  if (a.agreement.judged && !a.agreement.from_table)
+    fmt::print("{}", report::wrapped("(*) Each tray's distance from the share they have in common, squared, over what chance makes of it; these added up (statisticians say chi-square).", 2, 2));
   fmt::print("\nMoney\n");
   const auto fodder = [&](double per_money) { return fmt::format("{} for 1 {}", write_quantity(per_money, "kg", us, 3), s.currency); };
   row("green fodder, the lot tried", fodder(a.money.candidate));

@@ -64,6 +64,9 @@ TEST_CASE("program: evaluate refuses wrong input, all of it at once") {
     CHECK(contains(said.err, part));
   }
   CHECK(contains(run({"evaluate", "saturation-presure", "temperature=20"}).err, "(did you mean saturation-pressure?)"));
+  CHECK(contains(run({"evaluate", "humidty"}).err, "no model \"humidty\" (did you mean moist-air, which knows relative_humidity?)"));
+  CHECK(contains(run({"evaluate", "mold"}).err, "(did you mean mould-growth?)"));
+  CHECK(contains(run({"evaluate", "zzzzzz"}).err, "no model \"zzzzzz\"; rackwright evaluate lists"));
   CHECK(run({"evaluate", "test-tolerance", "mean=200"}).code == 2);
   CHECK(run({"evaluate", "queue", "arrival=2", "service=1"}).code == 2);
 }

@@ -91,3 +91,16 @@ TEST_CASE("lot: what cannot be read is refused") {
   CHECK(text.code == 0);
   CHECK(contains(text.out, "Repeat the trial"));
 }
+
+TEST_CASE("lot: how far trays differ is told in words, with what chance makes of them") {
+  const Said few = run({"lot", shipped("minimal.toml"), "--trial", "45/50", "30/50", "48/50"});
+  CHECK(few.code == 0);
+  CHECK(contains(few.out, "Repeat the trial: its trays differ more than chance explains"));
+  CHECK(contains(few.out, "in one trial of 40 only"));
+  CHECK(contains(few.out, "(*) Each tray's distance"));
+  CHECK(contains(few.out, "statisticians say chi-square"));
+  CHECK_FALSE(contains(few.out, "(chi-square)"));
+  const Said hundreds = run({"lot", shipped("minimal.toml"), "--trial", "95/100", "90/100", "88/100", "70/100"});
+  CHECK(contains(hundreds.out, "by 25 %, and chance explains up to"));
+  CHECK_FALSE(contains(hundreds.out, "chi-square"));
+}
