@@ -26,6 +26,7 @@ std::span<const Example> examples(std::string_view command) {
       {"schedule",
        {{"rackwright schedule farm.toml --state rack.toml --forecast \"38/22 40/24 36/21\"", "a week's work, and what the heat asks for"},
         {"rackwright schedule farm.toml --state rack.toml --days 14 --out work.ics", "the same for a calendar"},
+        {"rackwright schedule farm.toml --log trays.csv --days 14", "a fortnight, from what your log of trays says stands on the rack"},
         {"rackwright schedule farm.toml --behind 2", "how a usual rack makes up for two batches that were not sown"}}},
       {"lot",
        {{"rackwright lot farm.toml --trial 46/50 44/50 --price \"8 / 25 kg\"", "a new lot against what the scenario says"},

@@ -46,8 +46,9 @@ constexpr std::array table{
     OptionEntry{Option::csv, "csv", "FOLDER", "write the tables as comma-separated files into FOLDER, for a spreadsheet"},
     OptionEntry{Option::help, "help", "", "show this help"},
     OptionEntry{Option::from, "from", "KIND", "a ready farm to begin from: goats, hens, sheep, cows, rabbits or mixed"},
-    OptionEntry{Option::first_day, "from", "DATE", "the first day; else that of the state file, or today"},
+    OptionEntry{Option::first_day, "from", "DATE", "the first day; else that of the state file, or today. With --log it may have a time: 2026-07-14T06:00"},
     OptionEntry{Option::state, "state", "FILE", "what stands on the rack, in soak and in store: a small file of yours"},
+    OptionEntry{Option::log, "log", "FILE", "your log of trays, as `fit trays` reads it: what is sown and not yet over stands on the rack"},
     OptionEntry{Option::days, "days", "N", "how many days of work to show; 7 unless given"},
     OptionEntry{Option::forecast, "forecast", "WORDS", "highest and lowest of the days to come, \"38/22 40/24\", or a weather file"},
     OptionEntry{Option::behind, "behind", "K", "the rack as usual, but the last K batches were not sown"},
@@ -190,7 +191,7 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
   if (given.count("vary") != 0) options.vary = given["vary"].as<std::vector<std::string>>();
   options.method = reader.text("method");
   options.points = reader.whole("points", 1, 1'000'000'000);
-  for (const Option option : {from, units, animals, eats, grain, place, weather, hours, trays, state, first_day, days, forecast, behind, ahead, trial,
+  for (const Option option : {from, units, animals, eats, grain, place, weather, hours, trays, state, Option::log, first_day, days, forecast, behind, ahead, trial,
                               current, price, sure, of, height, after, at, scenario}) {
     if (auto text = reader.text(entry(option).name.data())) options.texts[option] = std::move(*text);
   }

@@ -16,7 +16,7 @@ namespace rackwright::app {
 enum class Option {
   replications, years, random_seed, threads, replication, precision, out, force, resume, shard, merge, set, vary, method, points,
   play_all, quiet, json, text, csv, help, from, units, animals, eats, grain, place, weather, hours, trays,
-  hard_time, against, state, first_day, days, forecast, behind, ahead, trial, current, price, sure, of, height, after, at,
+  hard_time, against, state, log, first_day, days, forecast, behind, ahead, trial, current, price, sure, of, height, after, at,
   scenario, predict
 };
 

@@ -19,6 +19,7 @@
 #include "sim/scenario/forecast.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/today.hpp"
+#include "sim/scenario/today_log.hpp"
 #include "sim/study/line_today.hpp"
 #include "sim/study/recovery.hpp"
 
@@ -49,28 +50,42 @@ std::chrono::sys_days this_day() {
   return std::chrono::sys_days(std::chrono::year(local.tm_year + 1900) / (local.tm_mon + 1) / local.tm_mday);
 }
 
-/// What stands in the barn: as the state file says, as usual but for some batches, or nothing.
-Today today_of(const Options& options, const Scenario& scenario, bool& from_state) {
-  const std::string* state = given(options, Option::state);
+/// --from: a day, and where a log is read also its time.
+std::optional<When> from_when(const Options& options) {
   const std::string* from = given(options, Option::first_day);
+  if (from == nullptr) return std::nullopt;
+  const auto when = read_when(*from);
+  if (!when) throw BadInput(fmt::format("--from {}: write a day: 2026-07-14", *from));
+  if (when->minute && given(options, Option::log) == nullptr)
+    throw BadInput(fmt::format("--from {}: write a day: 2026-07-14; a time goes with --log only", *from));
+  return when;
+}
+
+Today today_of_log(const std::string& path, const Scenario& scenario, const When& when, Sheet& sheet) {
+  LoggedToday reading = today_from_log_file(path, scenario, when);
+  if (!reading.today) throw BadInput(problems_text(path, reading.problems));
+  sheet.remarks = std::move(reading.remarks);
+  return std::move(*reading.today);
+}
+
+/// What stands in the barn: as a file of the keeper's says, as usual but for some batches, or nothing.
+Today today_of(const Options& options, const Scenario& scenario, Sheet& sheet) {
+  const std::string *state = given(options, Option::state), *log = given(options, Option::log);
   const int behind = whole_option(options, Option::behind, 0, 1, 1000), ahead = whole_option(options, Option::ahead, 0, 1, 1000);
-  if ((state != nullptr) + (behind > 0) + (ahead > 0) > 1)
-    throw BadInput("--state, --behind and --ahead each say what stands on the rack: one of them, please");
-  std::optional<When> when;
-  if (from != nullptr) {
-    when = read_when(*from);
-    if (!when || when->minute) throw BadInput(fmt::format("--from {}: write a day: 2026-07-14", *from));
-  }
-  from_state = state != nullptr || behind > 0 || ahead > 0;
+  if ((state != nullptr) + (log != nullptr) + (behind > 0) + (ahead > 0) > 1)
+    throw BadInput("--state, --log, --behind and --ahead each say what stands on the rack: one of them, please");
+  const std::optional<When> when = from_when(options);
+  sheet.from_state = state != nullptr || log != nullptr || behind > 0 || ahead > 0;
   if (state != nullptr) {
     TodayReading reading = read_today_file(*state, scenario);
     if (!reading.today) throw BadInput(problems_text(*state, reading.problems));
     if (when && when->day != reading.today->at.day)
-      throw BadInput(fmt::format("--from {}: the state file speaks of another day", *from));
+      throw BadInput(fmt::format("--from {}: the state file speaks of another day", *given(options, Option::first_day)));
     return std::move(*reading.today);
   }
   const std::chrono::sys_days day = when ? when->day : this_day();
-  if (!from_state) return study::empty_today(day);
+  if (log != nullptr) return today_of_log(*log, scenario, when.value_or(When{day, {}}), sheet);
+  if (!sheet.from_state) return study::empty_today(day);
   Today today = study::usual_today(scenario, day, behind, ahead);
   const double off = study::batches_ahead(scenario, today);
   if (ahead > 0 && off < ahead - 0.5)
@@ -81,7 +96,7 @@ Today today_of(const Options& options, const Scenario& scenario, bool& from_stat
 
 Sheet make_sheet(const Options& options, const Loaded& loaded) {
   Sheet sheet;
-  const Today today = today_of(options, loaded.scenario, sheet.from_state);
+  const Today today = today_of(options, loaded.scenario, sheet);
   sheet.first = today.at.day;
   sheet.days = whole_option(options, Option::days, 7, 1, most_days);
   Forecast forecast;
@@ -140,6 +155,7 @@ int schedule(const Options& options) {
   write_whole(text, out);
   out.put_in_place();
   talk(options.quiet, "written: " + *options.out);
+  for (const std::string& remark : sheet.remarks) talk(options.quiet, remark);
   for (const std::string& warning : advice_words(sheet)) talk(options.quiet, "! " + warning);
   return good;
 }

@@ -96,6 +96,7 @@ std::string schedule_csv(const Sheet& sheet) {
 
 std::string schedule_json(const Sheet& sheet) {
   Json all = {{"first", iso(sheet.first)}, {"days", sheet.days}, {"batches_ahead", sheet.ahead}, {"warnings", advice_words(sheet)}};
+  if (!sheet.remarks.empty()) all["remarks"] = sheet.remarks;
   all["tasks"] = Json::array();
   for (const Task& task : shown_tasks(sheet)) {
     const At when = at(sheet, task.minute);

@@ -24,6 +24,7 @@ struct Sheet {
   study::WeatherAdvice advice{};
   double ahead = 0.0;                      ///< batches more than a line that has kept its days; less than none: behind
   bool from_state = false;                 ///< does it open with something the keeper wrote?
+  std::vector<std::string> remarks{};      ///< where that was taken from, and what was left out
   std::optional<study::Recovery> recovery{};  ///< what brings it back, where it is a batch or more off
 };
 

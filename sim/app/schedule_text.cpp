@@ -72,6 +72,7 @@ std::vector<study::Task> shown_tasks(const Sheet& sheet) {
 std::string schedule_text(const Sheet& sheet) {
   std::string text = fmt::format("{}: {} day{} from {}\n", sheet.scenario.title, sheet.days, sheet.days == 1 ? "" : "s", long_date(sheet.first));
   text += standing(sheet);
+  for (const std::string& remark : sheet.remarks) text += report::wrapped(remark);
   for (const std::string& warning : advice_words(sheet)) text += report::wrapped("! " + warning, 0, 2);
   int day = -1;
   std::int64_t minute = -1;

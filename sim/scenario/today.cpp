@@ -144,30 +144,17 @@ class Reader {
     }
   }
 
-  [[nodiscard]] long now() const { return minutes(today_.at, 0); }
-  static long minutes(const When& when, int otherwise) {
-    return 1440L * static_cast<long>(when.day.time_since_epoch().count()) + when.minute.value_or(otherwise);
-  }
-  [[nodiscard]] int clock(int session) const {
-    const Keeper& keeper = scenario_.keeper;
-    return static_cast<int>(std::lround(60.0 * (session == 0 ? keeper.morning : keeper.evening).value()));
-  }
-  /// The grain whose turn it was.
-  [[nodiscard]] const std::string& usual_grain(int session) const {
-    const auto& turns = scenario_.line.grains;
-    if (turns.empty()) return scenario_.grains.front().name;
-    return turns[static_cast<std::size_t>(session) % turns.size()];
-  }
+  [[nodiscard]] long now() const { return minutes_of(today_.at); }
 
   void batches() {
     long places = design::positions(scenario_.rack), trays = 0;
     for (std::size_t i = 0; i < today_.batches.size(); ++i) {
       Today::Batch& batch = today_.batches[i];
       batch.session = nearest_session(scenario_, batch.sown.minute);
-      if (batch.grain.empty()) batch.grain = usual_grain(batch.session);
-      const long at = 1440L * static_cast<long>(batch.sown.day.time_since_epoch().count()) + clock(batch.session);
+      if (batch.grain.empty()) batch.grain = grain_of_turn(scenario_, batch.session);
+      const long at = minutes_of({batch.sown.day, round_minute(scenario_, batch.session)});
       const std::string key = fmt::format("batch.{}.sown", i + 1);
-      if (at >= now() || minutes(batch.sown, 0) > now())
+      if (at >= now() || minutes_of(batch.sown) > now())
         about(key, "is not before the time the file speaks of; a batch sown in that day's round is on the rack after it only");
       else if (now() - at > 1440L * oldest_mat_days) about(key, fmt::format("is more than {} days ago", oldest_mat_days));
       trays += batch.trays;
@@ -182,11 +169,11 @@ class Reader {
   void wet() {
     for (std::size_t i = 0; i < today_.soaking.size(); ++i) {
       Today::Soaking& tub = today_.soaking[i];
-      const long since = minutes(tub.since, 0);
+      const long since = minutes_of(tub.since);
       const std::string key = fmt::format("soaking.{}.since", i + 1);
       if (!tub.since.minute) about(key, "needs its time: 2026-07-14T20:30");
       else if (since > now()) about(key, "is after the time the file speaks of");
-      else if (now() - since > 1440L * 2) about(key, "is more than two days ago: that grain is dead");
+      else if (now() - since > 1440L * longest_wet_days) about(key, "is more than two days ago: that grain is dead");
       if (tub.trays > design::positions(scenario_.rack))
         about(fmt::format("soaking.{}.trays", i + 1), "are more than the rack has places");
     }
@@ -196,7 +183,7 @@ class Reader {
     for (std::size_t i = 0; i < today_.store.size(); ++i) {
       Today::Lot& lot = today_.store[i];
       if (lot.came.day == std::chrono::sys_days{}) lot.came = today_.at;
-      if (minutes(lot.came, 0) > now()) about(fmt::format("store.{}.came", i + 1), "is after the time the file speaks of");
+      if (minutes_of(lot.came) > now()) about(fmt::format("store.{}.came", i + 1), "is after the time the file speaks of");
     }
     for (std::size_t i = 0; i < today_.orders.size(); ++i) {
       const When& due = today_.orders[i].due;
@@ -269,6 +256,18 @@ int nearest_session(const Scenario& scenario, std::optional<int> minute) {
   const Keeper& keeper = scenario.keeper;
   return std::abs(*minute - 60.0 * keeper.evening.value()) < std::abs(*minute - 60.0 * keeper.morning.value()) ? 1 : 0;
 }
+
+int round_minute(const Scenario& scenario, int session) {
+  const Keeper& keeper = scenario.keeper;
+  return static_cast<int>(std::lround(60.0 * (session == 0 ? keeper.morning : keeper.evening).value()));
+}
+
+const std::string& grain_of_turn(const Scenario& scenario, int session) {
+  const auto& turns = scenario.line.grains;
+  return turns.empty() ? scenario.grains.front().name : turns[static_cast<std::size_t>(session) % turns.size()];
+}
+
+long minutes_of(const When& when) { return 1440L * static_cast<long>(when.day.time_since_epoch().count()) + when.minute.value_or(0); }
 
 TodayReading read_today(std::string_view text, const Scenario& scenario) {
   static const DocumentShape shape{{}, {"batch", "soaking", "store", "order"}};

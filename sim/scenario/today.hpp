@@ -59,5 +59,14 @@ TodayReading read_today_file(const std::string& path, const Scenario& scenario);
 std::optional<When> read_when(std::string_view text);
 /// The round of the day that lies nearest to a minute: 0 morning, 1 evening; always 0 where only mornings sow.
 int nearest_session(const Scenario& scenario, std::optional<int> minute);
+/// Minute of the day at which a round begins.
+int round_minute(const Scenario& scenario, int session);
+/// The grain whose turn it is in a round.
+const std::string& grain_of_turn(const Scenario& scenario, int session);
+/// Minutes since 1970 began.
+long minutes_of(const When& when);
+
+/// Grain in a bucket for longer than this is dead [d].
+inline constexpr int longest_wet_days = 2;
 
 }  // namespace rackwright

@@ -24,6 +24,7 @@ constexpr std::array<About, column_count> about{{
     {"date sown", "", "", ""},
     {"lot", "", "", ""},
     {"species", "", "", ""},
+    {"germination", "%", "%", "%", false, 2.0, 100.0},
     {"dry grain", "kg", "kg", "lb", false, 0.005, 200.0},
     {"soak", "h", "h", "h", true, 0.0, 120.0},
     {"tray area", "m2", "m2", "ft2", false, 0.002, 20.0},
@@ -40,7 +41,8 @@ struct Name { std::string_view written; Column column; };
 constexpr std::array names{
     Name{"datesown", Column::sown},      Name{"sown", Column::sown},          Name{"date", Column::sown},
     Name{"sowingdate", Column::sown},    Name{"sowdate", Column::sown},       Name{"lot", Column::lot},
-    Name{"species", Column::species},    Name{"drygrain", Column::grain},     Name{"grain", Column::grain},
+    Name{"species", Column::species},    Name{"germination", Column::germination}, Name{"germinates", Column::germination},
+    Name{"drygrain", Column::grain},     Name{"grain", Column::grain},
     Name{"graindry", Column::grain},     Name{"grainweight", Column::grain},  Name{"soak", Column::soak},
     Name{"soaked", Column::soak},        Name{"soakhours", Column::soak},     Name{"soaktime", Column::soak},
     Name{"trayarea", Column::area},      Name{"area", Column::area},          Name{"roommax", Column::room_max},

@@ -13,8 +13,8 @@
 
 namespace rackwright::trays {
 
-enum class Column { sown, lot, species, grain, soak, area, room_max, room_min, days, fresh, height, spoiled, notes };
-inline constexpr std::size_t column_count = 13;
+enum class Column { sown, lot, species, germination, grain, soak, area, room_max, room_min, days, fresh, height, spoiled, notes };
+inline constexpr std::size_t column_count = 14;
 
 /// What a column is called in messages and in the starter header.
 std::string_view name_of(Column column);
@@ -39,7 +39,7 @@ Header read_header(const std::vector<std::string>& cells, int line, std::optiona
 std::string_view cell(const Header& header, const std::vector<std::string>& cells, Column column);
 
 struct Wrong { std::string why, suggestion; };
-/// A cell's number in native units (kg, h, m2, degC, d, cm), inside the column's range; nothing where the cell is empty.
+/// A cell's number in native units (%, kg, h, m2, degC, d, cm), inside the column's range; nothing where the cell is empty.
 std::variant<std::optional<double>, Wrong> read_number(const Header& header, const std::vector<std::string>& cells, Column column,
                                                        bool decimal_comma);
 

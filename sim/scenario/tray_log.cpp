@@ -107,10 +107,15 @@ class LogReader {
     tray.line = record.line;
     const std::string_view written = cell(*header_, record.cells, Column::sown);
     const auto moment = weather::read_moment(written);
-    if (moment && static_cast<int>(moment->date.year()) >= first_year && static_cast<int>(moment->date.year()) < last_year) tray.sown = moment->date;
+    if (moment && static_cast<int>(moment->date.year()) >= first_year && static_cast<int>(moment->date.year()) < last_year) {
+      tray.sown = moment->date;
+      if (written.size() > 10) tray.minute = moment->minute;
+    }
     else complain(record.line, "date sown", written, written.empty() ? "is not stated" : "is not a date", "2026-03-14");
     tray.lot = words(record, Column::lot, longest_name);
     tray.species = words(record, Column::species, longest_name);
+    number(record, Column::germination, tray.germination);
+    if (tray.germination) *tray.germination /= 100.0;
     number(record, Column::grain, tray.grain);
     number(record, Column::soak, tray.soak);
     number(record, Column::area, tray.area);

@@ -20,7 +20,9 @@ enum class LoggedSpoil { sound, spoiled, mould, sour };
 struct LoggedTray {
   int line = 0;                              ///< of the file
   std::chrono::sys_days sown{};
+  std::optional<int> minute{};               ///< of the day, where a time stands behind the date
   std::string lot{}, species{};              ///< as written; empty: not stated
+  std::optional<double> germination{};       ///< share of its lot's kernels, as tried [1]
   std::optional<Kilograms> grain{};          ///< dry, as bought
   std::optional<Hours> soak{};
   std::optional<SquareMetres> area{};        ///< of the tray
@@ -49,7 +51,7 @@ struct TrayLogReading {
   Problems problems;
 };
 
-/// A header with units, "date sown, lot, dry grain [kg], soak [h], room max [degC], room min [degC], days, fresh weight [kg],
+/// A header with units, "date sown, lot, germination [%], dry grain [kg], soak [h], room max [degC], room min [degC], days, fresh weight [kg],
 /// height [cm], spoiled", in any order; any column but the date may be missing and any cell be empty. A cell may bring its own unit ("5 lb"),
 /// and where neither does, `units` says it; hours and days need none. Never throws on bad text.
 TrayLogReading read_tray_log(std::string_view text, std::optional<Units> units = std::nullopt);

@@ -9,10 +9,6 @@
 namespace rackwright::study {
 namespace {
 
-int clock(const Scenario& s, int session) {
-  return static_cast<int>(std::lround(60.0 * (session == 0 ? s.keeper.morning : s.keeper.evening).value()));
-}
-
 int place_of(const Scenario& s, const std::string& name) {
   const auto at = std::find_if(s.grains.begin(), s.grains.end(), [&](const GrainSupply& grain) { return grain.name == name; });
   EXPECTS(at != s.grains.end());
@@ -34,7 +30,7 @@ void place_tub(const Scenario& s, Opening& opening, Opening::Wet& wet) {
   for (int round = 2 * -3;; ++round) {
     const int day = round >= 0 ? round / 2 : (round - 1) / 2, session = round - 2 * day;
     if (session >= s.line.batches_per_day) continue;
-    const std::int64_t at = minutes_per_day * day + clock(s, session);
+    const std::int64_t at = minutes_per_day * day + round_minute(s, session);
     if (at < opening.now || static_cast<double>(at - wet.since) < least) continue;
     const auto same = [&](const Opening::Wet& other) { return other.day == day && other.session == session; };
     if (std::any_of(opening.wet.begin(), opening.wet.end(), same)) continue;
@@ -50,7 +46,7 @@ std::vector<Slot> usual_batches(const Scenario& s, int minute) {
   std::vector<Slot> slots;
   for (int day = -s.line.days_on_rack; day <= 0; ++day) {
     for (int session = 0; session < s.line.batches_per_day; ++session) {
-      const int at = static_cast<int>(minutes_per_day) * day + clock(s, session);
+      const int at = static_cast<int>(minutes_per_day) * day + round_minute(s, session);
       if (at < minute && at >= minute - static_cast<int>(minutes_per_day) * s.line.days_on_rack) slots.push_back({day, session});
     }
   }
@@ -115,7 +111,7 @@ Today empty_today(std::chrono::sys_days day) {
 Today usual_today(const Scenario& s, std::chrono::sys_days day, int behind, int ahead) {
   Today today = empty_today(day);
   const auto sow = [&](const Slot& slot) {
-    today.batches.push_back({{day + std::chrono::days(slot.day), clock(s, slot.session)}, slot.session, s.line.trays_per_batch,
+    today.batches.push_back({{day + std::chrono::days(slot.day), round_minute(s, slot.session)}, slot.session, s.line.trays_per_batch,
                              usual_grain(s, slot.session), {}, {}});
   };
   std::vector<Slot> slots = usual_batches(s, 0);
@@ -133,7 +129,7 @@ Today usual_today(const Scenario& s, std::chrono::sys_days day, int behind, int 
   }
   std::reverse(today.batches.begin(), today.batches.end());
   // What is due in the first round, and was put to soak the evening before.
-  const int put = clock(s, 0) - static_cast<int>(60.0 * s.line.soak.value());
+  const int put = round_minute(s, 0) - static_cast<int>(60.0 * s.line.soak.value());
   if (put < 0) {
     const int ago = (static_cast<int>(minutes_per_day) - 1 - put) / static_cast<int>(minutes_per_day);
     today.soaking.push_back({{day - std::chrono::days(ago), put + ago * static_cast<int>(minutes_per_day)}, s.line.trays_per_batch, usual_grain(s, 0)});
@@ -149,7 +145,7 @@ double batches_ahead(const Scenario& s, const Today& today) {
   double wet = 0.0;  // that a line that keeps its days has in soak now
   for (int day = 0; day <= 4; ++day) {
     for (int session = 0; session < s.line.batches_per_day; ++session) {
-      const int due = static_cast<int>(minutes_per_day) * day + clock(s, session), put = due - static_cast<int>(60.0 * s.line.soak.value());
+      const int due = static_cast<int>(minutes_per_day) * day + round_minute(s, session), put = due - static_cast<int>(60.0 * s.line.soak.value());
       if (put < now && due >= now) wet += s.line.trays_per_batch;
     }
   }

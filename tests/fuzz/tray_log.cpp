@@ -1,7 +1,8 @@
 // Tray logs.
 #include <cmath>
 
-#include "sim/scenario/tray_log.hpp"
+#include "sim/scenario/today_log.hpp"
+#include "tests/farm.hpp"
 #include "tests/fuzz/target.hpp"
 
 namespace rackwright::fuzz {
@@ -14,9 +15,27 @@ std::vector<std::string> seeds() {
 }
 
 std::vector<std::string> words() {
-  return {"date sown", "lot", "species", "dry grain [kg]", "soak [h]", "tray area", "room max [degF]", "room min [degF]", "days", "fresh weight",
+  return {"date sown", "lot", "species", "germination [%]", "dry grain [kg]", "soak [h]", "tray area", "room max [degF]", "room min [degF]", "days", "fresh weight",
           "height [", "spoiled", "notes", "[lb]", "(kg)", "\"", "\"\"", ",", ";", "\t", "\n", "\r", "\r\n", "#", "2001-02-29", "2199-12-31", " kg",
           " lb", "yes", "no", "mould", "NA", "-", "1e999", "nan", "\xEF\xBB\xBF", "\x1b[2J", "0,5"};
+}
+
+/// The rack of the day after one of its sowings.
+void attempt_today(const TrayLog& log) {
+  static const Scenario farm = test::small_farm();
+  const When at{log.trays[log.trays.size() / 2].sown + std::chrono::days(1), 390};
+  const LoggedToday told = today_from_log(log, farm, at);
+  demand(told.today.has_value() == told.problems.empty(), "a rack stands there, or something is wrong with the log");
+  for (const Problem& problem : told.problems) demand(problem.line > 0 || !problem.why.empty(), "a complaint has its line");
+  if (!told.today) return;
+  int trays = 0;
+  for (const Today::Batch& batch : told.today->batches) {
+    demand(batch.trays > 0 && !batch.grain.empty() && batch.sown.day <= at.day, "a batch stands there");
+    demand(!batch.germination || (*batch.germination > 0.0 && *batch.germination < 1.0), "its germination is a share");
+    trays += batch.trays;
+  }
+  for (const Today::Soaking& tub : told.today->soaking) demand(minutes_of(tub.since) <= minutes_of(at) && tub.since.minute.has_value(), "what is in soak was put there before");
+  demand(trays <= 52, "no more than there are places");
 }
 
 void attempt(const std::string& input) {
@@ -41,6 +60,7 @@ void attempt(const std::string& input) {
         for (const char c : text) demand(static_cast<unsigned char>(c) >= 0x20, "texts have no control characters");
       before = &tray;
     }
+    attempt_today(*reading.log);
   }
 }
 
