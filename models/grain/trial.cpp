@@ -6,6 +6,7 @@
 #include <cstddef>
 
 #include "models/base/expects.hpp"
+#include "models/grain/acceptance.hpp"
 #include "models/grain/lot.hpp"
 
 namespace rackwright::grain {
@@ -128,8 +129,7 @@ Comparison compare(const FractionLaw& candidate, double candidate_price, const F
 TrialValue value_of_trial(const FractionLaw& candidate, double candidate_price, const Comparison& now, const Worth& worth,
                           int more, double rho, int tray) {
   EXPECTS(more > 0 && tray > 0);
-  // Several trays together scatter as one of `more` kernels with a smaller rho: the variance of the sum is the same.
-  const double scatter = more <= 1 ? 0.0 : (std::min(tray, more) - 1.0) * rho / (more - 1.0);
+  const double scatter = pooled_scatter(more, rho, tray);
   constexpr int step = 5;  // of the grid: 400 fractions are enough here
   std::vector<double> share, pays, gives, fraction;
   for (std::size_t i = 0; i < worth.size(); i += step) {

@@ -126,7 +126,7 @@ LotAnswer study_lot(const Scenario& scenario, const GrainSupply& supply, const L
                    .current = FractionLaw(tested ? grain::BetaPrior{1.0, 1.0} : grade, question.current, rho),
                    .agreement = grain::agreement(question.candidate, rho)};
   const grain::Worth worth = green_fodder(scenario, supply);
-  answer.money = grain::compare(answer.candidate, question.candidate_price, answer.current, supply.price_per_kg, worth);
+  answer.money = grain::compare(answer.candidate, question.candidate_price, answer.current, supply.price(), worth);
   for (const int more : trial_sizes) {
     answer.trials.push_back(grain::value_of_trial(answer.candidate, question.candidate_price, answer.money, worth, more, rho));
     if (!answer.decides && answer.trials.back().wrong <= 1.0 - question.sure) answer.decides = more;
@@ -149,7 +149,7 @@ LotAnswer study_lot(const Scenario& scenario, const GrainSupply& supply, const L
                      2.0 * in_days(supply.delivery_sd);
   answer.keep_back = use * answer.keep_days;
   // Worth per money of the current lot that equals the candidate's.
-  const double equal = answer.money.candidate * supply.price_per_kg;
+  const double equal = answer.money.candidate * supply.price();
   const auto cell = std::lower_bound(worth.begin(), worth.end(), equal) - worth.begin();
   answer.ageing_days = days_to(scenario, supply, answer.current.mean(), FractionLaw::at(static_cast<int>(cell)));
   return answer;

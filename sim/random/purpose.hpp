@@ -20,6 +20,9 @@ enum class Purpose : std::uint32_t {
   sample = 12,    ///< designs and bootstrap resamples of a study
   test = 13,      ///< tests only
   queue = 14,     ///< the reference queues; entity: 0 arrivals, 1 services
+  shortage = 15,  ///< is a grain short in its season; entity: the grain, day: the year
+  harvest = 16,   ///< how a brand turned out; entity: the grain, day: the year
+  trial = 17,     ///< kernels that sprouted in a trial; entity: the grain, day: the lot's number
 };
 
 }  // namespace rackwright::random

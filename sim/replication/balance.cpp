@@ -11,7 +11,7 @@ Outcome::Residuals Balance::residuals(int trays_left, double grain_left, double 
   left.dry_matter = dry_matter_sown - dry_matter_fed - dry_matter_thrown - dry_matter_respired - dry_matter_leached - dry_matter_left;
   left.water = water_with_grain + water_supplied + water_made - water_fed - water_thrown - water_evaporated - water_left;
   left.trays = static_cast<double>(trays_sown - trays_fed - trays_thrown - trays_left);
-  left.grain = grain_start + grain_bought - grain_sown - grain_spilt - grain_aged_out - grain_left;
+  left.grain = grain_start + grain_bought - grain_sown - grain_spilt - grain_aged_out - grain_refused - grain_tried - grain_left;
   left.money = money_booked - money_total;
   return left;
 }

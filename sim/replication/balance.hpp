@@ -12,7 +12,8 @@ struct Balance {
   double water_with_grain = 0.0, water_supplied = 0.0, water_made = 0.0, water_fed = 0.0, water_thrown = 0.0,
          water_evaporated = 0.0, water_left = 0.0;
   long trays_sown = 0, trays_fed = 0, trays_thrown = 0;
-  double grain_start = 0.0, grain_bought = 0.0, grain_sown = 0.0, grain_spilt = 0.0, grain_aged_out = 0.0;
+  double grain_start = 0.0, grain_bought = 0.0, grain_sown = 0.0, grain_spilt = 0.0, grain_aged_out = 0.0,
+         grain_refused = 0.0, grain_tried = 0.0;
   double money_booked = 0.0;   ///< entry by entry, as it is spent
 
   [[nodiscard]] Outcome::Residuals residuals(int trays_left, double grain_left, double money_total) const;

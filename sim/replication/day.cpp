@@ -54,7 +54,7 @@ void Replicator::State::on_close_day(int day) {
       if (thrown_[g] <= 0.0) continue;
       out_.grain_aged_out += thrown_[g];
       balance_.grain_aged_out += thrown_[g];
-      spend(out_.cost.grain, thrown_[g] * plan_->scenario.grains[g].price_per_kg);
+      spend(out_.cost.grain, store_.thrown_paid(static_cast<int>(g)) * plan_->scenario.grains[g].price());
     }
   }
   if (day >= 0) {

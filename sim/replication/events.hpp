@@ -16,6 +16,7 @@ enum class EventKind : std::uint8_t {
   delivery,       ///< grain that arrives can be soaked at once
   round,          ///< feeding: look, cut, feed, wash, sow
   soak,           ///< after the round, which frees the buckets
+  trial_over,     ///< a lot is kept or refused before people act on the same minute
 };
 
 /// Order at equal times: books, breakdowns, deliveries, people, soaking. Harvest happens inside the round after the trays
@@ -26,10 +27,10 @@ enum Phase : std::uint8_t { phase_books = 0, phase_trouble = 1, phase_delivery =
 struct Event {
   EventKind kind = EventKind::close_day;
   std::uint8_t session = 0;     ///< round, soak: 0 morning, 1 evening
-  std::uint8_t system = 0;      ///< outage: 0 pump, 1 power
+  std::uint8_t system = 0;      ///< outage: 0 pump, 1 power; delivery: 1 ordered while the grain was short
   std::int32_t day = 0;         ///< round, soak: the day (of sowing); close_day: the day that ends
-  std::int32_t grain = 0;       ///< delivery
-  std::uint32_t number = 0;     ///< delivery: order number; outage: index
+  std::int32_t grain = 0;       ///< delivery, trial
+  std::uint32_t number = 0;     ///< delivery, trial: order number; outage: index
   double kilograms = 0.0;       ///< delivery
 };
 

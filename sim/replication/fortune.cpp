@@ -226,8 +226,11 @@ void Fortune::draw_outages(std::vector<Outage>& outages, std::uint32_t entity, H
   }
 }
 
-grain::Lot Fortune::lot(const Plan& plan, int grain, std::uint32_t number, double living) const {
-  const grain::Grade& grade = plan.scenario.grains[static_cast<std::size_t>(grain)].grade;
+grain::Lot Fortune::lot(const Plan& plan, int grain, std::uint32_t number, double living, const Bought& bought) const {
+  const auto g = static_cast<std::size_t>(grain);
+  grain::Grade grade = bought.in_shortage ? plan.lots[g].instead : plan.scenario.grains[g].grade;
+  if (const double spread = plan.scenario.grains[g].harvest_spread; spread > 0.0)
+    grade = grain::in_harvest(grade, spread, harvest_score(plan, grain, bought.day));
   random::Stream luck{key_, Purpose::lot, static_cast<std::uint32_t>(grain), number};
   grain::Lot lot;
   if (usual_) {

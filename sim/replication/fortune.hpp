@@ -29,6 +29,12 @@ struct TrayLuck {
   double sour = 0.5;         ///< likewise for souring
 };
 
+/// When and how a lot was bought.
+struct Bought {
+  int day = 0;               ///< on which it comes
+  bool in_shortage = false;  ///< was it ordered while its grain was short?
+};
+
 /// Something that befell a herd.
 struct HerdEvent {
   enum class Kind { born, weaned, sold, died };
@@ -72,7 +78,11 @@ class Fortune {
 
   /// The lot that order `number` of that grain turns out to be; number 0 is what is in store at the start. In a hard time
   /// only `living` of its germinable grain is alive, and it is as slow as such a lot is.
-  [[nodiscard]] grain::Lot lot(const Plan& plan, int grain, std::uint32_t number, double living = 1.0) const;
+  [[nodiscard]] grain::Lot lot(const Plan& plan, int grain, std::uint32_t number, double living = 1.0, const Bought& bought = {}) const;
+  /// Is that grain short on that day?
+  [[nodiscard]] bool is_short(const Plan& plan, int grain, int day) const;
+  /// Kernels that sprout of `kernels` of that lot, whose germinable share is `germinable`; its trays scatter by `scatter`.
+  [[nodiscard]] int sprouted(int grain, std::uint32_t number, double germinable, int kernels, double scatter) const;
   /// What hard times make of a grain's price at that minute [1].
   [[nodiscard]] double price_factor(const Plan& plan, int grain, std::int64_t minute) const;
   /// Delivery time of that order [h].
@@ -90,6 +100,7 @@ class Fortune {
   [[nodiscard]] static std::uint32_t day_word(int day) { return static_cast<std::uint32_t>(day + lead_days); }
   /// The streams of day after day.
   [[nodiscard]] random::StreamRow daily(random::Purpose purpose, std::uint32_t entity, int day) const;
+  [[nodiscard]] double harvest_score(const Plan& plan, int grain, int day) const;
   [[nodiscard]] int deaths_of_a_month(const Group& group, std::uint32_t entity, int day, int grown) const;
   void draw_weather(const Plan& plan);
   void draw_herd(const Plan& plan);

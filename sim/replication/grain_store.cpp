@@ -8,7 +8,7 @@
 namespace rackwright {
 
 GrainStore::GrainStore(const Plan& plan)
-    : plan_(&plan), lots_(plan.scenario.grains.size()), on_order_(lots_.size()), numbers_(lots_.size()) {
+    : plan_(&plan), lots_(plan.scenario.grains.size()), on_order_(lots_.size()), thrown_paid_(lots_.size()), numbers_(lots_.size()) {
   for (auto& lots : lots_) lots.reserve(16);
 }
 
@@ -45,44 +45,75 @@ double GrainStore::on_hand() const {
 Withdrawal GrainStore::withdraw(int grain, double kilograms) {
   auto& lots = lots_[static_cast<std::size_t>(grain)];
   Withdrawal taken;
-  double most = 0.0;
-  for (StoredLot& lot : lots) {
-    const double part = std::min(lot.kilograms, kilograms - taken.kilograms);
-    if (part <= 0.0) break;
-    lot.kilograms -= part;
-    taken.kilograms += part;
-    if (part <= most) continue;
-    most = part;
-    taken.lot = lot.luck;
-    taken.lot.germinable = lot.germinable;
-  }
+  draw_from(lots, kilograms, true, taken);
+  if (taken.kilograms < kilograms) draw_from(lots, kilograms, false, taken);
   std::erase_if(lots, [](const StoredLot& lot) { return lot.kilograms <= 0.0; });
   return taken;
 }
 
-double GrainStore::order(int grain) {
+void GrainStore::draw_from(std::vector<StoredLot>& lots, double kilograms, bool tried, Withdrawal& taken) {
+  for (StoredLot& lot : lots) {
+    if (lot.tried != tried) continue;
+    const double part = std::min(lot.kilograms, kilograms - taken.kilograms);
+    if (part <= 0.0) break;
+    lot.kilograms -= part;
+    taken.kilograms += part;
+    taken.paid += part * lot.dear;
+    if (!tried) taken.untried += part;
+    if (part <= taken.most) continue;
+    taken.most = part;
+    taken.lot = lot.luck;
+    taken.lot.germinable = lot.germinable;
+  }
+}
+
+double GrainStore::order(int grain, bool at_once) {
   const auto g = static_cast<std::size_t>(grain);
-  const double wanted =
-      grain::order_quantity(plan_->scenario.grains[g].store, Kilograms(on_hand(grain)), Kilograms(on_order_[g])).value();
+  grain::StorePolicy policy = plan_->lots[g].store;
+  if (at_once) policy.reorder_point = policy.order_up_to;
+  const double wanted = grain::order_quantity(policy, Kilograms(on_hand(grain)), Kilograms(on_order_[g])).value();
   on_order_[g] += wanted;
   return wanted;
 }
 
 void GrainStore::deliver(const Fortune& fortune, int grain, std::uint32_t number, double kilograms, std::int64_t now,
-                         double living) {
+                         double living, bool in_shortage) {
   const auto g = static_cast<std::size_t>(grain);
   on_order_[g] = std::max(0.0, on_order_[g] - kilograms);
   if (kilograms <= 0.0) return;
   StoredLot lot;
-  lot.luck = fortune.lot(*plan_, grain, number, living);
+  const auto day = static_cast<int>(now >= 0 ? now / minutes_per_day : -((minutes_per_day - 1 - now) / minutes_per_day));
+  lot.luck = fortune.lot(*plan_, grain, number, living, {day, in_shortage});
+  lot.number = number;
+  if (in_shortage) lot.dear = plan_->lots[g].dear;
   lot.came = now;
   lot.kilograms = kilograms;
   lot.germinable = lot.luck.germinable;
   lots_[g].push_back(lot);
 }
 
+double GrainStore::lay_out(int grain) {
+  const auto g = static_cast<std::size_t>(grain);
+  StoredLot& lot = lots_[g].back();
+  const double taken = std::min(lot.kilograms, plan_->lots[g].trial);
+  lot.kilograms -= taken;
+  lot.tried = false;
+  return taken;
+}
+
+StoredLot* GrainStore::find(int grain, std::uint32_t number) {
+  auto& lots = lots_[static_cast<std::size_t>(grain)];
+  const auto at = std::find_if(lots.begin(), lots.end(), [&](const StoredLot& lot) { return lot.number == number; });
+  return at == lots.end() ? nullptr : &*at;
+}
+
+void GrainStore::give_back(int grain, std::uint32_t number) {
+  std::erase_if(lots_[static_cast<std::size_t>(grain)], [&](const StoredLot& lot) { return lot.number == number; });
+}
+
 void GrainStore::age(double length_days, Celsius temperature, std::int64_t now, std::vector<double>& thrown) {
   thrown.assign(lots_.size(), 0.0);
+  thrown_paid_.assign(lots_.size(), 0.0);
   for (std::size_t g = 0; g < lots_.size(); ++g) {
     const GrainSupply& supply = plan_->scenario.grains[g];
     const double sigma = grain::sigma_days(plan_->grains[g].viability, 100.0 * supply.moisture, temperature);
@@ -91,6 +122,7 @@ void GrainStore::age(double length_days, Celsius temperature, std::int64_t now, 
       lot.germinable = grain::viability_after(lot.luck.germinable, lot.probits);
       if (static_cast<double>(now - lot.came) <= 60.0 * supply.store.use_by.value()) continue;
       thrown[g] += lot.kilograms;
+      thrown_paid_[g] += lot.kilograms * lot.dear;
       lot.kilograms = 0.0;
     }
     std::erase_if(lots_[g], [](const StoredLot& lot) { return lot.kilograms <= 0.0; });

@@ -17,12 +17,18 @@ struct StoredLot {
   double kilograms = 0.0;
   double probits = 0.0;        ///< of ageing so far
   double germinable = 0.0;     ///< now [1]
+  std::uint32_t number = 0;    ///< of its order
+  bool tried = true;           ///< or needs no trial
+  double dear = 1.0;           ///< what it cost against the usual price [1]
 };
 
 /// Grain taken for one soak: of one lot, the oldest that has any.
 struct Withdrawal {
   double kilograms = 0.0;
+  double paid = 0.0;           ///< kilograms at the usual price that cost as much
+  double untried = 0.0;        ///< kilograms whose trial is still going on
   grain::Lot lot;              ///< germinable as it is now
+  double most = 0.0;           ///< that one lot gave of it
 };
 
 class GrainStore {
@@ -32,23 +38,35 @@ class GrainStore {
 
   [[nodiscard]] double on_hand(int grain) const;
   [[nodiscard]] double on_hand() const;
-  /// Takes up to `kilograms`, oldest lot first; the lot that gives most of it stands for the whole.
+  /// Takes up to `kilograms`, oldest lot first, those under trial only when nothing else is left; the lot that gives most of it
+  /// stands for the whole.
   Withdrawal withdraw(int grain, double kilograms);
-  /// What to order now under the (s, S) rule [kg]; noted as on order.
-  double order(int grain);
+  /// What to order now under the (s, S) rule [kg]; noted as on order. `at_once`: up to S even when s is not reached.
+  double order(int grain, bool at_once = false);
   /// An order placed before the run.
   void expect(int grain, double kilograms) { on_order_[static_cast<std::size_t>(grain)] += kilograms; }
-  /// `living` of the lot's germinable grain is alive; less than 1 in a hard time.
-  void deliver(const Fortune& fortune, int grain, std::uint32_t number, double kilograms, std::int64_t now, double living = 1.0);
+  /// `living` of the lot's germinable grain is alive; less than 1 in a hard time. `in_shortage`: it was ordered while short.
+  void deliver(const Fortune& fortune, int grain, std::uint32_t number, double kilograms, std::int64_t now, double living = 1.0,
+               bool in_shortage = false);
+  /// Lays out the trial of the lot that came last; returns the grain it takes [kg].
+  double lay_out(int grain);
+  /// The lot of that order, or nullptr when nothing is left of it.
+  StoredLot* find(int grain, std::uint32_t number);
+  /// Takes all that is left of a lot out of the store.
+  void give_back(int grain, std::uint32_t number);
   [[nodiscard]] std::uint32_t next_number(int grain) { return ++numbers_[static_cast<std::size_t>(grain)]; }
   /// Ages every lot by `length_days` at `temperature`; grain past its use-by is thrown out. Returns kilograms thrown out of each
   /// grain through `thrown`.
   void age(double length_days, Celsius temperature, std::int64_t now, std::vector<double>& thrown);
+  /// What that grain had cost, as kilograms at the usual price.
+  [[nodiscard]] double thrown_paid(int grain) const { return thrown_paid_[static_cast<std::size_t>(grain)]; }
 
  private:
+  void draw_from(std::vector<StoredLot>& lots, double kilograms, bool tried, Withdrawal& taken);
+
   const Plan* plan_;
   std::vector<std::vector<StoredLot>> lots_;
-  std::vector<double> on_order_;
+  std::vector<double> on_order_, thrown_paid_;
   std::vector<std::uint32_t> numbers_;
 };
 

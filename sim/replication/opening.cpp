@@ -52,8 +52,8 @@ bool Replicator::State::soaks_already(int day, int session) const {
 
 namespace {
 
-grain::Lot lot_of(const Fortune& fortune, const Plan& plan, int grain, std::optional<double> germinable) {
-  grain::Lot lot = fortune.lot(plan, grain, 0);
+grain::Lot lot_of(const Fortune& fortune, const Plan& plan, int grain, int day, std::optional<double> germinable) {
+  grain::Lot lot = fortune.lot(plan, grain, 0, 1.0, {day, false});
   if (germinable) lot.germinable = *germinable;
   return lot;
 }
@@ -66,7 +66,7 @@ void Replicator::State::open_line() {
   for (const Opening::Wet& wet : opening.wet) {
     const double kilograms = wet.trays * plan_->grains[static_cast<std::size_t>(wet.grain)].per_tray;
     tubs_.push_back({wet.since, session_minute(wet.day, wet.session), wet.grain, wet.day, wet.session, wet.trays, kilograms,
-                     lot_of(fortune_, *plan_, wet.grain, {})});
+                     lot_of(fortune_, *plan_, wet.grain, wet.day, {})});
     balance_.grain_start += kilograms;
   }
   for (const Opening::Sown& sown : opening.sown)
@@ -101,7 +101,7 @@ void Replicator::State::replay_round(const Event& event) {
     if (sown.day != event.day || sown.session != event.session) continue;
     const double kilograms = sown.trays * plan_->grains[static_cast<std::size_t>(sown.grain)].per_tray;
     sow({sim_.now() - static_cast<std::int64_t>(60.0 * sown.soak.value()), sim_.now(), sown.grain, sown.day, sown.session, sown.trays,
-         kilograms, lot_of(fortune_, *plan_, sown.grain, sown.germinable)}, event.session);
+         kilograms, lot_of(fortune_, *plan_, sown.grain, sown.day, sown.germinable)}, event.session);
     // The keeper finds these mats sound: until then no hazard counts.
     Batch& batch = rack_.batches().back();
     batch.mould_next = batch.sour_next = std::numeric_limits<double>::infinity();

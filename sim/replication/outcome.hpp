@@ -39,7 +39,8 @@ struct Outcome {
   double protein = 0.0, energy_feed = 0.0;   ///< delivered [kg crude protein, MJ]
 
   double grain_used = 0.0, grain_bought = 0.0, grain_start = 0.0, grain_end = 0.0, grain_aged_out = 0.0;
-  int grain_run_outs = 0, lots = 0;
+  double grain_refused = 0.0, grain_tried = 0.0, grain_untried = 0.0;  ///< refused after a trial, laid out for one, sown before its end
+  int grain_run_outs = 0, lots = 0, lots_tried = 0, lots_refused = 0;
   double water_used = 0.0;                   ///< [L]
   double energy_heater = 0.0, energy_cooler = 0.0, energy_pump = 0.0;  ///< [kWh]
   double labour = 0.0;                       ///< [h]

@@ -149,6 +149,7 @@ Plan planned(const Scenario& scenario, const Opening* opening) {
   plan.most_trays = scenario.line.trays_per_batch;
   if (opening != nullptr) plan_opening(plan, *opening);
   plan_grains(plan);
+  plan_lots(plan);
   plan_rack(plan);
   plan_days(plan);
   plan_response(plan);

@@ -47,6 +47,15 @@ struct GrainPlan {
   std::shared_ptr<const random::BetaTable> trays;  ///< scatter of trays within a lot
 };
 
+/// Buying and trying lots of one grain of the scenario.
+struct LotPlan {
+  grain::StorePolicy store;          ///< with what is kept back until a new lot has been tried
+  grain::Grade instead;              ///< what comes when it is short
+  double dear = 1.0;                 ///< what it costs then, against the usual price [1]
+  double trial = 0.0;                ///< grain that a trial takes [kg]
+  double scatter = 0.0;              ///< of a trial's trays taken together (over-dispersion) [1]
+};
+
 /// One species in use.
 struct SpeciesPlan {
   germination::Parameters germination;
@@ -84,6 +93,7 @@ struct Plan {
   double grain_per_tray = 0.0;       ///< [kg as bought]
   std::vector<SpeciesPlan> species;
   std::vector<GrainPlan> grains;
+  std::vector<LotPlan> lots;         ///< by grain of the scenario
   std::vector<int> batch_grain;      ///< grain index by batch of the day
   std::vector<GroupPlan> groups;
   std::vector<double> tier_offset;   ///< tier air minus room air, lowest tier first [K]

@@ -6,7 +6,9 @@
 #include "models/base/expects.hpp"
 #include "models/cost/ledger.hpp"
 #include "models/feed/value.hpp"
+#include "models/grain/acceptance.hpp"
 #include "models/herd/animals.hpp"
+#include "sim/replication/species_models.hpp"
 #include "sim/scenario/watering.hpp"
 
 namespace rackwright {
@@ -19,6 +21,29 @@ room::Step room_step(const Plan& plan, double share, bool course) {
   }
   room.wet_area = SquareMetres(room.wet_area.value() + share * plan.positions * plan.tray_area);
   return room::prepare(room);
+}
+
+void plan_lots(Plan& plan) {
+  for (const GrainSupply& supply : plan.scenario.grains) {
+    const ShortSeason& shortage = supply.shortage;
+    const LotPolicy& policy = supply.policy;
+    LotPlan& lots = plan.lots.emplace_back();
+    lots.store = supply.store;
+    if (policy.trial > 0) {
+      lots.store.reorder_point = lots.store.reorder_point + policy.keep_back;
+      lots.store.order_up_to = lots.store.order_up_to + policy.keep_back;
+      const auto models = species_models(plan.scenario, supply.species);
+      EXPECTS(models.has_value());
+      lots.trial = policy.trial * models->physical.thousand_kernel_grams * 1e-6;
+      lots.scatter = grain::pooled_scatter(policy.trial, supply.grade.tray_rho);
+    }
+    lots.instead = supply.grade;
+    lots.dear = 1.0 + shortage.dearer;
+    if (shortage.instead == grain::GradeName::own) continue;
+    const grain::GradeTerms other = grain::terms_of(shortage.instead, {}, supply.grade);
+    lots.instead = other.law;
+    lots.dear *= other.price_multiple / supply.price_multiple;
+  }
 }
 
 void plan_water(Plan& plan) {

@@ -6,6 +6,7 @@
 
 namespace rackwright {
 
+void plan_lots(Plan& plan);
 void plan_water(Plan& plan);
 void plan_route(Plan& plan);
 void plan_herd(Plan& plan);

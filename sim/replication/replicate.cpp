@@ -140,6 +140,7 @@ void Replicator::State::handle(const Event& event) {
     case EventKind::take_over: return take_over();
     case EventKind::round: return on_round(event);
     case EventKind::soak: return on_soak(event);
+    case EventKind::trial_over: return on_trial_over(event);
   }
 }
 

@@ -1,4 +1,4 @@
-// Soaking, sowing, and keeping grain in store.
+// Soaking and sowing.
 
 #include <algorithm>
 #include <cmath>
@@ -56,8 +56,9 @@ void Replicator::State::on_soak(const Event& event) {
     tubs_.push_back({sim_.now(), session_minute(event.day, event.session), grain, event.day, event.session, trays, taken.kilograms, taken.lot, own ? own->charge : 1.0});
     note({.kind = Happening::Kind::soaked, .day = event.day, .session = event.session, .trays = trays, .amount = taken.kilograms, .which = grain});
     out_.grain_used += taken.kilograms;
-    const double price = plan_->scenario.grains[static_cast<std::size_t>(grain)].price_per_kg;
-    const double money = taken.kilograms * price * fortune_.price_factor(*plan_, grain, sim_.now());
+    const double price = plan_->scenario.grains[static_cast<std::size_t>(grain)].price();
+    out_.grain_untried += taken.untried;
+    const double money = taken.paid * price * fortune_.price_factor(*plan_, grain, sim_.now());
     spend(out_.cost.grain, money);
     dry_grain_money_ += money;
     used_[static_cast<std::size_t>(grain)] += taken.kilograms;
@@ -91,26 +92,6 @@ bool Replicator::State::wait_for_bucket(const Event& event) {
   again.number = 1;
   sim_.schedule_at(round, phase_soak, again);
   return true;
-}
-
-void Replicator::State::review_order(int grain) {
-  const double kilograms = store_.order(grain);
-  if (kilograms <= 0.0) return;
-  const std::uint32_t number = store_.next_number(grain);
-  const double hours = fortune_.delivery_hours(*plan_, grain, number) + order_delay(grain);
-  sim_.schedule_after(std::llround(60.0 * hours), phase_delivery,
-                      {.kind = EventKind::delivery, .grain = grain, .number = number, .kilograms = kilograms});
-  note({.kind = Happening::Kind::ordered, .amount = kilograms, .other = hours, .which = grain});
-  tell([&] { return fmt::format("ordered {} of {}", mass_words(plan_->scenario.units, kilograms, 0), plan_->scenario.grains[static_cast<std::size_t>(grain)].name); });
-}
-
-void Replicator::State::on_delivery(const Event& event) {
-  store_.deliver(fortune_, event.grain, event.number, event.kilograms, sim_.now(), living_share(event.grain));
-  balance_.grain_bought += event.kilograms;
-  out_.grain_bought += event.kilograms;
-  ++out_.lots;
-  note({.kind = Happening::Kind::delivered, .amount = event.kilograms, .which = event.grain});
-  tell([&] { return fmt::format("{} of {} came", mass_words(plan_->scenario.units, event.kilograms, 0), plan_->scenario.grains[static_cast<std::size_t>(event.grain)].name); });
 }
 
 void Replicator::State::sow_due(int session) {

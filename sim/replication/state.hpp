@@ -2,7 +2,8 @@
 // The moving parts of one replication. Handlers are split by what people would call them:
 //   replicate.cpp  run, schedule, dispatch        round.cpp   look over, make room, throw out
 //   feeding.cpp    share out, cut, feed            chores.cpp  minutes: what there is time for
-//   sowing.cpp     soak, sow, order, deliveries   day.cpp     close the day, water, money
+//   sowing.cpp     soak, sow                      day.cpp     close the day, water, money
+//   lots.cpp       order, take in, try lots
 //   trouble.cpp    outages, clogs, tank            hard_times.cpp  poor lots, late orders
 //   opening.cpp    opens with what stands          settle.cpp  batches brought up to date, spoilage, spores
 
@@ -166,11 +167,18 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void on_soak(const Event& event);
   [[nodiscard]] int bucket_room() const;           ///< trays' worth of grain that free buckets take
   [[nodiscard]] bool wait_for_bucket(const Event& event);
-  void on_delivery(const Event& event);
   void sow_due(int session);
   void sow(const Tub& tub, int session);
   void sow_trays(Batch& batch, const random::BetaTable& scatter, double clean);
-  void review_order(int grain);
+
+  // lots.cpp
+  void review_order(int grain, bool at_once = false);
+  void on_delivery(const Event& event);
+  void begin_trial(const Event& delivery);
+  void on_trial_over(const Event& event);
+  [[nodiscard]] int today() const {
+    return static_cast<int>(sim_.now() >= 0 ? sim_.now() / minutes_per_day : -((minutes_per_day - 1 - sim_.now()) / minutes_per_day));
+  }
 
   /// Books money spent, to its account and to the balance.
   void spend(double& account, double money) {

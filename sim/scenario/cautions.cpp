@@ -9,6 +9,7 @@
 #include "models/growth/mat.hpp"
 #include "models/herd/animals.hpp"
 #include "models/route/stations.hpp"
+#include "sim/scenario/cautions_lots.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/scenario/watering.hpp"
 
@@ -296,6 +297,7 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   fit(scenario, out);
   lifting(scenario, ripe, out);
   weather(scenario, out);
+  lot_cautions(scenario, out);
   out.push_back("Wet floors are slippery: keep drains open and walkways dry.");
   return out;
 }

@@ -174,6 +174,7 @@ Problems check_scenario(const Scenario& scenario) {
   checks::barn(scenario, out);
   checks::species(scenario, out);
   checks::grain(scenario, out);
+  checks::lots(scenario, out);
   checks::herd(scenario, out);
   checks::water(scenario, out);
   checks::hard_times(scenario, out);

@@ -10,6 +10,7 @@ namespace rackwright::checks {
 
 void herd(const Scenario& scenario, Problems& out);
 void grain(const Scenario& scenario, Problems& out);
+void lots(const Scenario& scenario, Problems& out);    ///< short seasons, trials
 void species(const Scenario& scenario, Problems& out);
 void barn(const Scenario& scenario, Problems& out);   ///< run, room, keeper, spoilage
 void water(const Scenario& scenario, Problems& out);

@@ -1,5 +1,8 @@
-// Keys of a grain bought and of a species of the keeper's own.
-#include "models/grain/species.hpp"
+// Keys of a grain bought: how good its lots are, how it is stored, when it is short, and how a new lot is tried.
+#include <algorithm>
+#include <array>
+#include <chrono>
+
 #include "sim/scenario/key_at.hpp"
 #include "sim/scenario/key_table.hpp"
 
@@ -7,172 +10,131 @@ namespace rackwright::keys {
 namespace {
 
 using G = GrainSupply;
-using O = OwnSpecies;
 constexpr std::string_view yours = "yours";
 constexpr std::string_view practice = "common practice, no source";
-constexpr std::string_view becker = "Becker 1960, Cereal Chem. 37:309-326, or borrowed from wheat";
-constexpr std::string_view rowse = "form: Rowse & Finch-Savage 2003; barley fitted to open counts, others borrowed";
-constexpr std::string_view yin = "form: Yin et al. 1995, Agric. For. Meteorol. 77:1-16; value assumed";
 
-bool copy_preset(O& species, const std::string& like) {
-  const auto body = grain::find_species(like);
-  const auto soak = soak::preset(like);
-  const auto germination = germination::preset(like);
-  const auto growth = growth::preset(like);
-  if (!body || !soak || !germination || !growth) return false;
-  species.bulk_density = body->bulk_density;
-  species.soak = *soak;
-  species.germination = *germination;
-  species.growth = *growth;
-  species.like = like;
-  return true;
-}
-
-Key<O> like_key() {
-  Key<O> key = text<O>("like", AT(like),
-                       "The known species this one is copied from; what is not stated below is as there.", yours);
-  key.set = [](O& species, const Value& value, const Scenario&) -> std::optional<std::string> {
-    const std::string& wanted = std::get<std::string>(value);
-    if (wanted == species.like) return std::nullopt;  // keeps what has been changed since
-    if (copy_preset(species, wanted)) return std::nullopt;
-    return "is not a species the program knows";
+Key<G> grade_key() {
+  Key<G> key = option<G>("grade", {grain::grade_names.begin(), grain::grade_names.end()}, AT(bought),
+                         "What you buy it as: \"own\", as the keys below say; \"feed\", \"bulk\" or \"seed\" sets germination, its spread, "
+                         "vigour_spread, inoculum and price_multiple as such grain usually is, where you do not state them.", "assumed");
+  key.set = [](G& grain, const Value& value, const Scenario&) -> std::optional<std::string> {
+    grain.bought = static_cast<grain::GradeName>(std::get<std::int64_t>(value));
+    const grain::GradeTerms terms = grain::terms_of(grain.bought, grain.stated, grain.grade);
+    grain.grade = terms.law;
+    grain.price_multiple = terms.price_multiple;
+    return std::nullopt;
   };
   return key;
 }
 
-void add_soak(Table<O>& table) {
-  const auto add = [&](Key<O> key) { table.push_back(std::move(key)); };
-  add(real<O>("soak.diffusivity", {0.01, 1.0e5}, AT(soak.diffusivity_prefactor),
-              "Water diffusivity in the kernel, before the effect of temperature.", becker).in("cm2/s"));
-  add(real<O>("soak.activation", {1000.0, 40000.0}, AT(soak.activation_energy),
-              "How strongly warm water speeds uptake.", becker).in("cal/mol"));
-  add(real<O>("soak.surface_moisture", {0.4, 1.5}, AT(soak.surface_moisture),
-              "Water by dry matter at the kernel's surface, which drives uptake.", becker));
-  add(real<O>("soak.ceiling_moisture", {0.4, 1.6}, AT(soak.ceiling_moisture),
-              "Water by dry matter at which uptake ends.", "\"Wheat grains hydration\" (newsciencepubl)"));
-  add(real<O>("soak.skin", {0.0, 0.3}, AT(soak.skin), "Water by dry matter taken up by the skin at once.", becker));
-  add(real<O>("soak.surface_to_volume", {1.0, 60.0}, AT(soak.surface_to_volume),
-              "Surface of a kernel by its volume; small kernels have more.", becker).in("1/cm"));
-  add(real<O>("soak.full_moisture", {0.2, 0.6}, AT(soak.full_moisture),
-              "Share of water at which dryness no longer holds germination back.",
-              "Evans et al. 2024, J. Inst. Brew. 130:126-181"));
+/// A key of the grade's law: stated, it stands over the grade. `Stated` reaches where that is kept.
+template <class At, class Stated>
+Key<G> law(std::string_view name, Range range, At at, Stated, std::string_view sentence, std::string_view source) {
+  Key<G> key = real<G>(name, range, at, sentence, source);
+  key.set = [](G& grain, const Value& value, const Scenario&) -> std::optional<std::string> {
+    At{}(grain) = std::get<double>(value);
+    Stated{}(grain) = std::get<double>(value);
+    return std::nullopt;
+  };
+  return key;
 }
 
-void add_germination(Table<O>& table) {
-  const auto add = [&](Key<O> key) { table.push_back(std::move(key)); };
-  add(real<O>("germination.base", {-15.0, 20.0}, AT(germination.base), "Below this nothing germinates.", rowse));
-  add(real<O>("germination.toe", {0.0, 30.0}, AT(germination.toe),
-              "How gently germination starts above base; 0 is a straight line.", rowse));
-  add(real<O>("germination.decline", {10.0, 50.0}, AT(germination.decline), "Above this germination slows.", rowse));
-  add(real<O>("germination.ceiling", {15.0, 60.0}, AT(germination.ceiling), "Above this nothing germinates.", rowse));
-  add(real<O>("germination.theta", {1.0, 1000.0}, AT(germination.theta),
-              "Thermal time until half has germinated.", rowse).in("K d"));
-  add(real<O>("germination.fraction_ceiling", {15.0, 60.0}, AT(germination.fraction_ceiling),
-              "Temperature at which the share that can germinate reaches zero.", rowse));
-  add(real<O>("germination.fraction_scale", {0.1, 30.0}, AT(germination.fraction_scale),
-              "How gently that share falls towards it.", rowse));
-  add(real<O>("germination.shape", {1.0, 40.0}, AT(germination.shape),
-              "How closely kernels germinate together; higher is closer.", rowse));
+// Days of a common year before its months.
+constexpr std::array<int, 12> before_month{0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334};
+
+int day_of_common_year(std::chrono::year_month_day date) {
+  return std::min(365, before_month[static_cast<unsigned>(date.month()) - 1] + static_cast<int>(static_cast<unsigned>(date.day())));
 }
 
-void add_growth(Table<O>& table) {
-  const auto add = [&](Key<O> key) { table.push_back(std::move(key)); };
-  // Growth time is counted in days at 20 degC: a mat that does not grow there has none.
-  add(real<O>("growth.base", {-10.0, 18.0}, AT(growth.base), "Below this a mat does not grow.", yin));
-  add(real<O>("growth.optimum", {10.0, 45.0}, AT(growth.optimum), "A mat grows fastest here.", yin));
-  add(real<O>("growth.ceiling", {22.0, 55.0}, AT(growth.ceiling), "Above this a mat does not grow.", yin));
-  add(real<O>("growth.curvature", {0.05, 10.0}, AT(growth.curvature),
-              "How sharply growth follows temperature (exponent).", "assumed"));
-  add(real<O>("growth.pace", {0.2, 5.0}, AT(growth.pace), "How fast it grows at 20 degC, against the species it is copied from.", "assumed"));
-  add(real<O>("growth.swelling", {0.1, 5.0}, AT(growth.swelling),
-              "How much water its mats hold beyond soaked grain, against that species.", "assumed"));
-  add(real<O>("growth.loss_plateau", {0.02, 0.9}, AT(growth.loss_plateau),
-              "Share of the grain's dry matter lost in the end.", "assumed from published trials"));
-  add(real<O>("growth.loss_time", {1.0, 40.0}, AT(growth.loss_time),
-              "Growth time over which it is lost.", "assumed from published trials").in("d"));
-  add(real<O>("growth.loss_shape", {0.5, 6.0}, AT(growth.loss_shape),
-              "How late the loss sets in; 1 is at once.", "assumed from published trials"));
-  add(real<O>("growth.respired", {0.0, 1.0}, AT(growth.respired_share),
-              "Share of the loss breathed off as heat; the rest leaves with the water.", "assumed"));
-  add(real<O>("growth.dry_matter_start", {0.2, 0.9}, AT(growth.mat_dry_matter_start),
-              "Dry matter of a tray just sown and drained.", "assumed"));
-  add(real<O>("growth.dry_matter_end", {0.04, 0.5}, AT(growth.mat_dry_matter_end),
-              "Dry matter of a mat at which it levels out.", "assumed from published trials"));
-  add(real<O>("growth.water_time", {0.3, 30.0}, AT(growth.water_time),
-              "Growth time over which water is taken up.", "assumed").in("d"));
-  add(real<O>("growth.water_shape", {0.2, 10.0}, AT(growth.water_shape),
-              "How late that uptake sets in; 1 is at once.", "assumed"));
-  add(real<O>("growth.evaporated", {0.0, 10.0}, AT(growth.evaporated_litres),
-              "Water lost to the air for each kilogram of grain and day of growth.", "assumed").in("L/kg/d"));
-  add(real<O>("growth.height_end", {1.0, 80.0}, AT(growth.height_end),
-              "Height of a full-grown mat.", "Alemnew & Mekuriaw 2023, Adv. Agric. 9315556").in("cm"));
-  add(real<O>("growth.height_middle", {0.5, 30.0}, AT(growth.height_middle),
-              "Growth time to half that height.", "assumed").in("d"));
-  add(real<O>("growth.height_scale", {0.05, 15.0}, AT(growth.height_scale),
-              "How gradual the rise is.", "assumed").in("d"));
-  add(real<O>("growth.ripe", {1.0, 30.0}, AT(growth.ripe), "Growth time at which a mat is best.", practice).in("d"));
-  add(real<O>("growth.overdue", {1.0, 60.0}, AT(growth.overdue),
-              "Growth time past which a mat loses colour and feed value.", practice).in("d"));
-  add(real<O>("growth.plateau_density", {1.0, 30.0}, AT(growth.plateau_density),
-              "Sowing density beyond which a kilogram of grain yields less.", "assumed from published trials"));
+/// A date of which the year does not count, kept as a day of the year.
+template <class At>
+Key<G> yearly(std::string_view name, At, std::string_view sentence, std::string_view source) {
+  Key<G> key = declare<G>(name, Kind::date, sentence, source);
+  key.optional = true;
+  key.get = [](const G& grain, const Scenario& s) -> Value {
+    const int day = At{}(grain);
+    if (day <= 0) return {};
+    unsigned month = 12;
+    while (before_month[month - 1] >= day) --month;
+    const std::chrono::year_month_day date{s.run.start.year(), std::chrono::month(month),
+                                           std::chrono::day(static_cast<unsigned>(day - before_month[month - 1]))};
+    return static_cast<std::int64_t>(std::chrono::sys_days(date).time_since_epoch().count());
+  };
+  key.set = [](G& grain, const Value& value, const Scenario&) -> std::optional<std::string> {
+    const auto* days = std::get_if<std::int64_t>(&value);
+    At{}(grain) = days == nullptr ? 0 : day_of_common_year(std::chrono::sys_days(std::chrono::days(*days)));
+    return std::nullopt;
+  };
+  return key;
+}
+
+void add_lots(Table<G>& table) {
+  const auto add = [&](Key<G> key) { table.push_back(std::move(key)); };
+  add(law("price_multiple", {0.01, 100.0}, AT(price_multiple), AT(stated.price_multiple),
+          "What this grade costs against price, which is that of bulk grain.", "grain sold as seed costs 3 to 5 times bulk (common practice, no source)"));
+  add(real<G>("year_spread", {0.0, 3.0}, AT(harvest_spread),
+              "How much the same brand differs from one harvest to the next (standard deviation of the logit of germination); lots that "
+              "come from 1 July on are of the new harvest.", "assumed"));
+  add(yearly("short_from", AT(shortage.from), "First day of the season in which this grain may be short; the year does not count.", yours));
+  add(yearly("short_until", AT(shortage.until), "Its last day; may lie in the next year.", yours));
+  add(real<G>("short_chance", {0.0, 1.0}, AT(shortage.chance), "Chance that it is short in that season of a year.", yours));
+  add(real<G>("short_delay", {0.0, 24.0 * 120.0}, AT(shortage.delay), "Short: orders come so much later.", yours).show("d"));
+  add(real<G>("short_price", {0.0, 20.0}, AT(shortage.dearer), "Short: orders are so much dearer.", yours));
+  add(option<G>("short_grade", {"as ordered", "feed", "bulk", "seed"}, AT(shortage.instead),
+                "Short: orders are filled from this grade, at its price.", yours));
+  add(whole<G>("trial", {0, 2000}, AT(policy.trial),
+               "Kernels of each new lot that you lay out to sprout before you sow it, in trays of a hundred; 0 is no trial.", yours));
+  add(real<G>("accept", {0.0, 1.0}, AT(policy.accept), "Trial: least share that must sprout; a lot with fewer is refused, and another ordered at once.",
+              "trade minima are 80 to 90 %"));
+  add(real<G>("trial_time", {12.0, 24.0 * 60.0}, AT(policy.trial_time), "Trial: how long it takes.",
+              practice).show("d"));
+  add(real<G>("trial_minutes", {0.0, 600.0}, AT(policy.trial_minutes),
+              "Trial: your time for laying out and counting. A plain number is minutes.", "assumed").in("min").bare_number());
+  add(real<G>("refused_worth", {0.0, 1.0}, AT(policy.refused_worth),
+              "Trial: share of its price that a refused lot still brings, fed dry or given back.", "assumed"));
+  add(real<G>("keep_back", {0.0, 100000.0}, AT(policy.keep_back),
+              "Trial: grain of the lot in use that is to be left beyond reorder, to sow from until a new lot has been tried; ordered so much "
+              "earlier, up to so much more.", yours));
 }
 
 }  // namespace
 
-template <>
-O fresh_item<O>() {
-  O species;
-  copy_preset(species, species.like);
-  return species;
-}
-
 const Table<G>& grain_keys() {
-  static const Table<G> table{
-      text<G>("name", AT(name), "What you call this grain.", yours).must(),
-      text<G>("species", AT(species), "Its species: a known one or one of [[species]].", yours),
-      real<G>("germination", {0.02, 0.999}, AT(grade.germination_mean),
-              "Mean share of kernels that germinate, over the lots you may be sold.", yours),
-      real<G>("germination_spread", {0.0001, 0.5}, AT(grade.germination_rho),
-              "How much lots differ in it (over-dispersion).", "assumed"),
-      real<G>("vigour_spread", {0.0, 1.0}, AT(grade.vigour_sd),
-              "How much lots differ in speed of sprouting (spread of its logarithm).", "assumed"),
-      real<G>("vigour_link", {-0.95, 0.95}, AT(grade.vigour_correlation),
-              "How far fast lots are also those that germinate well.", "assumed"),
-      real<G>("tray_spread", {0.0001, 0.5}, AT(grade.tray_rho),
-              "How much trays of one lot differ (over-dispersion).", "assumed"),
-      real<G>("inoculum", {0.01, 1000.0}, AT(grade.inoculum),
-              "Mould spores it brings, against a usual clean feed lot.", "assumed"),
-      real<G>("price", {0.0, 1000.0}, AT(price_per_kg),
-              "Price; a plain number is for a kilogram.", yours).in("1/kg").bare_number(),
-      real<G>("moisture", {0.03, 0.25}, AT(moisture), "Share of water in the grain as stored.", yours),
-      real<G>("bag", {0.1, 2000.0}, AT(store.bag), "Weight of a bag; orders are whole bags. Left out with units = \"us\": 50 lb.", yours),
-      real<G>("reorder", {0.0, 100000.0}, AT(store.reorder_point),
-              "Order when what is there and on the way falls to this.", yours),
-      real<G>("order_up_to", {0.1, 100000.0}, AT(store.order_up_to), "Order enough to come up to this.", yours),
-      real<G>("least_order", {0.0, 100000.0}, AT(store.least_order), "The least the merchant delivers.", yours),
-      real<G>("bin", {0.1, 100000.0}, AT(store.bin), "What your store holds.", yours),
-      real<G>("delivery", {0.0, 24.0 * 120.0}, AT(store.delivery),
-              "Mean time from order to delivery.", yours).show("d"),
-      real<G>("delivery_spread", {0.0, 24.0 * 60.0}, AT(delivery_sd),
-              "How much that time varies (standard deviation).", yours).show("d"),
-      real<G>("use_by", {24.0, 24.0 * 3650.0}, AT(store.use_by),
-              "Grain older than this is not sown.", practice).show("d"),
-      real<G>("on_hand", {0.0, 100000.0}, AT(on_hand), "What is in store when the run starts.", yours),
-  };
-  return table;
-}
-
-const Table<O>& species_keys() {
-  static const Table<O> table = [] {
-    Table<O> t{
-        text<O>("name", AT(name), "What you call this species.", yours).must(),
-        like_key(),
-        real<O>("bulk_density", {100.0, 1500.0}, AT(bulk_density),
-                "Weight of a volume of loose grain.", "legal bushel weights"),
+  static const Table<G> table = [] {
+    Table<G> t{
+        text<G>("name", AT(name), "What you call this grain.", yours).must(),
+        text<G>("species", AT(species), "Its species: a known one or one of [[species]].", yours),
+        grade_key(),
+        law("germination", {0.02, 0.999}, AT(grade.germination_mean), AT(stated.germination_mean),
+            "Mean share of kernels that germinate, over the lots you may be sold.", yours),
+        law("germination_spread", {0.0001, 0.5}, AT(grade.germination_rho), AT(stated.germination_rho),
+            "How much lots differ in it (over-dispersion).", "assumed"),
+        law("vigour_spread", {0.0, 1.0}, AT(grade.vigour_sd), AT(stated.vigour_sd),
+            "How much lots differ in speed of sprouting (spread of its logarithm).", "assumed"),
+        real<G>("vigour_link", {-0.95, 0.95}, AT(grade.vigour_correlation),
+                "How far fast lots are also those that germinate well.", "assumed"),
+        real<G>("tray_spread", {0.0001, 0.5}, AT(grade.tray_rho),
+                "How much trays of one lot differ (over-dispersion).", "assumed"),
+        law("inoculum", {0.01, 1000.0}, AT(grade.inoculum), AT(stated.inoculum),
+            "Mould spores it brings, against a usual clean feed lot.", "assumed"),
+        real<G>("price", {0.0, 1000.0}, AT(price_per_kg),
+                "Price; a plain number is for a kilogram.", yours).in("1/kg").bare_number(),
+        real<G>("moisture", {0.03, 0.25}, AT(moisture), "Share of water in the grain as stored.", yours),
+        real<G>("bag", {0.1, 2000.0}, AT(store.bag), "Weight of a bag; orders are whole bags. Left out with units = \"us\": 50 lb.", yours),
+        real<G>("reorder", {0.0, 100000.0}, AT(store.reorder_point),
+                "Order when what is there and on the way falls to this.", yours),
+        real<G>("order_up_to", {0.1, 100000.0}, AT(store.order_up_to), "Order enough to come up to this.", yours),
+        real<G>("least_order", {0.0, 100000.0}, AT(store.least_order), "The least the merchant delivers.", yours),
+        real<G>("bin", {0.1, 100000.0}, AT(store.bin), "What your store holds.", yours),
+        real<G>("delivery", {0.0, 24.0 * 120.0}, AT(store.delivery),
+                "Mean time from order to delivery.", yours).show("d"),
+        real<G>("delivery_spread", {0.0, 24.0 * 60.0}, AT(delivery_sd),
+                "How much that time varies (standard deviation).", yours).show("d"),
+        real<G>("use_by", {24.0, 24.0 * 3650.0}, AT(store.use_by),
+                "Grain older than this is not sown.", practice).show("d"),
+        real<G>("on_hand", {0.0, 100000.0}, AT(on_hand), "What is in store when the run starts.", yours),
     };
-    add_soak(t);
-    add_germination(t);
-    add_growth(t);
+    add_lots(t);
     return t;
   }();
   return table;

@@ -27,6 +27,7 @@
 #include "models/design/rack.hpp"
 #include "models/feed/value.hpp"
 #include "models/germination/germination.hpp"
+#include "models/grain/grades.hpp"
 #include "models/grain/lot.hpp"
 #include "models/grain/store.hpp"
 #include "models/growth/mat.hpp"
@@ -73,16 +74,45 @@ struct Line {
   double drainage = 0.95;                ///< 1 drains freely .. 0 stands in water
 };
 
+/// A season in which a grain is short: it begins in so many years in a hundred. Orders placed in it come late, dear or in another
+/// grade.
+struct ShortSeason {
+  int from = 0, until = 0;               ///< day of the year, 1 to 365, both included; 0: none. May run over New Year
+  double chance = 0.0;                   ///< a year [1]
+  Hours delay{0.0};
+  double dearer = 0.0;                   ///< share of the usual price [1]
+  grain::GradeName instead = grain::GradeName::own;  ///< own: as ordered
+};
+
+/// How a new lot is tried before it is sown.
+struct LotPolicy {
+  int trial = 0;                         ///< kernels laid out of each new lot; 0: none
+  double accept = 0.8;                   ///< least share that must sprout [1]
+  Hours trial_time{24.0 * 5.0};
+  double trial_minutes = 15.0;           ///< the keeper's, for laying out and counting
+  double refused_worth = 0.8;            ///< of its price, what a refused lot still brings [1]
+  Kilograms keep_back{0.0};              ///< of tried grain, beyond the reorder point, to last until the new lot has been tried
+};
+
 /// One grain the keeper buys.
 struct GrainSupply {
   std::string name;
   std::string species = "barley";
-  grain::Grade grade;
+  grain::GradeName bought = grain::GradeName::own;
+  grain::StatedGrade stated{};           ///< what the keeper says himself of its grade
+  grain::Grade grade;                    ///< what follows from both
+  double price_multiple = 1.0;           ///< likewise
+  double harvest_spread = 0.0;           ///< sd of the logit of mean germination between harvests
+  ShortSeason shortage{};
+  LotPolicy policy{};
   grain::StorePolicy store;
   double price_per_kg = 0.35;            ///< [currency/kg]
   double moisture = 0.12;                ///< in store, wet basis [1]
   Hours delivery_sd{24.0};
   Kilograms on_hand{200.0};              ///< at the start
+
+  /// What a kilogram of its grade costs when it is not short [currency/kg].
+  [[nodiscard]] double price() const { return price_per_kg * price_multiple; }
 };
 
 /// A species of the keeper's own, copied from a preset and changed.

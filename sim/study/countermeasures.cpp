@@ -38,7 +38,7 @@ Settings more_grain_kept(const Scenario& s) {
     const std::string head = fmt::format("grain.{}.", i + 1);
     const double reorder = s.grains[i].store.reorder_point.value(), up_to = s.grains[i].store.order_up_to.value();
     const double kept = std::max(2.0 * reorder, 20.0);
-    all.push_back(set((head + "bin").c_str(), std::max(s.grains[i].store.bin.value(), up_to + kept), "kg"));
+    all.push_back(set((head + "bin").c_str(), std::max(s.grains[i].store.bin.value(), up_to + kept + s.grains[i].policy.keep_back.value()), "kg"));
     all.push_back(set((head + "order_up_to").c_str(), up_to + kept - reorder, "kg"));
     all.push_back(set((head + "reorder").c_str(), kept, "kg"));
   }

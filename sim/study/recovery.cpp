@@ -108,7 +108,7 @@ Figures figures_of(const Plan& plan, const Outcome& o) {
   const Scenario& s = plan.scenario;
   const double by_hay = s.feed.hay.dry_matter / plan.standard_dry_matter;  // fresh fodder that a kilogram of hay stands for
   const double unfed = std::max(0.0, o.wanted - o.served - o.reserve_feed * by_hay);
-  const double growing = o.trays_on_rack * plan.grain_per_tray * s.grains.front().price_per_kg;
+  const double growing = o.trays_on_rack * plan.grain_per_tray * s.grains.front().price();
   return {o.cost_total, o.cost_total + unfed / by_hay * s.prices.reserve_per_kg - growing, static_cast<double>(o.short_feedings),
           o.wanted - o.served};
 }

@@ -164,6 +164,7 @@ std::vector<GrainOutlook> grain_outlook(const Plan& plan, const Worklist& list) 
     }
     if (!out.lasts_days) out.lasts_days = length + left / out.per_day;
     out.order_within_days = *out.lasts_days - in_days(supply.store.delivery) - 2.0 * in_days(supply.delivery_sd);
+    if (supply.policy.trial > 0) *out.order_within_days -= in_days(supply.policy.trial_time);
   }
   return all;
 }

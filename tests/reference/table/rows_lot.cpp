@@ -1,6 +1,7 @@
 // Germination-test statistics against the regulation's table and exact intervals.
 #include <fmt/core.h>
 
+#include "models/grain/acceptance.hpp"
 #include "models/grain/lot.hpp"
 #include "models/grain/scatter.hpp"
 #include "tests/reference/table/models.hpp"
@@ -37,6 +38,29 @@ Sheet lot_rows() {
   sheet.near("mean of the plates", "1", 0.4935705, 1e-4, fit.mean);
   sheet.near("over-dispersion of the plates", "1", 0.0815748, 1e-4, fit.rho);
   sheet.near("log-likelihood of the plates", "1", -64.5162829, 1e-6, fit.log_likelihood);
+  sheet.from("chance that a lot passes a trial: 1 - pbetabinom of VGAM 1.1-7 in R (one tray); all of them by sums of exact fractions in Python",
+             Standing::worked);
+  const struct { double fraction; int kernels; double accept, rho, passes; } passes[] = {
+      {0.90, 50, 0.8, 0.0, 99.0645398}, {0.80, 100, 0.8, 0.0, 55.9461585}, {0.85, 100, 0.8, 0.01, 86.0441268},
+      {0.75, 100, 0.8, 0.01, 23.7691211}, {0.92, 50, 0.9, 0.02, 74.5907820}, {0.85, 400, 0.8, 0.01, 97.3972083},
+      {0.78, 400, 0.8, 0.02, 30.8862175}};
+  for (const auto& row : passes)
+    sheet.near(fmt::format("lot of {:g} %, {} kernels, {:g} % asked, scatter {:g}", 100.0 * row.fraction, row.kernels, 100.0 * row.accept, row.rho),
+               "%", row.passes, 1e-5, 100.0 * grain::chance_kept(row.fraction, {row.kernels, row.accept}, row.rho));
+  sheet.from("what a trial makes of a beta law of lots, by a midpoint sum of 4,000 in Python", Standing::worked);
+  const struct { double mean, rho; int kernels; double accept, kept, good, bad; } sieves[] = {
+      {0.85, 1.0 / 11.0, 100, 0.80, 72.84266, 89.88990, 71.86004}, {0.89, 0.03, 100, 0.80, 90.04719, 89.94861, 80.41753},
+      {0.92, 0.01, 200, 0.85, 95.50340, 92.21913, 87.34588}};
+  for (const auto& row : sieves) {
+    grain::Grade grade;
+    grade.germination_mean = row.mean;
+    grade.germination_rho = row.rho;
+    const grain::Sieve sieve = grain::sieve(grade, {row.kernels, row.accept});
+    const std::string of = fmt::format("lots of {:g} %, {} kernels, {:g} % asked: ", 100.0 * row.mean, row.kernels, 100.0 * row.accept);
+    sheet.near(of + "pass", "%", row.kept, 0.1, 100.0 * sieve.kept);
+    sheet.near(of + "germination of those kept", "%", row.good, 0.05, 100.0 * sieve.mean);
+    sheet.near(of + "of those refused", "%", row.bad, 0.2, 100.0 * sieve.refused);
+  }
   return sheet;
 }
 

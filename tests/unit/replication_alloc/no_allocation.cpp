@@ -39,3 +39,16 @@ TEST_CASE("nor does one full of trouble") {
   farm.water.emitter_between_clogs = Hours(600.0);
   CHECK(taken(farm) == 0);
 }
+
+TEST_CASE("nor does one that tries its lots and finds them short") {
+  Scenario farm = test::small_farm();
+  for (GrainSupply& grain : farm.grains) {
+    grain.grade = grain::terms_of(grain::GradeName::feed).law;
+    grain.harvest_spread = 0.4;
+    grain.shortage = {.from = 150, .until = 220, .chance = 0.6, .delay = days(6), .dearer = 0.4, .instead = grain::GradeName::bulk};
+    grain.policy.trial = 100;
+    grain.policy.accept = 0.85;
+    grain.policy.keep_back = Kilograms(50.0);
+  }
+  CHECK(taken(farm) == 0);
+}

@@ -1,0 +1,110 @@
+#include "sim/scenario/cautions_lots.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "models/grain/acceptance.hpp"
+#include "sim/scenario/names.hpp"
+
+namespace rackwright {
+namespace {
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string all;
+  for (std::size_t i = 0; i < words.size(); ++i) all += (i == 0 ? "" : i + 1 < words.size() ? ", " : " and ") + words[i];
+  return all;
+}
+
+/// What sizing may choose for that key of a grain; nothing when it is no choice.
+const Choice* choice_of(const Scenario& s, std::size_t grain, std::string_view key) {
+  constexpr std::string_view head = "grain.";
+  for (const Choice& choice : s.choose.choices) {
+    const std::string_view name = choice.key;
+    const auto dot = name.rfind('.');
+    if (!name.starts_with(head) || dot == std::string_view::npos || dot < head.size() || name.substr(dot + 1) != key) continue;
+    const auto label = name.substr(head.size(), dot - head.size());
+    if (keys::item_index(s.grains, label, [](const GrainSupply& g) { return std::string_view(g.name); }) == static_cast<int>(grain))
+      return &choice;
+  }
+  return nullptr;
+}
+
+bool may_be(const Choice* choice, std::string_view value) {
+  return choice != nullptr && std::find(choice->values.begin(), choice->values.end(), value) != choice->values.end();
+}
+
+void without_trial(const Scenario& s, std::size_t index, const std::string& head, std::vector<std::string>& out) {
+  const LotPolicy &policy = s.grains[index].policy, usual;
+  if (policy.trial > 0 || choice_of(s, index, "trial") != nullptr) return;
+  std::vector<std::string> idle;
+  const auto look = [&](bool set, const char* key) {
+    if (set || choice_of(s, index, key) != nullptr) idle.emplace_back(key);
+  };
+  look(policy.accept != usual.accept, "accept");
+  look(policy.trial_time != usual.trial_time, "trial_time");
+  look(policy.trial_minutes != usual.trial_minutes, "trial_minutes");
+  look(policy.refused_worth != usual.refused_worth, "refused_worth");
+  look(policy.keep_back != usual.keep_back, "keep_back");
+  if (!idle.empty()) out.push_back(fmt::format("{}: {} without effect: trial is 0, so no lot is tried.", head, joined(idle) + (idle.size() > 1 ? " are" : " is")));
+}
+
+void shortage(const Scenario& s, std::size_t index, const std::string& head, std::vector<std::string>& out) {
+  const ShortSeason& season = s.grains[index].shortage;
+  const auto any = [&](bool set, const char* key) { return set || choice_of(s, index, key) != nullptr; };
+  const bool chance = any(season.chance > 0.0, "short_chance");
+  const bool harm = any(season.delay.value() > 0.0, "short_delay") || any(season.dearer > 0.0, "short_price") ||
+                    any(season.instead != grain::GradeName::own, "short_grade");
+  if (!chance && (season.from > 0 || harm))
+    out.push_back(fmt::format("{}: it is never short, because short_chance is 0.", head));
+  if (chance && !harm)
+    out.push_back(fmt::format("{}: when it is short nothing changes: state short_delay, short_price or short_grade.", head));
+}
+
+void grade(const Scenario& s, std::size_t index, const std::string& head, std::vector<std::string>& out) {
+  const GrainSupply& supply = s.grains[index];
+  const Choice* chosen = choice_of(s, index, "grade");
+  if (supply.bought == grain::GradeName::own && chosen == nullptr) return;
+  std::vector<std::string> stated;
+  const auto look = [&](bool set, const char* key) {
+    if (set) stated.emplace_back(key);
+  };
+  look(supply.stated.germination_mean.has_value(), "germination");
+  look(supply.stated.germination_rho.has_value(), "germination_spread");
+  look(supply.stated.vigour_sd.has_value(), "vigour_spread");
+  look(supply.stated.inoculum.has_value(), "inoculum");
+  look(supply.stated.price_multiple.has_value(), "price_multiple");
+  if (!stated.empty())
+    out.push_back(fmt::format("{}: {} stated, and {} the same whatever the grade; leave {} out to let the grade say.", head,
+                              joined(stated) + (stated.size() > 1 ? " are" : " is"), stated.size() > 1 ? "stay" : "stays",
+                              stated.size() > 1 ? "them" : "it"));
+  const std::string_view seed = grain::grade_names[static_cast<std::size_t>(grain::GradeName::seed)];
+  if (supply.bought == grain::GradeName::seed || may_be(chosen, seed))
+    out.push_back(fmt::format("{}: grain sold as seed is often dressed, and dressed seed is poisonous as feed: buy it untreated, in writing.", head));
+}
+
+void hard_to_pass(const GrainSupply& supply, const std::string& head, std::vector<std::string>& out) {
+  constexpr double few = 0.25;
+  if (supply.policy.trial <= 0) return;
+  const grain::Sieve sieve = grain::sieve(supply.grade, {supply.policy.trial, supply.policy.accept});
+  if (sieve.kept >= few) return;
+  out.push_back(fmt::format("{}: {} of 100 lots would pass a trial of {} kernels with accept = {:.3g} %; the line would wait for grain, or sow lots "
+                            "still under trial.",
+                            head, sieve.kept < 0.005 ? "fewer than 1" : fmt::format("about {:.0f}", 100.0 * sieve.kept), supply.policy.trial,
+                            100.0 * supply.policy.accept));
+}
+
+}  // namespace
+
+void lot_cautions(const Scenario& scenario, std::vector<std::string>& out) {
+  for (std::size_t i = 0; i < scenario.grains.size(); ++i) {
+    const std::string head =
+        "grain." + keys::item_label(scenario.grains, i, [](const GrainSupply& g) { return std::string_view(g.name); });
+    grade(scenario, i, head, out);
+    without_trial(scenario, i, head, out);
+    shortage(scenario, i, head, out);
+    hard_to_pass(scenario.grains[i], head, out);
+  }
+}
+
+}  // namespace rackwright
