@@ -15,7 +15,8 @@ namespace rackwright::app {
 
 std::vector<Evaluator> biology_evaluators() {
   return {viability_evaluator(), soak_evaluator(),           germination_evaluator(),       mould_growth_evaluator(),
-          mat_evaluator(),       test_tolerance_evaluator(), germination_trial_evaluator(), grain_mass_evaluator()};
+          mat_evaluator(),       test_tolerance_evaluator(), germination_trial_evaluator(), grade_evaluator(),
+          lot_rule_evaluator(), grain_mass_evaluator()};
 }
 
 Argument species_argument() {

@@ -15,6 +15,8 @@ Evaluator mould_growth_evaluator();
 Evaluator mat_evaluator();
 Evaluator test_tolerance_evaluator();
 Evaluator germination_trial_evaluator();
+Evaluator grade_evaluator();
+Evaluator lot_rule_evaluator();
 Evaluator grain_mass_evaluator();
 
 /// The species argument that all of them take.

@@ -9,6 +9,7 @@
 #include "sim/app/commands.hpp"
 #include "sim/app/exit.hpp"
 #include "sim/app/load.hpp"
+#include "sim/app/lot_policies.hpp"
 #include "sim/app/lot_study.hpp"
 #include "sim/app/say.hpp"
 #include "sim/report/words.hpp"
@@ -59,13 +60,14 @@ double read_number(const Options& options, Option option, std::string_view unit,
   return value;
 }
 
-const GrainSupply& wanted_grain(const Scenario& scenario, const Options& options) {
+/// Its place in the scenario.
+std::size_t wanted_grain(const Scenario& scenario, const Options& options) {
   const auto named = options.texts.find(Option::of);
-  if (named == options.texts.end()) return scenario.grains.front();
+  if (named == options.texts.end()) return 0;
   std::vector<std::string> names;
-  for (const GrainSupply& supply : scenario.grains) {
-    if (supply.name == named->second) return supply;
-    names.push_back(supply.name);
+  for (std::size_t i = 0; i < scenario.grains.size(); ++i) {
+    if (scenario.grains[i].name == named->second) return i;
+    names.push_back(scenario.grains[i].name);
   }
   throw BadInput(fmt::format("--of {}: the scenario has no such grain{}", named->second, did_you_mean(nearest(named->second, names))));
 }
@@ -79,7 +81,7 @@ LotQuestion read_question(const Options& options, const GrainSupply& supply) {
   if (question.candidate.empty()) throw BadInput("--trial: no counts");
   if (const auto current = options.texts.find(Option::current); current != options.texts.end())
     question.current = read_trays("current", current->second);
-  question.candidate_price = supply.price_per_kg;
+  question.candidate_price = supply.price();
   if (options.texts.contains(Option::price)) question.candidate_price = read_number(options, Option::price, "1/kg", 1e-6, 1e4);
   if (options.texts.contains(Option::sure)) question.sure = read_number(options, Option::sure, "1", 0.5, 0.999);
   const bool height = options.texts.contains(Option::height), after = options.texts.contains(Option::after);
@@ -89,7 +91,7 @@ LotQuestion read_question(const Options& options, const GrainSupply& supply) {
     question.height_days = read_number(options, Option::after, "d", 0.5, 30.0);
   }
   if (options.texts.contains(Option::at)) question.height_temperature = read_number(options, Option::at, "degC", 2.0, 36.0);
-  if (!(supply.price_per_kg > 0.0))
+  if (!(supply.price() > 0.0))
     throw BadInput(fmt::format("grain.{}.price is 0: without a price nothing can be said of money", supply.name));
   return question;
 }
@@ -243,7 +245,13 @@ int lot(const Options& options) {
     return counts;
   });
   const Loaded loaded = load(mine);
-  const GrainSupply& supply = wanted_grain(loaded.scenario, mine);
+  const std::size_t grain = wanted_grain(loaded.scenario, mine);
+  if (mine.policies) {
+    for (const Option other : {Option::trial, Option::current, Option::price, Option::sure, Option::height, Option::after, Option::at})
+      if (mine.texts.contains(other)) throw BadInput(fmt::format("--policies asks of every lot to come, --{} of one: ask one at a time", option_name(other)));
+    return lot_policies(loaded, grain, mine);
+  }
+  const GrainSupply& supply = loaded.scenario.grains[grain];
   const LotQuestion question = read_question(mine, supply);
   const LotAnswer answer = study_lot(loaded.scenario, supply, question);
   mine.json ? print_json(loaded.scenario, question, answer) : print_text(loaded.scenario, supply, question, answer);

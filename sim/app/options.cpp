@@ -64,6 +64,7 @@ constexpr std::array table{
     OptionEntry{Option::trial, "trial", "COUNT/SOWN", "what a trial of the new lot gave, one for each tray: 46/50 44/50"},
     OptionEntry{Option::current, "current", "COUNT/SOWN", "the same of the lot in use; else what the scenario says of it"},
     OptionEntry{Option::price, "price", "PRICE", "of the new lot: \"7 / 25 kg\"; that of the scenario unless given"},
+    OptionEntry{Option::policies, "policies", "", "what trying new lots, and keeping grain back meanwhile, is worth a year"},
     OptionEntry{Option::sure, "sure", "SHARE", "how sure a switch must be; 95 % unless given"},
     OptionEntry{Option::of, "of", "NAME", "which grain of the scenario; the first unless given"},
     OptionEntry{Option::height, "height", "LENGTH", "the new lot's mats stood at this height: \"10 cm\""},
@@ -202,6 +203,7 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
   options.merge = reader.flag("merge");
   options.play_all = reader.flag("play-all");
   options.predict = reader.flag("predict");
+  options.policies = reader.flag("policies");
   options.quiet = reader.flag("quiet");
   options.json = reader.flag("json");
   options.text = reader.flag("text");

@@ -17,7 +17,7 @@ enum class Option {
   replications, years, random_seed, threads, replication, precision, out, force, resume, shard, merge, set, vary, method, points,
   play_all, quiet, json, text, csv, help, from, units, animals, eats, grain, place, weather, hours, trays,
   hard_time, against, state, log, first_day, days, forecast, behind, ahead, trial, current, price, sure, of, height, after, at,
-  scenario, predict
+  scenario, predict, policies
 };
 
 /// One row of the table: how it is written and what it does.
@@ -43,7 +43,7 @@ struct Options {
   std::vector<std::string> vary{};      ///< KEY=VALUES in order
   std::optional<std::string> method{};
   std::optional<std::uint64_t> points{};
-  bool merge = false, play_all = false, predict = false;
+  bool merge = false, play_all = false, predict = false, policies = false;
   results::Shard shard{};  ///< --shard K/N
   bool force = false, resume = false, quiet = false, json = false, text = false, help = false;
 };

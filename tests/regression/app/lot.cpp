@@ -104,3 +104,46 @@ TEST_CASE("lot: how far trays differ is told in words, with what chance makes of
   CHECK(contains(hundreds.out, "by 25 %, and chance explains up to"));
   CHECK_FALSE(contains(hundreds.out, "chi-square"));
 }
+
+namespace {
+
+/// What trying new lots of the first grain is worth, over few runs.
+Json policies(std::vector<std::string> words) {
+  words.insert(words.begin(), {"--policies", "--replications", "60"});
+  return asked(words);
+}
+
+const std::vector<std::string> mixed{"--set", "grain.barley.germination=75 %", "--set", "grain.barley.germination_spread=0.15",
+                                     "--set", "grain.barley.refused_worth=90 %", "--set", "prices.reserve=0.6"};
+
+}  // namespace
+
+TEST_CASE("lot: trying every lot pays where lots are poor and mixed, and costs its own where they are good and alike") {
+  const Json poor = policies(mixed);
+  const Json& gain = poor.at("differences").at("trial_less_no_trial");
+  CHECK(gain.at("money").at("high") < 0.0);
+  CHECK(gain.at("short_days").at("high") < 0.0);
+  CHECK(poor.at("sentence").get<std::string>().starts_with("Try new lots before you sow them"));
+  CHECK(poor.at("replications") == 60);
+  CHECK(poor.at("rule").at("trial") == 100);
+  CHECK(poor.at("ways").at("no_trial").at("lots_refused").at("mean") == 0.0);
+  const Json good = policies({"--set", "grain.barley.germination=95 %", "--set", "grain.barley.germination_spread=0.0001",
+                              "--set", "prices.labour=15", "--set", "grain.barley.trial_minutes=60"});
+  CHECK(good.at("differences").at("trial_less_no_trial").at("money").at("low") > 0.0);
+  CHECK(good.at("lots").at("pass") > 0.999);
+  CHECK(good.at("sentence").get<std::string>().starts_with("Do not try new lots"));
+}
+
+TEST_CASE("lot: the policies' page tells the rule, the lots it keeps, and the three ways") {
+  std::vector<std::string> words{"lot", shipped("minimal.toml"), "--policies", "--replications", "20"};
+  words.insert(words.end(), mixed.begin(), mixed.end());
+  const Said said = run(words);
+  REQUIRE(said.code == 0);
+  for (const char* part : {"100 kernels of each new lot", "of 100 lots pass", "no trial", "kept back", "lots refused", "On the same luck, with 95 % ranges", "a year ("}) {
+    INFO(part);
+    CHECK(contains(said.out, part));
+  }
+  CHECK(run({"lot", shipped("minimal.toml"), "--policies", "--trial", "46/50"}).code == 2);
+  CHECK(run({"lot", shipped("minimal.toml"), "--policies", "--replications", "1"}).code == 2);
+  CHECK(run({"lot", shipped("minimal.toml"), "--policies", "--of", "spelt"}).code == 2);
+}

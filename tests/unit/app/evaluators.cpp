@@ -15,7 +15,7 @@ TEST_CASE("evaluators: the models of the public face are all there, once each") 
   for (const char* name :
        {"saturation-pressure", "moist-air", "viability", "soak", "germination", "mould-growth", "mat", "test-tolerance",
         "germination-trial", "pipe-loss", "emitter", "orifice", "growth-curve", "dairy-intake", "lifting-limit",
-        "daily-temperature", "yearly-wave", "grain-mass", "queue", "sun", "intake", "drain"}) {
+        "daily-temperature", "yearly-wave", "grain-mass", "queue", "sun", "intake", "drain", "grade", "lot-rule"}) {
     INFO(name);
     CHECK(names.count(name) == 1);
   }
