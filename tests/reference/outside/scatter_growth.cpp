@@ -4,8 +4,8 @@
 #include <vector>
 
 #include "models/grain/scatter.hpp"
-#include "models/herd/growth_fit.hpp"
 #include "tests/catch.hpp"
+#include "tests/reference/outside/foretold.hpp"
 #include "tests/reference/outside/said.hpp"
 
 using namespace rackwright;
@@ -16,35 +16,6 @@ namespace {
 const std::vector<grain::Count> plates{{10, 39}, {23, 62}, {23, 81}, {26, 51}, {17, 39}, {5, 6},   {53, 74},
                                        {55, 72}, {32, 51}, {46, 79}, {10, 13}, {8, 16},  {10, 30}, {8, 28},
                                        {23, 45}, {0, 4},   {3, 12},  {22, 41}, {15, 30}, {32, 51}, {3, 7}};
-
-/// How far predictions of weighings after `last_seen` are off when each animal's curve is fitted to those up to it.
-struct Score { double bias = 0.0, error = 0.0, straight_line_error = 0.0; int count = 0; };
-
-Score predict(const std::string& file, double last_seen, const herd::GrowthCurve& expected) {
-  std::map<int, std::vector<std::pair<double, double>>> animals;  // day, kg
-  for (const auto& row : outside::table(file)) animals[static_cast<int>(row[0])].emplace_back(row[1], row[2]);
-  Score score;
-  for (const auto& [animal, rows] : animals) {
-    std::vector<herd::Weighing> seen;
-    for (const auto& [day, kg] : rows)
-      if (day <= last_seen) seen.push_back({days(day), Kilograms(kg)});
-    if (seen.size() < 3) continue;
-    const auto curve = herd::fit_growth(seen, expected, 0.3).curve;
-    const auto &last = seen.back(), &before = seen[seen.size() - 3];
-    const double slope = (last.weight - before.weight).value() / in_days(last.age - before.age);
-    for (const auto& [day, kg] : rows) {
-      if (day <= last_seen) continue;
-      const double off = herd::weight_at(curve, days(day)).value() / kg - 1.0;
-      const double straight = (last.weight.value() + slope * (day - in_days(last.age))) / kg - 1.0;
-      score.bias += off;
-      score.error += std::abs(off);
-      score.straight_line_error += std::abs(straight);
-      ++score.count;
-    }
-  }
-  for (double* sum : {&score.bias, &score.error, &score.straight_line_error}) *sum /= score.count;
-  return score;
-}
 
 }  // namespace
 
@@ -61,7 +32,7 @@ TEST_CASE("scatter of Crowder's plates is VGAM's") {
 
 TEST_CASE("pigs: eight weeks foretell the last four") {
   // 72 pigs (R package geepack, dietox), weighed weekly; the growth expected is the published gilt's.
-  const Score score = predict("pigs.csv", 56.0, {Kilograms(230), 0.0126, Kilograms(1.5)});
+  const outside::Score score = outside::predict("pigs.csv", 56.0, {Kilograms(230), 0.0126, Kilograms(1.5)});
   INFO("bias " << score.bias << ", mean error " << score.error << ", straight line " << score.straight_line_error << ", of " << score.count);
   CHECK(score.count > 250);
   CHECK(std::abs(score.bias) < 0.01);
@@ -72,7 +43,7 @@ TEST_CASE("pigs: eight weeks foretell the last four") {
 TEST_CASE("chicks: twelve days foretell the third week too high") {
   // 50 chicks on four diets (base R, ChickWeight); expected is the published layer. Chicks on the poor diets fall behind in the
   // third week, which no curve through the first two can know: 12 % too high on average, and the page says so.
-  const Score score = predict("chicks.csv", 12.0, {Kilograms(2.2), 0.0239, Kilograms(0.04)});
+  const outside::Score score = outside::predict("chicks.csv", 12.0, {Kilograms(2.2), 0.0239, Kilograms(0.04)});
   INFO("bias " << score.bias << ", mean error " << score.error << ", straight line " << score.straight_line_error << ", of " << score.count);
   CHECK(score.count > 200);
   CHECK(score.bias == Approx(0.118).margin(0.005));

@@ -11,22 +11,23 @@ namespace {
 using namespace rackwright::room;
 
 void saturation(Sheet& sheet) {
-  sheet.from("ASHRAE Handbook Fundamentals 2017, ch. 1, as quoted with tolerance 3e-4 by the test suite of PsychroLib", Standing::found);
+  sheet.from("ASHRAE Handbook Fundamentals 2017, ch. 1, as quoted with tolerance 3e-4 by the test suite of PsychroLib", Standing::found, Bound::source);
   const struct { double celsius, pascal; } printed[] = {{-5.0, 401.74}, {5.0, 872.6}, {25.0, 3169.7}, {100.0, 101418.0}};
   for (const auto& row : printed)
     sheet.near(fmt::format("saturation pressure at {} degC", row.celsius), "Pa", row.pascal, 3e-4 * row.pascal,
                saturation_pressure(Celsius(row.celsius)).value());
-  sheet.from("PsychroLib 1.1.1 run on the same input", Standing::worked);
+  sheet.from("PsychroLib 1.1.1 run on the same input", Standing::worked, Bound::rounding);
   sheet.near("saturation pressure at 20 degC, other program", "Pa", 2338.8037, 2.4e-4, saturation_pressure(Celsius(20.0)).value());
   sheet.near("saturation pressure at -5 degC, other program", "Pa", 401.7641, 4e-4, saturation_pressure(Celsius(-5.0)).value());
   const MoistAir air = from_relative_humidity(Celsius(20.0), 0.5);
   sheet.near("humidity ratio at 20 degC, 50 %", "kg/kg", 0.00726174, 1e-8, air.humidity_ratio);
+  sheet.bounds(Bound::ours);
   sheet.near("dew point at 20 degC, 50 %", "degC", 9.27239, 1e-4, air.dew_point.value());
   sheet.near("wet bulb at 20 degC, 50 %", "degC", 13.78337, 1e-3, wet_bulb(Celsius(20.0), air.humidity_ratio).value());
   sheet.near("humidity ratio at 20 degC, wet bulb 13.78 degC", "kg/kg", 0.00726174, 1e-6,
              from_wet_bulb(Celsius(20.0), Celsius(13.78337)).humidity_ratio);
   sheet.from("ASHRAE Handbook Fundamentals, table of saturated moist air; it counts the enhancement factor of real air, about "
-             "1.004, which the model leaves out", Standing::memory);
+             "1.004, which the model leaves out", Standing::memory, Bound::ours);
   for (const auto& [celsius, ratio] : {std::pair{0.0, 0.003790}, std::pair{10.0, 0.007661}, std::pair{20.0, 0.014758},
                                        std::pair{25.0, 0.020170}, std::pair{30.0, 0.027329}, std::pair{40.0, 0.049141}})
     sheet.near(fmt::format("humidity ratio of saturated air at {} degC", celsius), "kg/kg", ratio, 0.006 * ratio,
@@ -37,14 +38,14 @@ void saturation(Sheet& sheet) {
 }
 
 void charts(Sheet& sheet) {
-  sheet.from("ASHRAE Handbook Fundamentals, ch. 1, example: 40 degC, wet bulb 20 degC, read off the chart, in the digits it prints", Standing::memory);
+  sheet.from("ASHRAE Handbook Fundamentals, ch. 1, example: 40 degC, wet bulb 20 degC, read off the chart, in the digits it prints", Standing::memory, Bound::rounding);
   const MoistAir hot = from_wet_bulb(Celsius(40.0), Celsius(20.0));
   sheet.near("humidity ratio at 40 degC, wet bulb 20 degC", "kg/kg", 0.0065, 1e-4, hot.humidity_ratio);
   sheet.near("enthalpy there", "kJ/kg", 56.7, 0.1, hot.enthalpy);
   sheet.near("dew point there", "degC", 7.0, 0.5, hot.dew_point.value());
   sheet.near("relative humidity there", "%", 14.0, 0.5, 100.0 * hot.relative_humidity);
   sheet.near("volume there", "m3/kg", 0.896, 5e-4, hot.volume);
-  sheet.from("any psychrometric chart at sea level, as far as one can be read", Standing::memory);
+  sheet.from("any psychrometric chart at sea level, as far as one can be read", Standing::memory, Bound::ours);
   const MoistAir mild = from_relative_humidity(Celsius(24.0), 0.5);
   sheet.near("wet bulb at 24 degC, 50 %", "degC", 17.0, 0.2, wet_bulb(Celsius(24.0), mild.humidity_ratio).value());
   sheet.near("dew point at 24 degC, 50 %", "degC", 12.9, 0.2, mild.dew_point.value());
@@ -56,14 +57,14 @@ Sheet room_rows() {
   Sheet sheet("room");
   saturation(sheet);
   charts(sheet);
-  sheet.from("ASHRAE forms worked by hand", Standing::worked);
+  sheet.from("ASHRAE forms worked by hand", Standing::worked, Bound::rounding);
   const MoistAir air = from_relative_humidity(Celsius(20.0), 0.8);
   sheet.near("humidity ratio at 20 degC, 80 %", "kg/kg", 0.01170, 6e-6, air.humidity_ratio);
   sheet.near("dew point at 20 degC, 80 %", "degC", 16.45, 0.01, air.dew_point.value());
-  sheet.near("enthalpy at 20 degC, 80 %", "kJ/kg", 49.82, 0.02, air.enthalpy);
-  sheet.from("International Standard Atmosphere", Standing::memory);
+  sheet.near("enthalpy at 20 degC, 80 %", "kJ/kg", 49.82, 0.01, air.enthalpy);
+  sheet.from("International Standard Atmosphere", Standing::memory, Bound::rounding);
   sheet.near("density of dry air at 15 degC", "kg/m3", 1.225, 0.0006, 1.0 / from_relative_humidity(Celsius(15.0), 0.0).volume);
-  sheet.from("building-services rule 0.33 N V dT: 30 m3, one air change an hour, 10 K", Standing::worked);
+  sheet.from("building-services rule 0.33 N V dT: 30 m3, one air change an hour, 10 K", Standing::worked, Bound::rounding);
   Parameters p;
   p.floor_area = SquareMetres(12.0);
   p.height = Metres(2.5);

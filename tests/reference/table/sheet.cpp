@@ -9,13 +9,14 @@ namespace rackwright::validation {
 
 bool Row::hit() const { return std::abs(got - expected) <= tolerance * (1.0 + 1e-9) + 1e-12 * std::abs(expected); }
 
-void Sheet::from(std::string source, Standing standing) {
+void Sheet::from(std::string source, Standing standing, Bound bound) {
   source_ = std::move(source);
   standing_ = standing;
+  bound_ = bound;
 }
 
 void Sheet::near(std::string what, std::string unit, double expected, double tolerance, double got) {
-  rows.push_back({model_, std::move(what), std::move(unit), expected, tolerance, got, source_, standing_});
+  rows.push_back({model_, std::move(what), std::move(unit), expected, tolerance, got, source_, standing_, bound_});
 }
 
 void Sheet::within(std::string what, std::string unit, double least, double most, double got) {
@@ -28,6 +29,15 @@ std::string_view word(Standing standing) {
     case Standing::worked: return "worked out";
     case Standing::memory: return "from memory";
     default: return "common practice";
+  }
+}
+
+std::string_view word(Bound bound) {
+  switch (bound) {
+    case Bound::source: return "source's own";
+    case Bound::rounding: return "rounding";
+    case Bound::scatter: return "scatter";
+    default: return "our reading";
   }
 }
 
