@@ -114,11 +114,19 @@ void check_reach(const Network& network, Faults& faults) {
       faults.push_back({from_node(network, pipe).name, "feeds a pressure pipe but only gets water by gravity"});
 }
 
+// The search for the flows did not come to rest: which pipe it is about.
+Fault unsettled(const Network& network, const detail::Pressures& pressures) {
+  const auto name = [&](int node) { return network.nodes[static_cast<std::size_t>(node)].name; };
+  const std::string why = " cannot be worked out: pump, pipes and emitters are too unlike in size";
+  if (pressures.worst_pipe < 0) return {name(pressures.worst_node), "the flows here" + why};
+  const Pipe& pipe = network.pipes[static_cast<std::size_t>(pressures.worst_pipe)];
+  return {name(pressures.worst_node), "the flow in the pipe from " + name(pipe.from) + " to " + name(pipe.to) + why};
+}
+
 void check_lift(const Network& network, Faults& faults) {
   const detail::Pressures pressures = detail::solve_pressures(network);
   if (!pressures.settled) {
-    faults.push_back({network.nodes[static_cast<std::size_t>(detail::source_of(network))].name,
-                      "the flows from here cannot be worked out: pump, pipes and emitters are too unlike in size"});
+    faults.push_back(unsettled(network, pressures));
     return;
   }
   const std::vector<char> pressed = detail::pressurised(network);

@@ -34,6 +34,7 @@ struct Pressures {
   std::vector<double> emitted_lh;    ///< by node; 0 where there is no emitter or no pressure
   double pump_flow_lh = 0.0;
   bool settled = true;               ///< were flows found that agree at every node?
+  int worst_node = -1, worst_pipe = -1;  ///< where not: the node most amiss, and the pipe that most flows through there (-1: none)
 };
 Pressures solve_pressures(const Network& network);
 

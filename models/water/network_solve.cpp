@@ -102,6 +102,7 @@ class Solver {
   [[nodiscard]] std::vector<double> newton_change(const std::vector<double>& net_inflow, const std::vector<Passing>& passed) const;
   [[nodiscard]] double step_length(const std::vector<double>& change) const;
   [[nodiscard]] Pressures answer() const;
+  void blame(Pressures& result) const;
 
   [[nodiscard]] double added_to(double share) const { return share * network_.pump.shutoff.value() / scale_; }
   [[nodiscard]] double fall(const Link& link, const std::vector<double>& head) const {
@@ -284,7 +285,25 @@ Pressures Solver::answer() const {
     else if (link.kind == LinkKind::pipe) result.pipe_flow_lh[static_cast<std::size_t>(link.owner)] = flow;
     else result.emitted_lh[static_cast<std::size_t>(link.owner)] = flow;
   }
+  if (!settled_) blame(result);
   return result;
+}
+
+// Names where the flows do not agree.
+void Solver::blame(Pressures& result) const {
+  std::vector<double> net_inflow;
+  std::vector<Passing> passed;
+  const double off = amiss(net_inflow, passed);
+  const auto worst = std::find_if(net_inflow.begin(), net_inflow.end(), [off](double net) { return std::abs(net) >= off; });
+  result.worst_node = static_cast<int>(worst - net_inflow.begin());
+  double most = -1.0;  // flow of the pipe to name
+  for (std::size_t l = 0; l < links_.size(); ++l) {
+    const Link& link = links_[l];
+    if (link.kind != LinkKind::pipe || (link.from != result.worst_node && link.to != result.worst_node)) continue;
+    if (std::abs(passed[l].flow) <= most) continue;
+    most = std::abs(passed[l].flow);
+    result.worst_pipe = link.owner;
+  }
 }
 
 }  // namespace

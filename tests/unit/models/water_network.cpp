@@ -115,3 +115,30 @@ TEST_CASE("a pump that cannot lift is refused, for the reason that holds") {
   drained.emitters_per_tier = 40;
   CHECK(complains(drained, "tier 4", "cannot lift"));
 }
+
+TEST_CASE("where the flows do not come to rest, the pipe and its end are named") {
+  // Hundreds of emitters that give the same under nearly any head, on a pump two hundred times too strong: of 60,000 networks in sizes that
+  // nobody builds the one that was not settled. About it most are not; which ones hangs on rounding, so forty are tried.
+  int unsettled = 0;
+  for (int k = 1; k <= 40; ++k) {
+    const double off = 1.0 + 5e-6 * k;
+    Network n;
+    n.pump = {Metres(235.4), LitresPerHour(708.689 * off), Watts(40.0)};
+    n.emitter = {LitresPerHour(0.946163), Metres(2.51642), 0.001};
+    n.emitters_per_tier = 371;
+    n.nodes = {{"tank", NodeKind::source, Metres(0.0)},   {"left", NodeKind::junction, Metres(-0.57)}, {"right", NodeKind::junction, Metres(0.351)},
+               {"one", NodeKind::tier, Metres(0.08)},     {"two", NodeKind::tier, Metres(0.606 / off)}, {"three", NodeKind::tier, Metres(0.428)},
+               {"four", NodeKind::tier, Metres(1.3245 * off)}};
+    n.pipes = {{0, 1, Metres(0.00147576), Metres(0.0864688), 4.98, false}, {0, 2, Metres(0.0970776), Metres(25.158), 2.503, false},
+               {1, 3, Metres(0.249657), Metres(0.013826), 2.916, false},   {1, 4, Metres(0.00329705), Metres(1552.025), 1.141, false},
+               {2, 5, Metres(0.00434), Metres(0.0032525), 0.38383, false}, {2, 6, Metres(0.014369), Metres(0.00796174), 4.978, false}};
+    for (const Fault& fault : find_faults(n)) {
+      if (fault.why.find("cannot be worked out") == std::string::npos) continue;
+      ++unsettled;
+      const auto end = fault.why.find(" to " + fault.node + " "), start = fault.why.find(" from " + fault.node + " ");
+      CHECK(fault.why.find("the flow in the pipe from ") == 0);
+      CHECK((end != std::string::npos || start != std::string::npos));
+    }
+  }
+  CHECK(unsettled > 0);
+}
