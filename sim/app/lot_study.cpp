@@ -89,7 +89,7 @@ std::optional<double> days_to(const Scenario& scenario, const GrainSupply& suppl
   const auto models = species_models(scenario, supply.species);
   EXPECTS(models.has_value());
   const double moisture = std::clamp(100.0 * supply.moisture, 5.0, 25.0);
-  const double sigma = grain::sigma_days(models->viability, moisture, scenario.climate.mean.mean);
+  const double sigma = grain::sigma_days(models->viability, moisture, supply.store_temperature.value_or(scenario.climate.mean.mean));
   return (grain::probit(std::min(from, 0.9999)) - grain::probit(to)) * sigma;
 }
 

@@ -42,14 +42,14 @@ BatchSettler::BatchSettler(const Plan& plan)
   }
   sprout_ = sprouts_[0];
   assume(1.0, 1.0, 1.0, 0.0, plan.scenario.spoilage);
-#ifdef RACKWRIGHT_LANES
-  // Other powers than the usual one need std::pow, which has no lanes.
-  lanes_ = __builtin_cpu_supports("avx2") != 0 && spoil_.dead_grain_power == 2.0;
-#endif
 }
 
 void BatchSettler::assume(double clock, double heat, double warmth, double flatness, const spoilage::Parameters& spoil) {
   spoil_ = spoil;
+#ifdef RACKWRIGHT_LANES
+  // Other powers than the usual one need std::pow, which has no lanes.
+  lanes_ = __builtin_cpu_supports("avx2") != 0 && spoil_.dead_grain_power == 2.0;
+#endif
   dead_scale_ = 1.0 / (spoil_.dead_grain_floor + spoil_.usual_dead_fraction);
   onset_ = spoil_.mould_lag == usual_lag_ ? usual_onset_ : spoilage::onset(spoil_);
   clock_ = clock;

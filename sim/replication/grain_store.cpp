@@ -116,7 +116,8 @@ void GrainStore::age(double length_days, Celsius temperature, std::int64_t now, 
   thrown_paid_.assign(lots_.size(), 0.0);
   for (std::size_t g = 0; g < lots_.size(); ++g) {
     const GrainSupply& supply = plan_->scenario.grains[g];
-    const double sigma = grain::sigma_days(plan_->grains[g].viability, 100.0 * supply.moisture, temperature);
+    const Celsius here = supply.store_temperature.value_or(temperature);
+    const double sigma = grain::sigma_days(plan_->grains[g].viability, 100.0 * supply.moisture, here);
     for (StoredLot& lot : lots_[g]) {
       lot.probits += length_days / sigma;
       lot.germinable = grain::viability_after(lot.luck.germinable, lot.probits);

@@ -13,9 +13,17 @@ namespace {
 constexpr std::array<double Ignorance::*, law_count> fields{
     &Ignorance::mould,         &Ignorance::sour,     &Ignorance::clock,  &Ignorance::loss,   &Ignorance::swell, &Ignorance::measured_time,
     &Ignorance::borrowed_time, &Ignorance::flatness, &Ignorance::ageing, &Ignorance::warmth, &Ignorance::carry, &Ignorance::height,
-    &Ignorance::dead,          &Ignorance::lag};
+    &Ignorance::dead,          &Ignorance::lag,    &Ignorance::dead_power};
 
 }  // namespace
+
+spoilage::Parameters assumed(spoilage::Parameters stated, const Ignorance& known) {
+  constexpr double steepest = 6.0;
+  stated.dead_grain_floor *= known.dead;
+  stated.mould_lag *= known.lag;
+  stated.dead_grain_power = std::min(steepest, stated.dead_grain_power * known.dead_power);
+  return stated;
+}
 
 double Ignorance::*drawn_by(Law law) { return fields.at(place_of(law)); }
 

@@ -22,11 +22,15 @@ struct Ignorance {
   double height = 1.0;       ///< of a mat
   double dead = 1.0;         ///< what mould finds where no grain is dead: less makes dead grain count for more
   double lag = 1.0;          ///< growth time until mould is under way
+  double dead_power = 1.0;   ///< exponent by which dead grain raises mould
 
   [[nodiscard]] double germination_time(Origin origin) const {
     return origin == Origin::measured ? measured_time : borrowed_time;
   }
 };
+
+/// What stands in a scenario's spoilage under these assumptions: floor, lag and exponent of dead grain (at most 6, as its key).
+spoilage::Parameters assumed(spoilage::Parameters stated, const Ignorance& known);
 
 /// What a law draws.
 double Ignorance::*drawn_by(Law law);

@@ -71,9 +71,7 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   fortune_.follow_herd(journal_ != nullptr);
   fortune_.draw(*plan_, random_seed, replication, assumptions);
   const Ignorance& known = fortune_.ignorance();
-  spoil_ = plan_->scenario.spoilage;
-  spoil_.dead_grain_floor *= known.dead;
-  spoil_.mould_lag *= known.lag;
+  spoil_ = assumed(plan_->scenario.spoilage, known);
   settler_.assume(known.clock, known.loss, known.warmth, known.flatness, spoil_);
   const std::int64_t begin = -minutes_per_day * plan_->warm_up_days;
   sim_.reset(begin);

@@ -17,8 +17,8 @@
 namespace rackwright {
 
 /// The place is a law's identity in draws and files: append, never reorder.
-enum class Law { mould, sour, pace, loss, swelling, measured_time, borrowed_time, flatness, ageing, warmth, carry, height, dead, lag };
-inline constexpr std::size_t law_count = 14;
+enum class Law { mould, sour, pace, loss, swelling, measured_time, borrowed_time, flatness, ageing, warmth, carry, height, dead, lag, dead_power };
+inline constexpr std::size_t law_count = 15;
 constexpr std::size_t place_of(Law law) { return static_cast<std::size_t>(law); }
 
 /// One law: a lognormal factor about its centre, or for `flatness` a normal cut at -1 and 1.

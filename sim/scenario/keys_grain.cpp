@@ -120,6 +120,8 @@ const Table<G>& grain_keys() {
         real<G>("price", {0.0, 1000.0}, AT(price_per_kg),
                 "Price; a plain number is for a kilogram.", yours).in("1/kg").bare_number(),
         real<G>("moisture", {0.03, 0.25}, AT(moisture), "Share of water in the grain as stored.", yours),
+        real<G>("store_temperature", {-20.0, 45.0}, AT(store_temperature),
+                "Temperature of a store that keeps steady, such as a cellar; \"none\": it follows the weather.", yours),
         real<G>("bag", {0.1, 2000.0}, AT(store.bag), "Weight of a bag; orders are whole bags. Left out with units = \"us\": 50 lb.", yours),
         real<G>("reorder", {0.0, 100000.0}, AT(store.reorder_point),
                 "Order when what is there and on the way falls to this.", yours),

@@ -104,6 +104,7 @@ Table<S> ignorance_keys() {
       doubt<Law::height>("ignorance.height", "How unsure own_line.height is."),
       doubt<Law::dead>("ignorance.dead", "How unsure spoilage.dead_grain_floor is."),
       doubt<Law::lag>("ignorance.lag", "How unsure spoilage.mould_lag is."),
+      doubt<Law::dead_power>("ignorance.dead_power", "How unsure spoilage.dead_grain_power is."),
       ties_key(),
   };
 }

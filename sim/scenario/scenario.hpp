@@ -108,6 +108,7 @@ struct GrainSupply {
   grain::StorePolicy store;
   double price_per_kg = 0.35;            ///< [currency/kg]
   double moisture = 0.12;                ///< in store, wet basis [1]
+  std::optional<Celsius> store_temperature{};  ///< of a store that keeps steady; else it follows the weather
   Hours delivery_sd{24.0};
   Kilograms on_hand{200.0};              ///< at the start
 

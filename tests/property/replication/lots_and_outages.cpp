@@ -7,6 +7,7 @@
 #include "sim/replication/fortune.hpp"
 #include "sim/replication/grain_store.hpp"
 #include "sim/replication/plan.hpp"
+#include "sim/replication/replicate.hpp"
 #include "tests/catch.hpp"
 #include "tests/farm.hpp"
 
@@ -50,6 +51,37 @@ TEST_CASE("pump and power are up for MTBF/(MTBF + MTTR) of the time") {
   }
   check_availability("pump", pump, 300.0, 20.0, runs * hours);
   check_availability("power", power, 120.0, 5.0, runs * hours);
+}
+
+TEST_CASE("a tier's emitters are open for MTBF/(MTBF + MTTR) of the time, mended by the rounds") {
+  // A clog comes at a constant rate and is cleared at the next round, so between two rounds g apart a tier is dry for
+  // g - (1 - exp(-rate g))/rate. The mean time to repair is the mean wait for a round.
+  Scenario farm = test::quiet_farm();
+  constexpr double between = 100.0;
+  farm.water.emitter_between_clogs = Hours(between);
+  farm.water.schedule.cycles_per_day = 96.0;  // a spell no longer than the gap between waterings is none
+  farm.run.length = days(365);
+  const double day_gap = farm.keeper.evening.value() - farm.keeper.morning.value();
+  double dry_share = 0.0, wait = 0.0;
+  for (const double gap : {day_gap, 24.0 - day_gap}) {
+    dry_share += (gap - between * (1.0 - std::exp(-gap / between))) / 24.0;
+    wait += gap * gap / 48.0;
+  }
+  CHECK(dry_share == Approx(wait / (between + wait)).epsilon(0.03));
+  const Plan plan = make_plan(farm);
+  Replicator replicator(plan);
+  double dry = 0.0, all = 0.0, clogs = 0.0;
+  for (std::uint32_t r = 0; r < 24; ++r) {
+    const Outcome outcome = replicator.run(17, r);
+    dry += outcome.dry_hours;
+    all += 24.0 * outcome.tray_days;
+    clogs += static_cast<double>(outcome.clogs);
+  }
+  // Waits are near uniform: their second moment is 4/3 of the square of their mean.
+  const double error = dry_share * std::sqrt(4.0 / 3.0 / clogs);
+  INFO("dry for " << dry / all << " of the time, by the law " << dry_share << " +- " << error);
+  CHECK(clogs > 3000.0);
+  CHECK(std::abs(dry / all - dry_share) < 3.89 * error);
 }
 
 TEST_CASE("germination and vigour of lots follow the grade's law and go together as it says") {
@@ -100,6 +132,15 @@ TEST_CASE("a lot ages by the integral over its store's days") {
   const double fresh = fortune.lot(plan, 0, 0).germinable, aged = store.withdraw(0, 1.0).lot.germinable;
   CHECK(aged == Approx(grain::viability_after(fresh, probits)).epsilon(1e-12));
   CHECK(aged < fresh);
+  // A cellar of its own temperature: the weather is not asked.
+  Scenario cellar = farm;
+  cellar.grains[0].store_temperature = Celsius(9.0);
+  const Plan below = make_plan(cellar);
+  GrainStore cool(below);
+  cool.start(fortune, 0);
+  for (int week = 0; week < 30; ++week) cool.age(7.0, Celsius(12.0 + week), 10080L * (week + 1), thrown);
+  CHECK(cool.withdraw(0, 1.0).lot.germinable ==
+        Approx(grain::viability_after(fresh, 210.0 / grain::sigma_days(plan.grains[0].viability, 13.0, Celsius(9.0)))).epsilon(1e-12));
   // Drier and in a steady cool store it would have kept better.
   CHECK(aged < grain::viability_after(fresh, 200.0 / grain::sigma_days(plan.grains[0].viability, 12.0, Celsius(10.0))));
 }

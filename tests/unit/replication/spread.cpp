@@ -10,6 +10,7 @@
 #include "sim/replication/replicate.hpp"
 #include "sim/scenario/cautions.hpp"
 #include "sim/scenario/watering.hpp"
+#include "sim/study/moments.hpp"
 #include "tests/catch.hpp"
 #include "tests/farm.hpp"
 #include "tests/paths.hpp"
@@ -54,6 +55,24 @@ TEST_CASE("mould spreads by dripping and by a shared tank, less where each level
   CHECK(mean(none, 12, mouldy) < own_drain);
   CHECK(mean(dripping, 12, mouldy) > 1.1 * own_drain);
   CHECK(mean(shared, 12, mouldy) > mean(dripping, 12, mouldy));
+}
+
+TEST_CASE("what drips meets other ages on a ladder than at fixed places, and only dripping makes them differ") {
+  // On a ladder the young stand on top and drip on the old, which mould sooner; at fixed places ages stand as the places come free.
+  Scenario ladder = mouldy_farm();
+  ladder.water.feed = water::Feed::cascade;
+  ladder.tier_gradient = Kelvins(0.0);
+  ladder.keeper.minutes_per_day = 1000.0;
+  Scenario fixed = ladder;
+  fixed.keeper.handling = route::Handling::fixed;
+  const Plan ladder_plan = make_plan(ladder), fixed_plan = make_plan(fixed);
+  Replicator on_ladder(ladder_plan), at_places(fixed_plan);
+  study::Moments more;
+  for (std::uint32_t r = 0; r < 32; ++r) more.add(mouldy(on_ladder.run(3, r)) - mouldy(at_places.run(3, r)));
+  CAPTURE(more.mean(), more.standard_error());
+  CHECK(more.mean() > 3.89 * more.standard_error());
+  ladder.spoilage.shed = fixed.spoilage.shed = 0.0;
+  CHECK(mean(ladder, 6, mouldy) == mean(fixed, 6, mouldy));
 }
 
 TEST_CASE("spores carry over to the next batch: washing and a dip of the trays keep them down") {
@@ -210,6 +229,29 @@ TEST_CASE("draws stand about what the scenario says, as far apart and as tied as
   CHECK(std::sqrt(swell2 / draws) == Approx(0.2).epsilon(0.05));
   CHECK(std::sqrt(warm2 / draws) == Approx(0.1).epsilon(0.05));
   CHECK(std::abs(warm / draws) < 0.008);
+}
+
+TEST_CASE("what is drawn of dead grain and of mould's lag does what the same keys do") {
+  Scenario drawn = mouldy_farm();
+  drawn.run.ignorance = true;
+  drawn.ignorance.spread = {};
+  for (const Law law : {Law::dead, Law::lag, Law::dead_power}) drawn.ignorance.spread[place_of(law)] = 0.5;
+  constexpr std::uint64_t seed = 3;
+  const Ignorance factors = draw_ignorance(drawn, random::make_key(seed, 0));
+  REQUIRE(std::abs(factors.dead_power - 1.0) > 0.05);
+  Scenario own = mouldy_farm();
+  own.spoilage.dead_grain_power *= factors.dead_power;
+  own.spoilage.dead_grain_floor *= factors.dead;
+  own.spoilage.mould_lag *= factors.lag;
+  const Plan drawn_plan = make_plan(drawn), own_plan = make_plan(own), usual_plan = make_plan(mouldy_farm());
+  const Outcome a = Replicator(drawn_plan).run(seed, 0), b = Replicator(own_plan).run(seed, 0);
+  CHECK(a.spoiled_mould == b.spoiled_mould);
+  CHECK(a.fodder_fresh == b.fodder_fresh);
+  CHECK(a.spoiled_mould != Replicator(usual_plan).run(seed, 0).spoiled_mould);
+  // However far it is drawn, dead grain never counts by more than the sixth power, as its key.
+  Ignorance far = factors;
+  far.dead_power = 100.0;
+  CHECK(assumed(spoilage::Parameters{}, far).dead_grain_power == 6.0);
 }
 
 TEST_CASE("a factor on the own line does what the same factor does when it is drawn") {
