@@ -23,6 +23,8 @@ Sheet viability_rows();
 Sheet lot_rows();
 Sheet queue_rows();
 Sheet statistics_rows();
+Sheet random_rows();
+Sheet sensitivity_rows();
 Sheet unit_rows();
 
 }  // namespace rackwright::validation

@@ -47,7 +47,7 @@ const std::vector<Row>& all_rows() {
     for (const Sheet& sheet :
          {soak_rows(), germination_rows(), mat_rows(), spoilage_rows(), climate_rows(), room_rows(), water_rows(),
           route_rows(), herd_rows(), intake_rows(), feed_rows(), cost_rows(), design_rows(), grain_rows(),
-          viability_rows(), lot_rows(), queue_rows(), statistics_rows(), unit_rows()})
+          viability_rows(), lot_rows(), queue_rows(), statistics_rows(), random_rows(), sensitivity_rows(), unit_rows()})
       all.insert(all.end(), sheet.rows.begin(), sheet.rows.end());
     return all;
   }();
