@@ -51,7 +51,7 @@ void take_options(const Options& options, Starter& farm) {
 
 /// Asks at the terminal. An end of input before the last answer means: no scenario.
 void ask(Starter& farm) {
-  fmt::print(stderr, "Eight questions; Enter takes what stands in brackets. Nothing is written before the last.\n\n");
+  fmt::print(stderr, "Eight questions; Enter takes what stands in brackets. Nothing is written before the last is answered.\n\n");
   for (const Question& question : questions()) {
     for (int attempt = 0;; ++attempt) {
       fmt::print(stderr, "{}\n  [{}] ", question.asks, question.standing(farm));
@@ -130,7 +130,7 @@ int new_scenario(const Options& options) {
   if (!told) ask(farm);
   const std::string text = starter_text(farm);
   const Reading reading = read_scenario(text);
-  if (!reading.problems.empty()) throw BadInput("these answers make no sound farm:\n" + problems_text("new", reading.problems));
+  if (!reading.problems.empty()) throw BadInput("with these answers one rack cannot work: try fewer animals, or other answers. What is wrong with the scenario they make:\n" + problems_text("line", reading.problems));
   if (path == "-") {
     fmt::print("{}", text);
     return good;

@@ -37,6 +37,15 @@ double usual_ration(const herd::Class& animal) {
   return rounded(animal.weight.value() * animal.intake_share * share / mat_dry_matter, 2);
 }
 
+/// "Fodder for the goats" of a ready farm; where the animals are the keeper's own, "Fodder for 6 goats, 20 hens and 8 ewes".
+std::string title_of(const Starter& farm) {
+  if (!farm.own_animals) return farm.title;
+  std::string text = "Fodder for ";
+  for (std::size_t i = 0; i < farm.groups.size(); ++i)
+    text += fmt::format("{}{} {}", i == 0 ? "" : i + 1 == farm.groups.size() ? " and " : ", ", farm.groups[i].count, farm.groups[i].name);
+  return text.size() <= 120 ? text : "Fodder for all of them";
+}
+
 double ration_of(const StarterGroup& group) {
   const auto animal = herd::find_class(group.animal_class);
   EXPECTS(animal.has_value());
@@ -136,8 +145,8 @@ class Writer {
 
   void head() {
     line("# A first scenario. Change what is not so, then: rackwright check, rackwright size. What is left out has a");
-    line("# standing value: rackwright describe scenario lists every key. A line that begins with # is a remark.");
-    line("title = \"{}\"", farm_.title);
+    line("# usual value: rackwright describe scenario lists every key. A line that begins with # is a remark.");
+    line("title = \"{}\"", title_of(farm_));
     line("units = \"{}\"", farm_.us ? "us" : "metric");
     line("currency = \"{}\"", farm_.currency);
   }
@@ -148,20 +157,21 @@ class Writer {
     line("\n# Outdoors: from the means of the coldest and the hottest month. The daily range is a guess. South of the");
     line("# equator, also peak_day = 20 and a negative latitude.");
     line("[climate]");
-    line("mean = {}", amount((farm_.hottest + farm_.coldest) / 2.0, "degC", "degF"));
-    line("amplitude = {}", rise(std::max(0.0, amplitude)));
-    line("range_mean = {}", rise(11.0));
+    line("mean = {}   # of the year", amount((farm_.hottest + farm_.coldest) / 2.0, "degC", "degF"));
+    line("amplitude = {}   # so much the hottest weeks lie above the mean, the coldest below{}", rise(std::max(0.0, amplitude)),
+         farm_.us ? "" : "; K: degrees Celsius of a difference");
+    line("range_mean = {}   # from a usual night's lowest to the day's highest", rise(11.0));
     const double floor = std::max(9.0, rounded(3.0 * footprint() + 4.0, 2)), height = 2.5;
     const double shell = 4.0 * std::sqrt(floor) * height + floor;
     line("\n# The room, from the word \"{}\": measure floor and walls, and say what they are made of.", farm_.place.name);
     line("[room]");
     line("floor_area = {}", amount(floor, "m2", "ft2", 2));
     line("height = {}", amount(height, "m", "ft", 2));
-    line("shell_area = {}", amount(shell, "m2", "ft2", 2));
-    line("shell = {}", amount(farm_.place.shell, "W/m2/K", "BTU/h/ft2/degF", 2));
-    line("air_changes = {}", figure(farm_.place.air_changes));
-    line("heat_capacity = {}", amount(farm_.place.heat_per_m2 * floor, "kJ/K", "BTU/degF", 2));
-    line("solar_aperture = {}", amount(farm_.place.sun_per_m2 * floor, "m2", "ft2", 2));
+    line("shell_area = {}   # walls and roof", amount(shell, "m2", "ft2", 2));
+    line("shell = {}   # heat they let through", amount(farm_.place.shell, "W/m2/K", "BTU/h/ft2/degF", 2));
+    line("air_changes = {}   # an hour", figure(farm_.place.air_changes));
+    line("heat_capacity = {}   # heat that warms walls, floor and air by a degree", amount(farm_.place.heat_per_m2 * floor, "kJ/K", "BTU/degF", 2));
+    line("solar_aperture = {}   # window that would let in as much sun", amount(farm_.place.sun_per_m2 * floor, "m2", "ft2", 2));
     const double lost = farm_.place.shell * shell + 0.33 * farm_.place.air_changes * floor * height;  // W/K
     if (farm_.coldest < 16.0) {
       heater_ = std::clamp(std::ceil(lost * (17.0 - farm_.coldest + 6.0) / 250.0) * 250.0, 500.0, 50000.0);
@@ -180,7 +190,7 @@ class Writer {
 
   void rack() {
     const Drawing& d = drawing_;
-    line("\n# The rack as first drawn; size looks for a better one (see [choose]).");
+    line("\n# The rack as first drawn; rackwright size looks for a better one (see [choose]).");
     line("[rack]\ntiers = {}\ntrays_per_tier = {}", d.tiers, d.per_tier.back());
     line("tray_length = {}", length(d.length, 3));
     line("tray_width = {}", length(d.width, 3));
@@ -196,7 +206,7 @@ class Writer {
 
   void grain() {
     const double a_day = drawing_.most_trays * density * drawing_.length * drawing_.width;
-    line("\n# A few weeks of grain in store. germination is your own trial's, see rackwright lot --help.");
+    line("\n# A few weeks of grain in store. germination: put in what a trial of your own gives (rackwright lot --help).");
     line("[[grain]]\nname = \"{0}\"\nspecies = \"{0}\"\nprice = \"{1}\"", farm_.grain, farm_.grain_price);
     line("germination = \"92 %\"");
     const double bag = farm_.us ? 50 * 0.45359237 : 25.0;
@@ -212,7 +222,7 @@ class Writer {
     const double area = drawing_.per_tier.back() * drawing_.length * drawing_.width;
     const int emitters = std::clamp(static_cast<int>(std::ceil(area / 0.5)), 2, 200);
     const double top = 0.3 + 0.35 * (drawing_.tiers - 1), flow = 120.0 * emitters * drawing_.tiers;
-    line("\n# Pump, from its plate; emitters on each level; a tank for the day.");
+    line("\n# Pump, from its plate: how high it lifts at most, and what it gives where it need not lift; emitters on each tier; a tank\n# for the day.");
     line("[water]\npump_shutoff = {}\npump_full_flow = {}\npump_power = \"{} W\"", amount(top + 2.5, "m", "ft", 2),
          amount(std::max(2000.0, flow), "L/h", "gal/h", 2), figure(rounded(std::max(45.0, flow / 45.0), 2)));
     line("emitters_per_tier = {}\ntank = {}", emitters, amount(std::max(100.0, 8.0 * drawing_.wanted), "L", "gal", 2));
@@ -227,7 +237,7 @@ class Writer {
     for (const StarterGroup& group : farm_.groups) {
       line("[[group]]\nname = \"{}\"\nclass = \"{}\"\ncount = {}", group.name, group.animal_class, group.count);
       const double ration = ration_of(group);
-      line("ration = {}{}", ration < 0.1 ? amount(1000.0 * ration, "g", "oz", 2) : amount(ration, "kg", "lb", 3),
+      line("ration = {}{}", ration < 0.1 ? amount(1000.0 * ration, "g", "oz", 2) : amount(ration, "kg", "lb", group.ration_kg ? 3 : 2),
            group.ration_kg ? "" : "   # a usual amount");
       if (herd::find_class(group.animal_class)->species == "chicken") line("feedings = 1");
     }
@@ -243,8 +253,8 @@ class Writer {
 
   void target() {
     line("\n# A year is good when 95 % of the fodder wanted is served; nine years in ten must be good.");
-    line("[target]\nfill_rate = \"95 %\"\nyears = \"90 %\"\nconfidence = \"95 %\"");
-    line("\n# What size may change.\n[choose]");
+    line("[target]\nfill_rate = \"95 %\"\nyears = \"90 %\"\nconfidence = \"95 %\"   # how sure the answer must be");
+    line("\n# What rackwright size may change, and the values it tries.\n[choose]");
     line("\"line.trays_per_batch\" = [{}]", fmt::join(drawing_.trays, ", "));
     line("\"rack.trays_per_tier\" = [{}]", fmt::join(drawing_.per_tier, ", "));
     line("\"line.days_on_rack\" = [7, 8]");

@@ -31,6 +31,7 @@ struct Starter {
   bool us = false;
   std::string currency = "EUR";
   std::vector<StarterGroup> groups;
+  bool own_animals = false;           ///< the groups are the keeper's own, not those of a ready farm
   std::string grain = "barley";       ///< species
   std::string grain_price = "9 / 25 kg";
   std::string feed = "hay";           ///< what they eat now

@@ -53,7 +53,17 @@ std::variant<double, string> number(const string& text, std::string_view unit, d
 
 // ---- units and money
 
+/// What comes in bags of so much and is priced so, in the reader's units: about the same money.
+void price_in(Starter& farm, bool us) {
+  const Starter usual;
+  const std::pair<string, string> feed{usual.feed_price, "11 / 100 lb"}, grain{usual.grain_price, "8 / 50 lb"};
+  if (farm.feed_price == (us ? feed.first : feed.second)) farm.feed_price = us ? feed.second : feed.first;
+  if (farm.grain_price == (us ? grain.first : grain.second)) farm.grain_price = us ? grain.second : grain.first;
+}
+
 Wrong take_units(Starter& farm, const string& answer) {
+  const bool was_us = farm.us;
+  bool money = false;
   for (const string& word : split(answer, "[ ,;]+")) {
     const string low = lower(word);
     if (low == "metric" || low == "si" || low == "kg") {
@@ -62,12 +72,15 @@ Wrong take_units(Starter& farm, const string& answer) {
       farm.us = true;
     } else if (word.size() >= 2 && word.size() <= 8 &&
                std::all_of(word.begin(), word.end(), [](unsigned char c) { return std::isalpha(c) != 0; })) {
-      farm.currency = word.size() == 3 ? string(word) : word;
+      money = true;
+      farm.currency = word;
       for (char& c : farm.currency) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
     } else {
-      return "say metric or us, and your money in letters: metric, EUR";
+      return "say metric or us, and your currency in letters: metric, EUR";
     }
   }
+  if (farm.us && !was_us && !money) farm.currency = "USD";
+  price_in(farm, farm.us);
   return std::nullopt;
 }
 string standing_units(const Starter& farm) { return fmt::format("{}, {}", farm.us ? "us" : "metric", farm.currency); }
@@ -107,7 +120,7 @@ Wrong take_group(Starter& farm, const string& text) {
   static const std::regex form(R"(([0-9]{1,6})\s+([A-Za-z -]{2,40}?)(?:\s+(?:at|with|each|@)\s+(.{1,40}))?)");
   std::smatch part;
   if (!std::regex_match(text, part, form))
-    return fmt::format("\"{}\": write a number and the animals, such as 12 goats or 12 goats at 1.5 kg", text);
+    return fmt::format("\"{}\": write a number and the animals, such as 12 goats or 12 goats at {}", text, farm.us ? "3 lb" : "1.5 kg");
   StarterGroup group;
   group.count = std::stoi(part[1].str());
   if (group.count < 1 || group.count > 100000) return fmt::format("\"{}\": from 1 to 100000 animals", text);
@@ -138,6 +151,7 @@ Wrong take_group(Starter& farm, const string& text) {
 Wrong take_animals(Starter& farm, const string& answer) {
   Starter changed = farm;
   changed.groups.clear();
+  changed.own_animals = true;
   for (const string& part : split(answer, R"(\s*[,;+]\s*|\s+and\s+)")) {
     if (Wrong wrong = take_group(changed, part)) return wrong;
   }
@@ -157,11 +171,11 @@ string standing_animals(const Starter& farm) {
 struct Priced {
   string what, price;
 };
-std::variant<Priced, string> read_priced(const Starter& farm, const string& answer) {
+std::variant<Priced, string> read_priced(const Starter& farm, const string& answer, const char* example) {
   static const std::regex form(R"(([A-Za-z][A-Za-z -]{0,30}?)\s*(?:(?:\s+at|\s+for|:|,|=)?\s*)([^A-Za-z\s,:=].*))");
   std::smatch part;
   if (!std::regex_match(answer, part, form))
-    return fmt::format("write what it is and its price, such as {}", farm.us ? "barley at 11 / 50 lb" : "barley at 9 / 25 kg");
+    return fmt::format("write what it is and its price, such as {}", example);
   string price = std::regex_replace(part[2].str(), std::regex("\xE2\x82\xAC|\xC2\xA3|[$]"), "");
   price = std::regex_replace(price, std::regex("\\s*\\b" + farm.currency + "\\b\\s*", std::regex::icase), " ");
   price = trimmed(std::regex_replace(price, std::regex(R"(\s+(a|per|for)\s+|\s*/\s*)"), " / "));
@@ -173,7 +187,7 @@ std::variant<Priced, string> read_priced(const Starter& farm, const string& answ
 }
 
 Wrong take_eats(Starter& farm, const string& answer) {
-  const auto read = read_priced(farm, answer);
+  const auto read = read_priced(farm, answer, farm.us ? "hay at 11 / 100 lb" : "hay at 0.25 /kg");
   if (const auto* why = std::get_if<string>(&read)) return *why;
   farm.feed = std::get<Priced>(read).what;
   farm.feed_price = std::get<Priced>(read).price;
@@ -182,7 +196,7 @@ Wrong take_eats(Starter& farm, const string& answer) {
 string standing_eats(const Starter& farm) { return farm.feed + " at " + farm.feed_price; }
 
 Wrong take_grain(Starter& farm, const string& answer) {
-  const auto read = read_priced(farm, answer);
+  const auto read = read_priced(farm, answer, farm.us ? "barley at 11 / 50 lb" : "barley at 9 / 25 kg");
   if (const auto* why = std::get_if<string>(&read)) return *why;
   string species = std::get<Priced>(read).what;
   if (species == "corn") species = "maize";
@@ -190,7 +204,7 @@ Wrong take_grain(Starter& farm, const string& answer) {
   std::vector<string> names;
   for (const grain::Species& known : grain::all_species()) names.emplace_back(known.name);
   if (std::find(names.begin(), names.end(), species) == names.end())
-    return fmt::format("\"{}\" is not a grain it knows{}; there are {}", species, did_you_mean(nearest(species, names)),
+    return fmt::format("\"{}\" is not a grain the program knows{}; there are {}", species, did_you_mean(nearest(species, names)),
                        fmt::join(names, ", "));
   farm.grain = species;
   farm.grain_price = std::get<Priced>(read).price;
@@ -209,14 +223,14 @@ Wrong take_place(Starter& farm, const string& answer) {
       return std::nullopt;
     }
   }
-  return fmt::format("\"{}\" is none of {}{}", answer, fmt::join(names, ", "), did_you_mean(nearest(lower(answer), names)));
+  return fmt::format("\"{}\" is not a place the program knows; there are {}", answer, fmt::join(names, ", "));
 }
 string standing_place(const Starter& farm) { return string(farm.place.name); }
 
 Wrong take_weather(Starter& farm, const string& answer) {
   std::vector<string> parts = split(answer, R"(\s*[,;]\s*|\s+(?:and|to)\s+)");
   if (parts.size() == 1) parts = split(answer, R"(\s+(?=-?[0-9]))");
-  if (parts.size() != 2) return "two temperatures, of the coldest and of the hottest month, such as 8 and 26 degC";
+  if (parts.size() != 2) return fmt::format("two temperatures, of the coldest and of the hottest month, such as {}", farm.us ? "46 and 79 degF" : "8 and 26 degC");
   std::array<double, 2> degrees{};
   const auto bare = [](const string& text) { return text.find_first_not_of("+-.0123456789 ") == string::npos; };
   const std::size_t unit = parts[1].find_first_not_of("+-.0123456789 ");
@@ -255,7 +269,7 @@ Wrong take_trays(Starter& farm, const string& answer) {
   }
   std::vector<string> parts = split(answer, R"(\s*(?:\bx\b|\bby\b|\*|(?=[0-9 ])x|\xC3\x97)\s*)");
   if (parts.size() == 1) parts = split(answer, "x");
-  if (parts.size() != 2) return "length by width, such as 60 cm x 30 cm, or none";
+  if (parts.size() != 2) return fmt::format("length by width, such as {}, or none", farm.us ? "20 in x 10 in" : "60 cm x 30 cm");
   const std::size_t unit = parts[1].find_first_not_of(".0123456789 ");
   std::array<double, 2> metres{};
   for (std::size_t i = 0; i < 2; ++i) {
@@ -278,17 +292,17 @@ string standing_trays(const Starter& farm) {
 
 std::span<const Question> questions() {
   static constexpr std::array<Question, 8> all{{
-      {Option::units, "Units (metric or us), and your money?", standing_units, take_units},
-      {Option::animals, "Which animals, and how many? A ration of fresh fodder may follow: 12 goats at 1.5 kg, 40 hens",
+      {Option::units, "Units (metric or us), and your currency?", standing_units, take_units},
+      {Option::animals, "Which animals, and how many? The fresh fodder a head a day may follow: 12 goats at 1.5 kg (or 3 lb), 40 hens",
        standing_animals, take_animals},
-      {Option::eats, "What do they eat now that you would buy if the rack fell short, and its price?", standing_eats,
+      {Option::eats, "What do they eat now, and what does it cost? It is bought when the rack falls short.", standing_eats,
        take_eats},
       {Option::grain, "Which grain would you sprout, and its price?", standing_grain, take_grain},
       {Option::place, "Where will the rack stand: stone barn, barn, shed, greenhouse, house, cellar or container?",
        standing_place, take_place},
-      {Option::weather, "Outdoors, mean temperature of the coldest and of the hottest month?", standing_weather,
+      {Option::weather, "Outdoors, the mean temperature of the coldest and of the hottest month?", standing_weather,
        take_weather},
-      {Option::hours, "How much time a day is there for it?", standing_hours, take_hours},
+      {Option::hours, "How much time a day have you for it?", standing_hours, take_hours},
       {Option::trays, "Trays you have already: length x width, or none?", standing_trays, take_trays},
   }};
   return all;
