@@ -134,7 +134,7 @@ void check_lift(const Network& network, Faults& faults) {
     const auto i = static_cast<std::size_t>(tier);
     if (!pressed[i] || pressures.emitted_lh[i] > 0.0) continue;
     const bool too_low = network.pump.shutoff <= network.nodes[i].height;
-    faults.push_back({network.nodes[i].name, too_low ? "lies above the pump's shut-off head"
+    faults.push_back({network.nodes[i].name, too_low ? "lies higher than the pump can lift (above its shut-off head)"
                                                      : "gets no water while the other tiers run: the pump cannot lift to it"});
   }
 }

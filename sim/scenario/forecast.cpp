@@ -70,8 +70,12 @@ std::variant<Forecast, Problems> typed(std::vector<std::string> words, std::chro
 }
 
 std::variant<Forecast, Problems> from_file(const std::string& path, std::chrono::sys_days first) {
-  const WeatherReading reading = read_weather_file(path);
-  if (!reading.record) return reading.problems;
+  WeatherReading reading = read_weather_file(path);
+  if (!reading.record) {
+    for (Problem& problem : reading.problems)
+      if (problem.why == "there is no such file") problem.why = "is no weather file that is there; temperatures are written 38/22 40/24";
+    return reading.problems;
+  }
   const climate::Record& record = *reading.record;
   Forecast days;
   for (int offset = -60; offset <= 400; ++offset) {

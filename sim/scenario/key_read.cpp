@@ -55,6 +55,9 @@ std::optional<Why> out_of_range(const KeyInfo& key, double number) {
   const double slack = 1e-9;  // a limit written in another unit must not fail by rounding
   if (number >= key.least - slack * std::abs(key.least) && number <= key.most + slack * std::abs(key.most))
     return std::nullopt;
+  // A share may be written either way.
+  if (key.unit == "1" && key.kind == Kind::real && key.least >= 0.0 && key.most <= 1.0)
+    return Why{fmt::format("must be {} (that is {:.6g} to {:.6g} %)", range_text(key), 100.0 * key.least, 100.0 * key.most)};
   return Why{"must be " + range_text(key)};
 }
 

@@ -78,7 +78,7 @@ const Table<G>& group_keys() {
   static const Table<G> table{
       text<G>("name", AT(name), "What you call this group.", yours).must(),
       text<G>("class", AT(animal_class), "Kind of animal.", yours).must(),
-      whole<G>("count", {0, 100000}, AT(count), "Head.", yours).must(),
+      whole<G>("count", {0, 100000}, AT(count), "How many head, grown animals.", yours).must(),
       real<G>("ration", {0.0, 100.0}, AT(ration), "Fresh fodder a head a day; \"none\": by share.", yours).or_in("kg/d"),
       real<G>("share", {0.0, 1.0}, AT(share), "Share of the dry matter eaten that is to be sprouted fodder.", practice),
       real<G>("weight", {0.02, 1500.0}, AT(weight), "Live weight; \"none\": usual for the class.", yours),

@@ -175,10 +175,13 @@ std::variant<double, UnitFault> read_quantity(std::string_view text, std::string
   if (unit == "K" && native_unit != "K") unit = "kelvin";
   if (unit.empty() || unit_for_udunits(unit) == unit_for_udunits(native_unit)) return value;
   if (unit == "1" && native_unit == "%") return tidy(100.0 * value);
+  if (unit.front() == ',') return fault(whole, native_unit, "has a comma: decimals take a point, as in 2.5; wanted is");
   if (odd_unit(unit)) return fault(whole, native_unit, "has a unit that cannot be read; wanted is");
   const auto converted = library().convert(value, std::string(unit), std::string(native_unit));
   if (const Clash* clash = std::get_if<Clash>(&converted)) {
-    return fault(whole, native_unit, *clash == Clash::dimension ? "is not" : "has an unknown unit; wanted is");
+    return fault(whole, native_unit, *clash == Clash::dimension            ? "is not"
+                                     : native_unit.starts_with("1/") ? "has an unknown unit (money is a plain number, without its name or sign); wanted is"
+                                                                     : "has an unknown unit; wanted is");
   }
   const double native = std::get<double>(converted);
   if (!std::isfinite(native)) return UnitFault{fmt::format("\"{}\" is beyond what a number can hold", whole)};

@@ -76,11 +76,11 @@ void require_columns(const Header& header, const std::vector<std::string_view>& 
   const auto missing = [&](Column column, std::string_view why) {
     problems.push_back({line_number, std::string(name_of(column)), headings ? one_line(line, longest_shown) : "", std::string(why), example});
   };
-  if (!header.has(Column::date)) missing(Column::date, "no column of dates is named in the first line");
+  if (!header.has(Column::date)) missing(Column::date, "the first line names no column of dates");
   if (header.has(Column::maximum) != header.has(Column::minimum))
-    missing(header.has(Column::maximum) ? Column::minimum : Column::maximum, "daily maximum and minimum come together");
+    missing(header.has(Column::maximum) ? Column::minimum : Column::maximum, "daily maximum and minimum come together: the first line names only one of them");
   else if (!header.has(Column::maximum) && !header.has(Column::temperature))
-    missing(Column::maximum, "neither daily maximum and minimum nor hourly temperature is named in the first line");
+    missing(Column::maximum, "the first line names neither the daily maximum and minimum nor an hourly temperature (for a log of trays: rackwright fit trays)");
 }
 
 }  // namespace
