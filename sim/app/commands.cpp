@@ -22,11 +22,11 @@ namespace {
 std::string overview() {
   std::string text = "rackwright: sizes a rack for sprouting grain, and plays years of luck on it\n\n";
   for (const Command& c : commands())
-    text += fmt::format("  rackwright {:<8} {:<32} {}\n", c.name, c.arguments, c.sentence);
+    text += fmt::format("  rackwright {:<8} {:<40} {}\n", c.name, c.arguments, c.sentence);
   return text +
-         "\nrackwright COMMAND --help tells the options of a command. Results go to standard output, talk to standard "
-         "error.\n"
-         "Exit: 0 good, 1 a fault or a run stopped before its end, 2 wrong input, 3 no design meets the target.\n";
+         "\nA SCENARIO is a file that says what stands on your farm; rackwright new writes a first one.\n"
+         "rackwright COMMAND --help tells the options of a command. Results go to standard output, messages to standard error.\n"
+         "Exit status: 0 good, 1 a fault or a run stopped before its end, 2 wrong input, 3 no design meets the target.\n";
 }
 
 std::string command_help(const Command& c) {
@@ -96,7 +96,7 @@ const std::vector<Command>& commands() {
       {"check", "SCENARIO", "read a scenario and show what follows from it", {set, years, json, quiet, help}, check},
       {"simulate",
        "SCENARIO --out RUNS.h5",
-       "play many years of luck on the design as written",
+       "play the rack as written through many years, each with other luck",
        {out, force, resume, shard, replications, precision, years, random_seed, threads, against, set, json, quiet, help},
        simulate},
       {"size",
@@ -106,7 +106,7 @@ const std::vector<Command>& commands() {
        size},
       {"sweep",
        "SCENARIO --vary KEY=VALUES --out SWEEP.h5",
-       "play many designs: some keys set to many values, all on the same luck",
+       "play many designs: some keys (lines of the scenario) set to many values, all on the same luck",
        {vary, method, points, out, force, resume, shard, merge, play_all, replications, years, random_seed, threads, set,
         json, quiet, help},
        sweep},
@@ -117,7 +117,7 @@ const std::vector<Command>& commands() {
        stress},
       {"journal",
        "SCENARIO --replication WHICH",
-       "tell one replication day by day, and why feedings were short",
+       "tell one played year day by day, and why feedings were short",
        {replication, replications, years, random_seed, threads, set, json, quiet, help},
        journal},
       {"schedule",
@@ -137,7 +137,7 @@ const std::vector<Command>& commands() {
        lot},
       {"evaluate",
        "[MODEL key=value...]",
-       "run one model by itself; without MODEL, list them all",
+       "ask one model (growth, mould, pump ...) by itself; without MODEL, list them all",
        {json, help},
        evaluate},
       {"fit",
