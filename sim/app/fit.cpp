@@ -89,7 +89,7 @@ int fit_weather(const Options& options) {
   if (options.words.size() < 2 || options.words.size() > 3)
     throw BadInput("say which file: rackwright fit weather FILE.csv, and after it a scenario to compare with, if you like");
   for (const auto& [given, name] : {std::pair(options.predict, "predict"), std::pair(options.json, "json"), std::pair(options.texts.contains(Option::units), "units")})
-    if (given) throw BadInput(fmt::format("--{} is of fit trays", name));
+    if (given) throw BadInput(fmt::format("--{} belongs to rackwright fit trays; fit weather takes --scenario, --set and --out", name));
   const auto named = options.texts.find(Option::scenario);
   const std::string farm = options.words.size() == 3 ? options.words[2] : named == options.texts.end() ? std::string() : named->second;
   const std::string& path = options.words[1];
@@ -113,7 +113,8 @@ int fit_weather(const Options& options) {
     ends->low.climate = moved(exact, *half, -1.0);
     ends->high.climate = moved(exact, *half, 1.0);
   }
-  const std::string text = fmt::format("# Fitted to {}: {} days from {} on, {} missing in between; hash {}.\n"
+  const std::string text = fmt::format("# Fitted to {}: {} days from {} on, {} missing in between; hash (a fingerprint of the file) {}.\n"
+             "# What each key means: rackwright describe scenario. K: degrees Celsius of a difference.\n"
              "# To use the days themselves instead: file = \"{}\"\n{}",
              path, weather.days, weather.record->first_year, weather.missing_days, weather.hash, path,
              block(fitted, ends, before ? &*before : nullptr, !weather.record->dew_point.empty()));

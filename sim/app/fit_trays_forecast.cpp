@@ -31,7 +31,7 @@ std::string verdict(const study::ForecastCheck& c) {
   if (c.weights < few) return fmt::format("Too few weights to say whether to trust it: {}, and {} or more are wanted.", c.weights, few);
   const double gain = skill(c.crps, c.naive_crps);
   const std::string sure(sureness(c));
-  if (gain > 0.05) return fmt::format("Trust its weights: it foretells them better than their mean does, and it is {}.", sure);
+  if (gain > 0.05) return fmt::format("Trust its weights: it foretells them better than the mean of the earlier ones does, and it is {}.", sure);
   if (gain > -0.05) return fmt::format("Its weights are worth no more than the mean of the earlier ones on this log; it is {}.", sure);
   return "Do not trust its weights yet: the mean of the earlier ones foretells better. Is the room's temperature read where the rack stands?";
 }
@@ -40,7 +40,7 @@ std::string spoil_verdict(const study::ForecastCheck& c) {
   if (c.judged == 0) return {};
   if (c.spoiled < 5) return fmt::format("Of spoiling, {} mats tell too little to judge its forecast by.", c.spoiled);
   const double gain = skill(c.log_score, c.naive_log_score);
-  return gain > 0.02    ? "It tells risky weeks from safe ones better than their mean does."
+  return gain > 0.02    ? "It tells risky weeks from safe ones better than the mean of the earlier trays does."
          : gain > -0.02 ? "Of spoiling it knows as much as the mean of the earlier trays."
                         : "Its chances of spoiling are worse than the mean of the earlier trays: do not go by them yet.";
 }
@@ -70,15 +70,16 @@ std::string forecast_text(const study::ForecastCheck& c, Units units) {
   const auto kg = [&](double mass) { return write_quantity(mass, "kg", units == Units::us, 3); };
   std::string text = fmt::format("One week ahead: {} weeks, each foretold from the trays that had ended before it\n", c.weeks.size());
   if (c.weights > 0) {
-    text += fmt::format("  weights: {}, {} each on the mean\n", c.weights, kg(c.mean_weight));
-    text += fmt::format("  off by {} (CRPS: distance, and unsureness); from mean and spread of the earlier ones {}: {}\n", kg(c.crps), kg(c.naive_crps),
+    text += fmt::format("  weights: {}, {} each on average\n", c.weights, kg(c.mean_weight));
+    text += fmt::format("  off by {} (CRPS: how far off, and how unsure); mean and spread of the earlier trays are off by {}: {}\n", kg(c.crps), kg(c.naive_crps),
                         compared(skill(c.crps, c.naive_crps)));
     text += fmt::format("  {:.0f} % lay in the middle half of their forecast, {:.0f} % in its 90 % interval\n", 100.0 * c.within_50, 100.0 * c.within_90);
-    text += fmt::format("  by fifths of the forecast, lowest first (a fifth of {} each would be perfect): {}\n", c.weights, fmt::join(c.fifths, ", "));
+    text += fmt::format("  trays in each fifth of their forecast, lowest first (a fifth of {} in each would be perfect): {}\n", c.weights, fmt::join(c.fifths, ", "));
   }
   if (c.judged > 0) {
     text += fmt::format("  spoiled: {} of {}, {:.1f} foretold\n", c.spoiled, c.judged, c.expected_spoiled);
-    text += fmt::format("  Brier score {:.4f} (from the earlier share {:.4f}), surprise {:.4f} ({:.4f}); smaller is better\n", c.brier, c.naive_brier,
+    text += fmt::format("  Brier score (mean square of how far off each chance was) {:.3f}, of the earlier share {:.3f}; surprise (log score) {:.3f}, of "
+                        "the earlier share {:.3f}; smaller is better\n", c.brier, c.naive_brier,
                         c.log_score, c.naive_log_score);
   }
   if (c.weights > 0) text += verdict(c) + "\n";

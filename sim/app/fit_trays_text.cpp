@@ -29,7 +29,7 @@ std::string band(const study::Usual::Band& b, Say say) { return fmt::format("{} 
 std::string head(const TrayAnswer& a) {
   const study::FitLog& used = a.used;
   const auto count = static_cast<int>(used.seen.size());
-  std::string text = fmt::format("{}: {} of {} trays are used, {}; {} weighed, {} measured, {} judged, {} spoiled\n", a.path, count, trays_logged(a.used),
+  std::string text = fmt::format("{}: {} of {} trays are used, {}; {} weighed, {} with a height, {} looked over for mould and souring, {} of them spoiled\n", a.path, count, trays_logged(a.used),
                                  counted(static_cast<int>(used.lots.size()), "lot", "lots"), used.weights, used.heights, used.judged, used.spoiled);
   for (const auto& [why, n] : used.unused) text += fmt::format("  not used: {}, since {}\n", counted(n, "tray", "trays"), why);
   for (const auto& [what, n] : used.assumed) text += fmt::format("  {} taken from the scenario, or as usual, for {}\n", what, counted(n, "tray", "trays"));
@@ -49,10 +49,10 @@ std::string usual(const TrayAnswer& a) {
   const auto row = [](std::string_view name, const std::string& before, const std::string& after) {
     return fmt::format("  {:<34} {:<26} {}\n", name, before, after);
   };
-  return fmt::format("\nA usual tray: {}, {:.0f} days at {}, {}, of a lot not known yet (middle, and 90 % between)\n", a.usual.species, a.usual.days,
+  return fmt::format("\nA usual tray: {}, {:.0f} days at {}, {}, of a lot not known yet (middle; nine in ten lie between)\n", a.usual.species, a.usual.days,
                      write_quantity(a.usual.celsius, "degC", us, 3), write_quantity(a.scenario.line.sowing_density.value(), "kg/m2", us, 3)) +
          row("", "before the log", "after it") +
-         row("fresh weight by weight of grain", band(a.usual_before.fresh_ratio, ratio), band(a.usual_after.fresh_ratio, ratio)) +
+         row("fresh weight, times the grain", band(a.usual_before.fresh_ratio, ratio), band(a.usual_after.fresh_ratio, ratio)) +
          row(us ? "height" : "height [cm]", band(a.usual_before.height_cm, centimetres), band(a.usual_after.height_cm, centimetres)) +
          row("chance that it spoils", band(a.usual_before.spoiled, percent), band(a.usual_after.spoiled, percent));
 }
@@ -62,31 +62,31 @@ std::string_view words_of(double share) {
 }
 
 std::string laws(const TrayAnswer& a) {
-  std::string text = "\nYour line against what is published: factors (flatness: -1 to 1), and 95 % between\n";
-  text += fmt::format("  {:<34} {:<26} {:<26} {}\n", "", "before the log", "after it", "the log tells");
+  std::string text = "\nYour line against what is published: factors, 1 as published (spread of germination: 0 as published, -1 to 1), with 95 % ranges\n";
+  text += fmt::format("  {:<42} {:<26} {:<26} {}\n", "", "before the log", "after it", "the log tells");
   const auto shown = [](const LawBand& b) { return fmt::format("{:.2f} ({:.2f} to {:.2f})", b.centre, b.low, b.high); };
   for (std::size_t i = 0; i < law_count; ++i) {
     const Law law = static_cast<Law>(i);
-    text += fmt::format("  {:<34} {:<26} {:<26} {}\n", ignorance_laws()[i].what, shown(law_band(a.scenario, a.before, law)),
+    text += fmt::format("  {:<42} {:<26} {:<26} {}\n", ignorance_laws()[i].what, shown(law_band(a.scenario, a.before, law)),
                         shown(law_band(a.scenario, a.after, law)), words_of(told(a, law)));
   }
   const Tie* strongest = nullptr;
   for (const Tie& tie : a.fitted.ignorance.ties)
     if (std::abs(tie.correlation) > 0.5 && (!strongest || std::abs(tie.correlation) > std::abs(strongest->correlation))) strongest = &tie;
   if (strongest)
-    text += fmt::format("  Of {} and {} it tells more together than of either: they go {} (correlation {:.2f}).\n", ignorance_laws()[place_of(strongest->first)].name,
+    text += fmt::format("  Of {} and {} it tells more together than of either: they go {} (correlation {:.2f}; 0 is none, 1 all).\n", ignorance_laws()[place_of(strongest->first)].name,
                         ignorance_laws()[place_of(strongest->second)].name, strongest->correlation > 0.0 ? "up and down together" : "against each other",
                         strongest->correlation);
   std::string silent;
   for (std::size_t i = 0; i < law_count; ++i)
     if (told(a, static_cast<Law>(i)) < 0.1) silent += fmt::format("{}{}", silent.empty() ? "" : "; ", ignorance_laws()[i].what);
-  if (!silent.empty()) text += fmt::format("  The log cannot tell: {}. There the block changes next to nothing.\n", silent);
+  if (!silent.empty()) text += fmt::format("  The log cannot tell: {}. There the keys written below change next to nothing.\n", silent);
   return text;
 }
 
 std::string lots(const TrayAnswer& a) {
   const study::FitLog& used = a.used;
-  std::string text = "\nLots (95 % between), as the weights show them\n";
+  std::string text = "\nLots, as the weights show them, with 95 % ranges\n";
   for (std::size_t i = 0; i < used.lots.size() && i < most_shown; ++i) {
     const std::size_t place = law_count + i;
     const double centre = a.after.mean[place], sd = a.after.sd(place);
@@ -103,7 +103,7 @@ std::string scatter(const TrayAnswer& a) {
   std::string text;
   if (a.used.weights > 0) text += fmt::format("\nLike trays differ in weight by about {}", percent(here.weight_scatter));
   if (a.used.heights > 0) text += fmt::format("{} in height by about {}", text.empty() ? "\nLike trays differ" : ",", percent(here.height_scatter));
-  text += text.empty() ? "" : " (scale of one tray about another)\n";
+  text += text.empty() ? "" : " from one another\n";
   const std::vector<double> misses = a.fit.weight_misses(a.after.mean);
   std::size_t shown = 0;
   for (std::size_t i = 0; i < misses.size(); ++i) {
@@ -156,7 +156,7 @@ double told(const TrayAnswer& a, Law law) {
 std::string tray_text(const TrayAnswer& a) { return head(a) + usual(a) + laws(a) + lots(a) + scatter(a); }
 
 std::string tray_block(const TrayAnswer& a) {
-  std::string text = fmt::format("# Fitted to {}: {} trays; hash {}. What is not stated here stays as it was. A log counts once: do not fit it\n"
+  std::string text = fmt::format("# Fitted to {}: {} trays; hash (a fingerprint of the file) {}. What is not stated here stays as it was. A log counts once: do not fit it\n"
                                  "# again on a scenario that has its values already.\n",
                                  std::filesystem::path(a.path).filename().string(), a.used.seen.size(), a.log.hash);
   const auto line = [&](std::string_view section, std::string_view key) {

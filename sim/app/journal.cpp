@@ -132,7 +132,7 @@ int journal(const Options& options) {
   const Outcome outcome = Replicator(plan).run(run.random_seed, replication, &teller);
   teller.close();
   std::fflush(stdout);  // what follows goes to the other stream
-  talk(options.quiet, fmt::format("\nreplication {} of random seed {}: {:.1f} % of the fodder wanted was served, {} "
+  talk(options.quiet, fmt::format("\nreplication {} of random seed {} (the line played once): {:.1f} % of the fodder wanted was served, {} "
                                   "short days, {} mats spoiled",
                                   replication, run.random_seed, 100.0 * outcome.fill_rate, outcome.short_days,
                                   outcome.spoiled_mould + outcome.spoiled_sour));

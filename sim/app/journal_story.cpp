@@ -189,7 +189,7 @@ std::vector<std::string> Story::summary() const {
   std::vector<std::string> lines;
   for (const std::size_t c : order) {
     lines.push_back(fmt::format("{}: {} {}, {} missing", cause_words(static_cast<Cause>(c)), counts_[c].feedings,
-                                counts_[c].feedings == 1 ? "feeding" : "feedings", mass_words(units_, counts_[c].kilograms)));
+                                counts_[c].feedings == 1 ? "feeding" : "feedings", mass_words(units_, counts_[c].kilograms, counts_[c].kilograms < 100.0 ? 1 : 0)));
   }
   return lines;
 }

@@ -4,7 +4,7 @@
 #include <cstdio>
 #include <nlohmann/json.hpp>
 
-#include <fmt/core.h>
+#include <fmt/format.h>
 
 #include "sim/app/commands.hpp"
 #include "sim/app/exit.hpp"
@@ -69,7 +69,7 @@ std::size_t wanted_grain(const Scenario& scenario, const Options& options) {
     if (scenario.grains[i].name == named->second) return i;
     names.push_back(scenario.grains[i].name);
   }
-  throw BadInput(fmt::format("--of {}: the scenario has no such grain{}", named->second, did_you_mean(nearest(named->second, names))));
+  throw BadInput(fmt::format("--of {}: the scenario has no such grain; it has {}{}", named->second, fmt::join(names, ", "), did_you_mean(nearest(named->second, names))));
 }
 
 LotQuestion read_question(const Options& options, const GrainSupply& supply) {
@@ -110,7 +110,7 @@ std::string_view advice_name(Advice advice) {
 /// How far the trial's trays differ, beside what chance makes of trays of one lot. Agreement::allowed is passed by chance in one trial of 40.
 std::string spread_words(const LotAnswer& a, const LotQuestion& q) {
   const grain::Agreement& found = a.agreement;
-  if (found.from_table) return fmt::format("by {:.3g} %, and chance explains up to {:.3g} % (7 CFR 201.55)", found.found, found.allowed);
+  if (found.from_table) return fmt::format("by {:.3g} %, and chance explains up to {:.3g} % (seed-testing table, 7 CFR 201.55)", found.found, found.allowed);
   return fmt::format("a spread of {:.3g}, where chance alone makes about {} for {} trays, and above {:.3g} in one trial of 40 only",
                      found.found, q.candidate.size() - 1, q.candidate.size(), found.allowed);
 }
@@ -167,10 +167,10 @@ void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion&
   const bool us = s.units == Units::us;
   fmt::print("{}", report::wrapped(advice_words(a, q), 0, 2));
   fmt::print("\nGermination, with a 95 % range\n");
-  row("the lot tried", law_words(a.candidate), fmt::format("trays of one lot scatter by {:g}", supply.grade.tray_rho));
+  row("the lot tried", law_words(a.candidate), fmt::format("trays of one lot are taken to differ a little (tray_spread {:g})", supply.grade.tray_rho));
   row("the lot in use", law_words(a.current), q.current.empty() ? "by the scenario; --current COUNT/SOWN tests it" : "");
   if (a.agreement.judged && a.agreement.from_table) {
-    row("the trial's trays differ by", fmt::format("{:.3g} %", a.agreement.found), fmt::format("chance explains up to {:.3g} % (7 CFR 201.55)", a.agreement.allowed));
+    row("the trial's trays differ by", fmt::format("{:.3g} %", a.agreement.found), fmt::format("chance explains up to {:.3g} % (seed-testing table, 7 CFR 201.55)", a.agreement.allowed));
   } else if (a.agreement.judged) {
     row("spread of the trial's trays (*)", fmt::format("{:.3g}", a.agreement.found),
         fmt::format("by chance about {}; above {:.3g} in one trial of 40 only", q.candidate.size() - 1, a.agreement.allowed));
@@ -185,22 +185,26 @@ void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion&
   row("green fodder, the lot tried", fodder(a.money.candidate));
   row("green fodder, the lot in use", fodder(a.money.current));
   row("a switch pays with a chance of", fmt::format("{:.0f} %", 100.0 * a.money.pays));
-  row("it breaks even at a price of", write_quantity(a.break_even_price, "1/kg", us, 3),
-      fmt::format("asked: {}", write_quantity(q.candidate_price, "1/kg", us, 3)));
+  const auto price = [&](double per_kg) {
+    std::string text = write_quantity(per_kg, "1/kg", us, 3);
+    return text.insert(text.find('/'), s.currency);
+  };
+  row("it breaks even at a price of", price(a.break_even_price), "asked: " + price(q.candidate_price));
   const std::string now = write_quantity(s.line.sowing_density.value(), "kg/m2", us, 3);
   if (a.same_sprouts <= a.thickest) row("sow, for as many sprouts as now", write_quantity(a.same_sprouts, "kg/m2", us, 3), "now " + now);
   else row("sow, for as many sprouts as now", "not to be had", fmt::format("beyond {} sprouts find no room; now {}", write_quantity(a.thickest, "kg/m2", us, 3), now));
   fmt::print("\nA further trial\n");
   for (const grain::TrialValue& trial : a.trials) {
-    row(fmt::format("{} kernels more: wrong choice", trial.kernels), fmt::format("{:.1f} %", 100.0 * trial.wrong),
-        fmt::format("worth {:.2g} % of the grain money", 100.0 * trial.gain / std::max(a.money.candidate, a.money.current)));
+    const double gain = 100.0 * trial.gain / std::max(a.money.candidate, a.money.current);
+    row(fmt::format("{} kernels more: wrong in", trial.kernels), fmt::format("{:.1f} %", 100.0 * trial.wrong),
+        gain < 0.01 ? "worth nothing" : fmt::format("worth {:.2f} % of the grain money", gain));
     if (trial.wrong <= 1.0 - q.sure || (a.worth_trying && trial.kernels >= 2 * *a.worth_trying)) break;
   }
   fmt::print("\nThe lot in use, after a switch\n");
   row("keep back", write_quantity(a.keep_back, "kg", us, 3),
       fmt::format("for {:.0f} d: until the first new mats are ripe, or others delivered", a.keep_days));
   if (a.ageing_days)
-    row("would age to no more for the money in", fmt::format("{:.0f} d", *a.ageing_days), "in store, at the year's mean temperature");
+    row("is worth no more than the new lot after", fmt::format("{:.0f} d", *a.ageing_days), "in store, at the year's mean temperature");
 }
 
 Json law_json(const grain::FractionLaw& law) {

@@ -17,7 +17,11 @@ using study::Estimate;
 bool shown(const Estimate& e) { return e.low > 0.0 || e.high < 0.0; }
 
 std::string interval(const Estimate& e, int decimals, double scale = 1.0) {
-  return fmt::format("{:+.{}f} ({:+.{}f} to {:+.{}f})", scale * e.mean, decimals, scale * e.low, decimals, scale * e.high, decimals);
+  const auto with_sign = [&](double value) {
+    const std::string bare = report::plain(scale * value, decimals);  // nought has no sign
+    return (bare.front() == '-' || bare.find_first_not_of("0.") == std::string::npos ? "" : "+") + bare;
+  };
+  return fmt::format("{} ({} to {})", with_sign(e.mean), with_sign(e.low), with_sign(e.high));
 }
 
 }  // namespace
@@ -26,10 +30,10 @@ std::string recovery_text(const Scenario& scenario, double ahead, const study::R
   const bool us = scenario.units == Units::us;
   const double scale = us ? convert(1.0, "kg", "lb") : 1.0;
   std::string text = report::wrapped(
-      fmt::format("{:.1f} batches {}: what each move changes over {} days against going on as usual, mean of {} runs on the same luck with its "
-                  "95 % interval. As usual {:.1f} feedings are short, and {} are missing. Least loss first: money, with what nobody made up at the reserve's price, less the grain growing at the end.",
-                  std::abs(ahead), ahead < 0.0 ? "behind" : "ahead", recovery.days, recovery.replications, recovery.short_feedings.mean,
-                  write_quantity(recovery.missing.mean, "kg", us, 3)));
+      fmt::format("{:.2g} batch{} {}: what each move changes over {} days against going on as usual, mean of {} runs on the same luck with its "
+                  "95 % interval. As usual {:.1f} feedings are short, and {} are missing. Least loss first: the money spent, with fodder that nobody made up for priced as reserve feed, less the worth of the grain growing at the end.",
+                  std::abs(ahead), std::abs(std::abs(ahead) - 1.0) < 0.05 ? "" : "es", ahead < 0.0 ? "behind" : "ahead", recovery.days, recovery.replications, recovery.short_feedings.mean,
+                  write_quantity(recovery.missing.mean, "kg", us, 2)));
   for (const study::Tried& tried : recovery.tried) {
     text += "  " + tried.what + "\n";
     text += fmt::format("      loss {} {}, short feedings {}, missing {} {}{}\n", interval(tried.loss, 1), scenario.currency, interval(tried.short_feedings, 1),

@@ -55,7 +55,7 @@ std::string standing(const Sheet& sheet) {
   int trays = 0;
   for (const Opening::Sown& sown : sheet.opening.sown) trays += sown.trays;
   const double off = std::abs(sheet.ahead);
-  const std::string pace = off < 0.5 ? "on schedule" : fmt::format("{:.1f} batch{} {}", off, off < 1.05 && off > 0.95 ? "" : "es", sheet.ahead < 0.0 ? "behind" : "ahead");
+  const std::string pace = off < 0.5 ? "on schedule" : fmt::format("{:.2g} batch{} {}", off, off < 1.05 && off > 0.95 ? "" : "es", sheet.ahead < 0.0 ? "behind" : "ahead");
   return fmt::format("{} trays stand on the rack: {}.\n", trays, pace);
 }
 
@@ -87,7 +87,7 @@ std::string schedule_text(const Sheet& sheet) {
   while (day + 1 < sheet.days) text += day_head(sheet, ++day);
   text += grain_lines(sheet);
   if (sheet.recovery) text += "\n" + recovery_text(sheet.scenario, sheet.ahead, *sheet.recovery);
-  text += "\n" + report::wrapped("As it falls out with ordinary luck; amounts of fodder are means. Look every mat over before it is fed: never a mouldy "
+  text += "\n" + report::wrapped("As it comes with ordinary luck; amounts of fodder are means. Look every mat over before it is fed: never a mouldy "
                                  "or sour one.");
   return text;
 }

@@ -19,7 +19,7 @@ constexpr const char* months[] = {"January", "February", "March",     "April",  
 constexpr const char* weekdays[] = {"Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"};
 
 std::string trays(int count) { return fmt::format("{} tray{}", count, count == 1 ? "" : "s"); }
-std::string mass(const Sheet& sheet, double kilograms) { return write_quantity(kilograms, "kg", sheet.scenario.units == Units::us, 3); }
+std::string mass(const Sheet& sheet, double kilograms) { return write_quantity(kilograms, "kg", sheet.scenario.units == Units::us, kilograms < 10.0 ? 2 : 3); }
 const std::string& grain(const Sheet& sheet, int which) {
   static const std::string unknown = "grain";
   return which < 0 ? unknown : sheet.scenario.grains[static_cast<std::size_t>(which)].name;
@@ -58,16 +58,16 @@ void heat_words(const Sheet& sheet, const study::HeatAdvice& heat, std::vector<s
                               batches_words(sheet, heat.batches), percent(heat.risk), percent(heat.usual)));
     const auto step = [&](const char* what, const std::string& value, const std::string& now, double risk) {
       const bool back = risk <= heat.usual + study::worth_a_word;
-      out.push_back(fmt::format("{} to {} (now {}): {}{}.", what, value, now, percent(risk), back ? "" : ", not all of it"));
+      out.push_back(fmt::format("{} to {} (now {}): the chance falls to {}{}.", what, value, now, percent(risk), back ? "" : ", still above usual"));
     };
     const std::string soak_now = write_quantity(sheet.scenario.line.soak.value(), "h", us, 3);
     const std::string now = write_quantity(sheet.scenario.line.sowing_density.value(), "kg/m2", us, 3);
     if (heat.soak) step("Shorten their soak", write_quantity(heat.soak->value, "h", us, 3), soak_now, heat.soak->risk);
-    if (heat.charge) step("Lower their charge", write_quantity(heat.charge->value, "kg/m2", us, 3), now, heat.charge->risk);
+    if (heat.charge) step("Sow them thinner, down", write_quantity(heat.charge->value, "kg/m2", us, 3), now, heat.charge->risk);
     if (heat.both && heat.soak)
-      step("Do both, the charge", write_quantity(heat.both->value, "kg/m2", us, 3), now, heat.both->risk);
+      step("Do both, sowing down", write_quantity(heat.both->value, "kg/m2", us, 3), now, heat.both->risk);
     if (!heat.soak && !heat.charge)
-      out.push_back("Neither a shorter soak nor a lower charge helps: cool or air the room, or sow fewer trays on those days.");
+      out.push_back("Neither a shorter soak nor thinner sowing helps: cool or air the room, or sow fewer trays on those days.");
   }
   if (!heat.standing.empty())
     out.push_back(fmt::format("Already sown or in soak: {}. A tray of the worst spoils with a chance of {} (usual {}) before it is cut: look them "
@@ -110,8 +110,8 @@ std::string task_words(const Sheet& sheet, const Task& task) {
       return fmt::format("soak {} of {} for {} (to be sown {}, after {:.3g} h){}", mass(sheet, task.kilograms), grain(sheet, task.which),
                          trays(task.trays), round_words(sheet, task.day, task.session), task.hours, undone(task, "grain or buckets"));
     case throw_out:
-      return fmt::format("throw out {} of {} sown {}: past their time, or spoiled", trays(task.trays), grain(sheet, task.which),
-                         round_words(sheet, task.day, task.session));
+      return fmt::format("throw out {} of {} sown {}: past {} time, or spoiled", trays(task.trays), grain(sheet, task.which),
+                         round_words(sheet, task.day, task.session), task.trays == 1 ? "its" : "their");
     case harvest:
       return fmt::format("harvest {} of {} sown {}, about {}", trays(task.trays), grain(sheet, task.which),
                          round_words(sheet, task.day, task.session), mass(sheet, task.kilograms));

@@ -56,7 +56,7 @@ TEST_CASE("program: fit trays says in words what changed, and its block moves ch
   const std::string scenario = farm(folder), block = folder / "mine.toml";
   const Said said = run({"fit", "trays", log_path, "--scenario", scenario, "--out", block});
   REQUIRE(said.code == 0);
-  for (const char* words : {"112 of 112 trays are used, 3 lots", "A usual tray: barley, 7 days", "fresh weight by weight of grain", "The log cannot tell:", "ageing of grain in store",
+  for (const char* words : {"112 of 112 trays are used, 3 lots", "A usual tray: barley, 7 days", "fresh weight, times the grain", "The log cannot tell:", "ageing of grain in store",
                             "lot 2", "Like trays differ in weight", "--set @"})
     CHECK(contains(said.out, words));
   const std::string text = whole_file(block);
