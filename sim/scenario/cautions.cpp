@@ -51,7 +51,7 @@ void health(Lines& out) {
       "Throw out the whole mat, not the bad corner.");
   out.push_back(
       "Mould dust harms lungs: wear gloves and a fine-dust mask (P2 or N95) to clear out and wash spoiled trays.");
-  out.push_back("Sprout only untreated grain: dressed seed is poisonous as feed.");
+  out.push_back("Sprout only untreated grain: seed dressed against pests or mould is poisonous as feed.");
 }
 
 /// Share of the diet's dry matter a group gets as fodder by this scenario.
@@ -106,7 +106,7 @@ void clean_water(const Scenario& s, Lines& out) {
   const double warmest = s.climate.mean.mean.value() + s.climate.mean.amplitude.value();
   if (warmest > 20.0 || s.line.soak_water > Celsius(20.0)) {
     out.push_back(
-        fmt::format("Standing water above {} breeds Legionella: shade, drain and clean the tank in the warm "
+        fmt::format("Standing water above {} breeds Legionella (germs of a lung disease): shade, drain and clean the tank in the warm "
                     "season; this climate's summer mean is {}.",
                     write_quantity(20.0, "degC", s.units == Units::us, 2),
                     write_quantity(warmest, "degC", s.units == Units::us, 3)));
@@ -161,7 +161,7 @@ void seasons(const Scenario& s, Lines& out) {
   const auto degrees = [&](double celsius) { return write_quantity(celsius, "degC", us, 3); };
   const climate::Parameters standing{};
   if (s.climate.mean.mean == standing.mean.mean && s.climate.mean.amplitude == standing.mean.amplitude)
-    out.push_back(fmt::format("The weather is the standing one, of a hot and dry hillside: {} over the year, the warmest weeks {}. Where yours is "
+    out.push_back(fmt::format("The weather is the one taken where none is stated, of a hot and dry hillside: {} over the year, the warmest weeks {}. Where yours is "
                               "not like it, set climate.mean and climate.amplitude.",
                               degrees(standing.mean.mean.value()), degrees(standing.mean.mean.value() + standing.mean.amplitude.value())));
   const double middle = s.climate.mean.mean.value(), swing = std::abs(s.climate.mean.amplitude.value());
@@ -270,7 +270,7 @@ void weather(const Scenario& s, Lines& out) {
     ++there;
   }
   const std::size_t missing = last + 1 - first - there;
-  std::string text = fmt::format("Weather is that of {}: {} days in {} calendar years, in blocks of {:.0f} days. Nothing hotter or "
+  std::string text = fmt::format("Weather is that of {}: {} days in {} calendar years, drawn in blocks of {:.0f} days on end. Nothing hotter or "
                                  "colder than they were can come in a run.",
                                  s.weather.file.empty() ? "a file" : s.weather.file, there, record.years(), in_days(s.weather.block));
   if (missing > 0) text += fmt::format(" {} days are missing; blocks go round them.", missing);

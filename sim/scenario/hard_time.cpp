@@ -53,8 +53,8 @@ std::string in_words(const HardTime& hard) {
   const std::string lasting = span(length_of(hard)), of_grain = in_all(hard.grain);
   const double change = std::abs(change_of(hard).value()), percent = 100.0 * share_of(hard);
   switch (hard.kind) {
-    case HardTimeKind::heat_wave: return fmt::format("a heat wave, {:.3g} K warmer for {}", change, lasting);
-    case HardTimeKind::cold_snap: return fmt::format("a cold snap, {:.3g} K colder for {}", change, lasting);
+    case HardTimeKind::heat_wave: return fmt::format("a heat wave, {:.3g} degC ({:.3g} degF) warmer for {}", change, 1.8 * change, lasting);
+    case HardTimeKind::cold_snap: return fmt::format("a cold snap, {:.3g} degC ({:.3g} degF) colder for {}", change, 1.8 * change, lasting);
     case HardTimeKind::poor_lot:
       return fmt::format("a poor lot{}, {:.3g} % of the living grain dead in the next {}", of_grain, percent,
                          hard.times == 1 ? "that comes" : fmt::format("{} that come", hard.times));

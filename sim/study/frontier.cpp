@@ -68,7 +68,7 @@ std::string step_words(const Step& step, const std::string& currency) {
   words += better ? " buys " : " costs ";
   if (fill) {
     const Estimate& e = step.fill_rate;
-    words += fmt::format("{} points of fill rate", with_range(better ? e : turned(e), 100.0));
+    words += fmt::format("{} percentage points of fodder served", with_range(better ? e : turned(e), 100.0));
   }
   if (days) {
     const bool fewer = step.short_days.mean < 0.0;

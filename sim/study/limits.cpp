@@ -10,7 +10,7 @@ double per_year(const Outcome& outcome, double amount) {
 }
 
 constexpr std::array limit_table{
-    Limit{"fill rate", "fill rate too low", true, [](const Target&) { return true; },
+    Limit{"fill rate", "too little of the fodder served", true, [](const Target&) { return true; },
           [](const Outcome& o, const Target& t) { return o.fill_rate < t.fill_rate; }, &Target::fill_rate_years},
     Limit{"short days", "too many short days", true, [](const Target& t) { return t.short_days.has_value(); },
           [](const Outcome& o, const Target& t) { return per_year(o, o.short_days) > *t.short_days; },
@@ -19,7 +19,7 @@ constexpr std::array limit_table{
           [](const Target& t) { return t.longest_short_run.has_value(); },
           [](const Outcome& o, const Target& t) { return o.longest_short_run > *t.longest_short_run; },
           &Target::longest_short_run_years},
-    Limit{"worst season", "fill rate of the worst season too low", true,
+    Limit{"worst season", "too little served in the worst season", true,
           [](const Target& t) { return t.season_fill_rate.has_value(); },
           [](const Outcome& o, const Target& t) { return o.worst_season_fill_rate < *t.season_fill_rate; },
           &Target::season_fill_rate_years},

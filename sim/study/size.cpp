@@ -77,11 +77,11 @@ bool simulate(Search& search, Elimination& choice, const std::vector<Elimination
 std::string promise_words(const SizeResult& result, const Scenario& scenario) {
   const double sure = 100.0 * scenario.target.confidence, apart = 100.0 * scenario.choose.indifference;
   if (result.chosen < 0) {
-    return result.settled ? fmt::format("as far as luck goes, with at least {:.4g} % confidence no design of the grid meets the target", sure)
+    return result.settled ? fmt::format("as far as luck goes, with at least {:.4g} % confidence no design of the grid (those listed under [choose]) meets the target", sure)
                           : std::string("no promise: the search ended before it was clear");
   }
   const std::string meets = fmt::format("as far as luck goes, with at least {:.4g} % confidence the recommended design meets the target", sure);
-  return result.settled ? fmt::format("{}, and no design of the grid that meets it is cheaper by more than {:.3g} %", meets, apart)
+  return result.settled ? fmt::format("{}, and no design of the grid (those listed under [choose]) that meets it is cheaper by more than {:.3g} %", meets, apart)
                         : meets + "; that none of those left undecided is cheaper is not promised";
 }
 

@@ -81,7 +81,7 @@ void find_binding(Search& search) {
   if (next != nullptr) {
     result.binding = "the nearest cheaper, " + binding_words(search, *next);
   } else {
-    result.binding = "no cheaper design of the grid fails the target: cost alone decides";
+    result.binding = "no cheaper design of those listed under [choose] fails the target: cost alone decides";
   }
 }
 

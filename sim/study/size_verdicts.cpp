@@ -7,8 +7,8 @@ namespace rackwright::study {
 namespace {
 
 std::string why_open(const Search& search, const Elimination& choice, std::size_t d, const Candidate& candidate) {
-  if (!search.faults[d].empty()) return "could not be simulated: " + search.faults[d];
-  if (candidate.replications == 0) return "not simulated: the search was stopped before";
+  if (!search.faults[d].empty()) return "could not be played: " + search.faults[d];
+  if (candidate.replications == 0) return "not played: the search was stopped before";
   const std::string met = fmt::format("meets the target in {}", share_words(candidate));
   if (search.result.stopped) return met + "; the search was stopped before it was clear";
   if (!choice.best()) return met + ", too close to the limit to tell";

@@ -73,7 +73,7 @@ std::string design_words(const std::vector<std::string>& keys, const std::vector
 std::string share_words(const Candidate& candidate) {
   const double years = candidate.replications;
   const auto met = std::llround(candidate.success.mean * years);
-  return fmt::format("{:.3g} % of years ({} of {} simulated)", 100.0 * candidate.success.mean, met,
+  return fmt::format("{:.3g} % of years ({} of {} played)", 100.0 * candidate.success.mean, met,
                      candidate.replications);
 }
 
@@ -119,7 +119,7 @@ std::string failure_words(const Candidate& candidate, bool whole_years) {
   if (apart != nullptr && !together) return missed_words(*apart);
   const std::string met = candidate.success.mean > 0.0
                               ? fmt::format("meets the target in only {}", share_words(candidate))
-                              : fmt::format("meets the target in none of {} years simulated", candidate.replications);
+                              : fmt::format("meets the target in none of {} years played", candidate.replications);
   const std::string shortfall = shortfall_words(candidate, whole_years);
   std::string words = shortfall.empty() ? met : met + ": " + shortfall;
   return apart == nullptr ? words : words + "; " + missed_words(*apart);

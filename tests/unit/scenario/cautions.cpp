@@ -64,8 +64,8 @@ TEST_CASE("water that runs past, places that lack, and weather too hot or too co
   CHECK_FALSE(warns(with({}), "runs past the mats"));
   CHECK(warns(with({"water.on_time=20 min"}), "runs past the mats"));
   CHECK_FALSE(warns(with({"water.on_time=20 min", "water.recirculating=true"}), "runs past the mats"));
-  CHECK(warns(with({}), "The weather is the standing one"));
-  CHECK_FALSE(warns(with({"climate.mean=12 degC"}), "The weather is the standing one"));
+  CHECK(warns(with({}), "The weather is the one taken where none is stated"));
+  CHECK_FALSE(warns(with({"climate.mean=12 degC"}), "The weather is the one taken where none is stated"));
   CHECK_FALSE(warns(with({}), "find no place"));
   CHECK(warns(with({"line.days_on_rack=14", "line.trays_per_batch=9"}), "find no place"));
   CHECK(warns(with({"climate.mean=22 degC", "climate.amplitude=9 K", "climate.range_mean=12 K", "climate.range_amplitude=0 K"}), "usual afternoon of the hottest weeks it is 37 degC"));

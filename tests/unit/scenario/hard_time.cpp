@@ -23,7 +23,7 @@ TEST_CASE("a hard time is read with its kind's usual values where it states none
   CHECK(hard.first_day == 153.0);  // from the first of March
   CHECK(change_of(hard).value() == 9.0);
   CHECK(length_of(hard).value() == 240.0);
-  CHECK(in_words(hard) == "a heat wave, 9 K warmer for 10 days");
+  CHECK(in_words(hard) == "a heat wave, 9 degC (16.2 degF) warmer for 10 days");
   CHECK(get_key(*reading.scenario, "hard_time.august.kind") == "heat-wave");
 }
 

@@ -186,7 +186,7 @@ TEST_CASE("a cost limit has no season; a limit with its own share says how often
   candidate.success.mean = 0.5;
   candidate.broken = {{"yearly cost", 1.0}};
   candidate.short_seasons = {0, 0, 1, 0};
-  CHECK(failure_words(candidate, true) == "meets the target in only 50 % of years (10 of 20 simulated): costs too much");
+  CHECK(failure_words(candidate, true) == "meets the target in only 50 % of years (10 of 20 played): costs too much");
   candidate.success.mean = 1.0;
   candidate.broken = {{"spoiled mats fed", 1.0}};
   candidate.kept = {{"the limits together", {1.0, 0.8, 1.0, 0, 0, 0}, 0.9, false},
@@ -208,11 +208,11 @@ TEST_CASE("failures in words") {
   candidate.success.mean = 14.0 / 24.0;
   candidate.broken = {{"fill rate", 0.8}, {"yearly cost", 0.3}};
   candidate.short_seasons = {0, 0, 1, 0};
-  const std::string failure = "meets the target in only 58.3 % of years (14 of 24 simulated): fill rate too low";
+  const std::string failure = "meets the target in only 58.3 % of years (14 of 24 played): too little of the fodder served";
   CHECK(failure_words(candidate, true) == failure + "; short mostly in June to August");
   CHECK(failure_words(candidate, false) == failure);
   candidate.success.mean = 0.0;
-  CHECK(failure_words(candidate, false) == "meets the target in none of 24 years simulated: fill rate too low");
+  CHECK(failure_words(candidate, false) == "meets the target in none of 24 years played: too little of the fodder served");
   CHECK(difference_words(41.2, "EUR") == "on the same years costs 41 EUR a year more than the chosen design");
   CHECK(difference_words(-0.5, "EUR") == "on the same years costs 0.50 EUR a year less than the chosen design");
 }
