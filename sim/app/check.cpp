@@ -50,7 +50,7 @@ void print_text(const Plan& plan, const std::vector<Section>& sections, const st
                  fact.remark);
   }
   if (cautions.empty()) return;
-  fmt::print("\nTake care\n");
+  fmt::print("\nTo be careful about\n");
   for (const std::string& caution : cautions) fmt::print("{}", report::wrapped("- " + caution, 2, 2));
 }
 

@@ -9,6 +9,7 @@
 #include "models/design/rack.hpp"
 #include "models/route/stations.hpp"
 #include "sim/replication/species_models.hpp"
+#include "sim/scenario/unit_text.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright::app {
@@ -32,6 +33,10 @@ double trays_a_day_of(const Plan& plan, std::size_t grain) {
   return batches * plan.scenario.line.trays_per_batch;
 }
 
+std::string limit_words(const std::string& bottleneck) {
+  return bottleneck == "wash" ? "washing place" : bottleneck == "rack" ? "places on the rack" : bottleneck;
+}
+
 // Fresh mass of a ripe mat per mass of grain, of the grain whose mats are heaviest when all of it sprouts: what the
 // rack must carry.
 double heaviest_fresh_ratio(const Plan& plan) {
@@ -48,11 +53,16 @@ double heaviest_fresh_ratio(const Plan& plan) {
 }  // namespace
 
 std::string amount(const Plan& plan, double value, std::string_view unit) {
-  // Three digits, but never an exponent for what a farm has: 1135 L/h, 12 460 kg. US units can be ten times as many.
   const bool us = plan.scenario.units == Units::us;
-  const double size = std::abs(value);
-  const int digits = size < (us ? 90.0 : 999.5) ? 3 : size < (us ? 900.0 : 9999.5) ? 4 : 6;
-  return write_quantity(value, unit, us, digits);
+  // A hen's share is grams or ounces.
+  if (unit == "kg" && value > 0.0 && value < 0.1) return us ? fmt::format("{:.2g} oz", convert(value, "kg", "oz")) : fmt::format("{:.2g} g", 1000.0 * value);
+  const auto words = unit_words(unit);
+  const std::string_view to = us && words ? words->us : unit;
+  // Three digits, but never an exponent for what a farm has: 1130 L/h, 12 500 kg.
+  const double shown = convert(value, unit, to);
+  const double step = std::pow(10.0, std::floor(std::log10(std::max(std::abs(shown), 1.0))) - 2.0);
+  const double rounded = step > 1.0 ? std::round(shown / step) * step : shown;
+  return write_quantity(convert(rounded, to, unit), unit, us, step > 1.0 ? 9 : 3);
 }
 
 Section line_facts(const Plan& plan) {
@@ -84,7 +94,7 @@ Section grain_facts(const Plan& plan) {
   for (std::size_t i = 0; i < grains.size(); ++i) {
     const double daily = trays_a_day_of(plan, i) * plan.grain_per_tray;
     const std::string& name = grains[i].name;
-    section.facts.push_back({name + ".cups_per_tray", name + " on a tray", cups(plan, grains[i]), "1", "level cups (US, 237 ml)"});
+    section.facts.push_back({name + ".cups_per_tray", name + " on a tray", cups(plan, grains[i]), "1", "level cups (of the US measure, 237 ml)"});
     section.facts.push_back({name + ".per_day", name + " a day", daily, "kg"});
     section.facts.push_back({name + ".per_week", name + " a week", 7.0 * daily, "kg"});
     if (daily <= 0.0) continue;
@@ -124,7 +134,7 @@ Section work_facts(const Plan& plan) {
        {"walk_per_day", "walking a day", route.walk_per_day.value(), "m"},
        {"daily_ceiling", "most trays a day the line can handle", route.daily_ceiling, "1",
         fmt::format("{:g} are planned", trays_a_day(plan))},
-       {"bottleneck", "what limits that", route.bottleneck == "wash" ? "washing place" : route.bottleneck}}};
+       {"bottleneck", "what limits that", limit_words(route.bottleneck)}}};
 }
 
 }  // namespace rackwright::app

@@ -64,7 +64,7 @@ Section water_facts(const Plan& plan) {
        {"pump_energy", "pump's electricity a day", daily.energy.value(), "kWh"},
        {"pump_flow", "pump works at", plan.water.pump_flow.value(), "L/h", "with all tiers running"},
        {"pump_head", "height it then lifts against", plan.water.pump_head.value(), "m",
-        "the head: rise and friction together"}}};
+        "the rise, and the friction in the pipes as if it were height"}}};
   for (std::size_t tier = 0; tier < plan.water.tier_flow.size(); ++tier) {
     const std::string covered =
         tier < water_of.tiers.size()
@@ -73,7 +73,7 @@ Section water_facts(const Plan& plan) {
     section.facts.push_back({fmt::format("tier_{}_flow", tier + 1), fmt::format("tier {} gets", tier + 1),
                              plan.water.tier_flow[tier].value(), "L/h", covered});
   }
-  section.facts.push_back({"limiting_pipe", "pipe that limits the flow", pipe_words(plan)});
+  section.facts.push_back({"limiting_pipe", "pipe that slows the flow most", pipe_words(plan)});
   section.facts.push_back(
       {"drain", "the drain should carry", plan.water.drain_needed.value(), "L/h", "three times the pump"});
   return section;
@@ -90,11 +90,11 @@ Section feed_facts(const Plan& plan, const study::Summary& played) {
                              fmt::format("{:.0f} % of the dry matter they eat{}", 100.0 * want.diet_share, over)});
     add_births(groups[i], plan, section);
   }
-  const std::string span = fmt::format("on average, in {} runs of the scenario played through", played.replications());
+  const std::string span = fmt::format("on average, in {} plays of the scenario", played.replications());
   section.facts.push_back({"wanted_per_day", "fodder wanted a day", a_day(plan, played, "wanted"), "kg", span});
   section.facts.push_back(
       {"harvested_per_day", "fodder harvested a day", a_day(plan, played, "fodder_fresh") + a_day(plan, played, "leftover"), "kg",
-       "what is cut and not eaten included"});
+       "with what is cut and not eaten"});
   section.facts.push_back({"served_per_day", "fodder served a day", a_day(plan, played, "served"), "kg",
                            fmt::format("{:.1f} % of what is wanted", 100.0 * played.ratio("served", "wanted").mean)});
   section.facts.push_back({"water_per_day", "water used a day", a_day(plan, played, "water_used"), "L", span});

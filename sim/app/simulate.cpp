@@ -71,9 +71,12 @@ bool settle_replications(Scenario& scenario, const Options& options, results::Pa
       });
   if (player.stopped()) return false;
   scenario.run.replications = static_cast<int>(std::max(found.replications, 1U));
-  talk(options.quiet, fmt::format("{} replications: fill rate within {:.2g} points and yearly cost within {:.2g} % of itself at "
-                                  "95 %{}", found.replications, 100.0 * found.fill_rate_half, 100.0 * found.cost_half,
-                                  found.reached ? "" : "; the precision asked for was not reached"));
+  talk(options.quiet, fmt::format("{} replications: the share served is known to +-{:.2g} percentage points and the yearly cost to +-{:.2g} % "
+                                  "(95 % intervals){}", found.replications, 100.0 * found.fill_rate_half, 100.0 * found.cost_half,
+                                  found.reached                                                             ? ""
+                                  : std::max(found.fill_rate_half, found.cost_half) > *options.precision    ? "; the precision asked for was not reached"
+                                  : found.replications < study::first_look ? fmt::format("; fewer than {} are too few to rely on that", study::first_look)
+                                                                           : "; a tenth narrower is wanted to be sure of the precision asked for"));
   return true;
 }
 

@@ -26,7 +26,7 @@ std::vector<AgainstLine> against_lines(const results::ResultFile& file, std::siz
     const Column* column = find_column(quantities[q]);
     lines.push_back({std::string(column != nullptr ? column->long_name : quantities[q]),
                      with_interval(estimate("against/before"), unit), with_interval(estimate("against/after"), unit),
-                     signed_words(estimate("against/difference"), unit.scale, unit.unit == "%" ? "% points" : unit.unit), file.at("against/verdict").texts.at(at)});
+                     signed_words(estimate("against/difference"), unit.scale, unit.unit == "%" ? "percentage points" : unit.unit), file.at("against/verdict").texts.at(at)});
   }
   return lines;
 }
@@ -36,12 +36,13 @@ std::string against_text(const results::ResultFile& file) {
   if (changes == nullptr) return "";
   std::string out;
   for (std::size_t c = 0; c < changes->texts.size(); ++c) {
-    out += fmt::format("\nAgainst it as it is: {}\n", changes->texts[c]);
+    out += fmt::format("\nChanged: {} (against the scenario as it is)\n", changes->texts[c]);
     for (const AgainstLine& line : against_lines(file, c)) {
       out += wrapped(fmt::format("{}: {}", line.label, line.verdict), 2, 4);
       out += wrapped(fmt::format("{}, from {} to {}", line.difference, line.before, line.after), 6, 2);
     }
-    out += wrapped(fmt::format("Means and paired differences over {} runs on the same luck, with 95 % intervals.",
+    out += wrapped(fmt::format("Means over {} runs, and the mean difference between runs on the same luck, with their 95 % intervals. One percentage point: "
+                               "from 85 % to 86 %.",
                                file.at("against/replications").numbers.at(c)), 2);
   }
   return out;

@@ -35,7 +35,8 @@ std::string sowing_words(const Sheet& s) {
   const auto batches = s.scenario.text("line.batches_per_day"), trays = s.scenario.text("line.trays_per_batch"),
              days = s.scenario.text("line.days_on_rack");
   if (!batches || !trays || !days) return "";
-  return fmt::format(", sown {} times a day with {} trays at {} after {} of soaking and fed after {} days", *batches,
+  return fmt::format(", sown {} with {} trays at {} after {} of soaking and fed after {} days",
+                     *batches == "1" ? "once a day" : *batches == "2" ? "twice a day" : *batches + " times a day",
                      *trays, s.amount("line.sowing_density", "kg/m2"), s.amount("line.soak", "h"), *days);
 }
 
@@ -66,7 +67,7 @@ std::string lead_of_simulate(const Sheet& s) {
     verdict = met->low >= *asked   ? "This rack meets the target: it"
               : met->high < *asked ? "This rack misses the target: it"
                                    : "Too close to tell whether this rack meets the target: it";
-  return fmt::format("{} serves {} of the fodder the animals want, has {} days a year with a short feeding, and costs "
+  return fmt::format("{} serves {} of the fodder the animals want, has {} days a year with a short meal, and costs "
                      "{} {} a year.",
                      verdict, percent(served->mean), roundly(short_days->mean), roundly(cost->mean), h.currency);
 }
@@ -121,7 +122,7 @@ std::string key_figures(const Sheet& s) {
   if (s.sized() ? s.design < 0 : s.file.header.replications_completed == 0) return "";
   return "<dl class=\"figures\">\n" + (s.sized() ? figures_sized(s) : std::string()) +
          (s.played() ? figures_played(s) : std::string()) + "</dl>\n" +
-         paragraph("In brackets: the 95 % interval of the mean, which is how well the simulation knows the number; single "
+         paragraph("In brackets: the 95 % interval of the mean, which is how well so many played years tell the number; single "
                    "years stray further.",
                    "aside");
 }
@@ -201,9 +202,9 @@ std::string chance_part(const Sheet& s) {
                                      100 * met->mean, 100 * met->low, 100 * met->high)};
   Table t{"chance of meeting the target", {"what", "value"}, {}, "lr"};
   t.lines = {{of_years(s) + " played", plain(n, 0)},
-             {"share that meets the target", plain(100 * met->mean, 2) + " %"},
-             {"95 % interval, from", plain(100 * met->low, 2) + " %"},
-             {"95 % interval, to", plain(100 * met->high, 2) + " %"}};
+             {"share that meets the target", plain(100 * met->mean, 1) + " %"},
+             {"95 % interval, from", plain(100 * met->low, 1) + " %"},
+             {"95 % interval, to", plain(100 * met->high, 1) + " %"}};
   if (asked >= 0.0) t.lines.push_back({"share asked for", plain(100 * asked, 1) + " %"});
   return paragraph(fmt::format("The target: {}. Played {} times, it was met in {}.", target, plain(n, 0), share)) +
          figure(

@@ -58,10 +58,10 @@ std::string parts(const Sheet& s) {
   add(t, "soaking buckets", plain_key(s, "keeper.soak_buckets"),
       "each for " + plain_key(s, "keeper.trays_per_bucket") + " trays of grain");
   add(t, "pump", s.amount("water.pump_full_flow", "L/h"),
-      "with no head; shut-off head " + s.amount("water.pump_shutoff", "m") + ", " + s.amount("water.pump_power", "W"));
+      "where it need not lift; it lifts to " + s.amount("water.pump_shutoff", "m") + " at most, " + s.amount("water.pump_power", "W"));
   add(t, "emitters", product(s, "rack.tiers", "water.emitters_per_tier"),
       plain_key(s, "water.emitters_per_tier") + " a tier, " + s.amount("water.emitter_flow", "L/h") +
-          " each at a head of " + s.amount("water.emitter_head", "m"));
+          " each under " + s.amount("water.emitter_head", "m") + " of water");
   hoses(s, t);
   add(t, "tank", s.amount("water.tank", "L"),
       plain_key(s, "water.recirculating") == "true" ? "water goes round and is renewed" : "water runs through once");
@@ -73,23 +73,19 @@ std::string parts(const Sheet& s) {
 }
 
 /// "0.36 /kg" as the scenario has it, with the currency where one reads it: 0.36 EUR/kg.
-std::string price(const Sheet& s, const std::string& key) {
-  std::string text = s.scenario.text(key).value_or("");
-  if (const auto per = text.find(" /"); per != std::string::npos) text.insert(per + 1, s.file.header.currency);
-  return text;
-}
+std::string price(const Sheet& s, const std::string& key) { return s.readable(s.scenario.text(key).value_or("")); }
 
 std::string acts(const Sheet& s) {
-  Table t{"minutes an act takes", {"act", "minutes", "for each"}, {}, "lrl"};
+  Table t{"minutes a task takes", {"task", "minutes", "for each"}, {}, "lrl"};
   for (const auto& [key, label, each] : {std::tuple{"keeper.soak_per_batch", "put to soak", "batch"},
                                          std::tuple{"keeper.drain_per_batch", "drain", "batch"},
                                          std::tuple{"keeper.sow_per_tray", "spread on a tray", "tray"},
-                                         std::tuple{"keeper.move_per_tray", "move down", "tray, ladder only"},
+                                         std::tuple{"keeper.move_per_tray", "move down", "tray, where trays move down as they age"},
                                          std::tuple{"keeper.harvest_per_tray", "harvest", "tray"},
                                          std::tuple{"keeper.feed_per_group", "feed", "group of animals"},
                                          std::tuple{"keeper.wash_per_tray", "wash", "tray"}})
     if (const auto minutes = s.scenario.number(key, "min")) t.lines.push_back({label, plain(*minutes, 2), each});
-  return t.lines.empty() ? "" : folded("Minutes an act takes, as the scenario has them", table(t));
+  return t.lines.empty() ? "" : folded("Minutes a task takes, as the scenario has them", table(t));
 }
 
 std::string rounds(const Sheet& s) {
@@ -126,7 +122,7 @@ std::string work_part(const Sheet& s) {
 
 std::string grain_part(const Sheet& s) {
   Table t{"how grain is bought",
-          {"grain", "order when left", "up to", "least order", "bag", "delivery takes", "price"},
+          {"grain", "order when there is less than", "order up to", "least order", "bag", "delivery takes", "price"},
           {},
           ""};
   for (const std::string& name : s.scenario.names("grain")) {

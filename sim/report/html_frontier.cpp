@@ -47,7 +47,7 @@ std::string chart(const Sheet& s, const std::vector<std::size_t>& points) {
     low = std::min(low, fill.mean), high = std::max(high, fill.mean);
     if (static_cast<int>(c) == s.design) plot.chosen = static_cast<int>(plot.dots.size());
     plot.dots.push_back({cost.mean, fill.mean, static_cast<int>(c) == knee ? "dot-served" : "dot-plain",
-                         fmt::format("design {}{}: {}; {} {} a year, {} served", c, static_cast<int>(c) == knee ? ", the knee" : "",
+                         fmt::format("design {}{}: {}; {} {} a year, {} served", c, static_cast<int>(c) == knee ? ", where it bends most" : "",
                                      settings_of(s, c), plain(cost.mean, 0), s.file.header.currency, share_with_interval(fill))});
     t.lines.push_back({fmt::format("{}", c), with_interval(cost, {}), share_with_interval(fill),
                        with_interval(s.file.design("short_days", c), {}), s.file.at("design/verdict").texts[c], settings_of(s, c)});

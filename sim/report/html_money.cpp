@@ -16,10 +16,10 @@ namespace {
 constexpr std::array parts{std::pair{"rack and equipment", "cost_capital"},
                            std::pair{"grain", "cost_grain"},
                            std::pair{"water", "cost_water"},
-                           std::pair{"power", "cost_power"},
-                           std::pair{"work", "cost_labour"},
+                           std::pair{"electricity", "cost_power"},
+                           std::pair{"the keeper's work", "cost_labour"},
                            std::pair{"reserve feed", "cost_reserve"},
-                           std::pair{"disposal", "cost_disposal"}};
+                           std::pair{"disposal of spoiled mats", "cost_disposal"}};
 
 std::string by_part(const Sheet& s) {
   const auto total = s.estimate("cost_total", As::money);
@@ -30,7 +30,7 @@ std::string by_part(const Sheet& s) {
     const auto e = s.estimate(quantity, As::money);
     if (!e) continue;
     const Cells c = s.cells(quantity, As::money);
-    const std::string share = plain(100 * e->mean / total->mean, 1) + " %";
+    const std::string share = plain(100 * e->mean / total->mean, 0) + " %";
     t.lines.push_back({label, c.mean, c.interval, share});
     if (e->mean > 0.0) all.push_back({label, c.mean, e->mean, "bar-wanted"});
   }

@@ -45,6 +45,8 @@ class Sheet {
   [[nodiscard]] std::string amount(std::string_view key, std::string_view unit) const;
   /// A key that is a length, in the unit one measures such a length in: 13 mm, 60 cm, 4 m; 23.6 in, 6.73 ft.
   [[nodiscard]] std::string length(std::string_view key) const;
+  /// A value of the stored scenario, which is written to the last digit in native units, as a reader takes it in.
+  [[nodiscard]] std::string readable(const std::string& value) const;
   [[nodiscard]] const DesignSection* section(std::string_view key) const;
   /// A fact by its section and key, as text; empty where there is none.
   [[nodiscard]] std::string fact(std::string_view section_key, std::string_view key) const;

@@ -4,12 +4,14 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <chrono>
 #include <cmath>
 #include <utility>
 
 #include "sim/report/html_parts.hpp"
 #include "sim/report/html_text.hpp"
+#include "sim/scenario/unit_text.hpp"
 #include "sim/report/parts.hpp"
 #include "sim/scenario/units.hpp"
 
@@ -84,9 +86,34 @@ std::string Sheet::words(std::string_view quantity, As how) const {
   return c.interval.empty() ? c.mean : c.mean + " (" + c.interval + ")";
 }
 
-std::string Sheet::amount(double value, std::string_view unit) const {
+namespace {
+
+/// So many digits, and all of them before the point: never an exponent.
+std::string in_digits(double value, int digits) {
+  if (value == 0.0 || !std::isfinite(value)) return fmt::format("{}", value);
+  const int decimals = digits - 1 - static_cast<int>(std::floor(std::log10(std::abs(value))));
+  std::string text = plain(value, std::max(0, decimals));
+  if (text.find('.') == std::string::npos) return text;
+  text.erase(text.find_last_not_of('0') + 1);
+  return text.ends_with('.') ? text.substr(0, text.size() - 1) : text;
+}
+
+/// The unit one measures so much in: 2.5 min, 10 h, 60 d; 0.0015 mm, 30 cm, 4 m; 20 in, 6.73 ft.
+std::string_view handy(std::string_view unit, double value, bool us) {
   const double size = std::abs(value);
-  return with_signs(write_quantity(value, unit, us, size < 100.0 ? 3 : size < 1e4 ? 4 : 6));
+  if (unit == "h" && size > 0.0) return size < 2.0 ? "min" : size >= 48.0 ? "d" : "h";
+  if (unit == "m" && size > 0.0) return us ? (size < 0.9144 ? "in" : "ft") : size < 0.1 ? "mm" : size < 1.0 ? "cm" : "m";
+  if (us)
+    if (const auto words = unit_words(unit)) return words->us;
+  return unit;
+}
+
+}  // namespace
+
+std::string Sheet::amount(double value, std::string_view unit) const {
+  const auto words = unit_words(unit);
+  const std::string_view to = us && words ? words->us : unit;
+  return with_signs(in_digits(convert(value, unit, to), 3) + (to == "1" ? "" : " " + std::string(to.starts_with("1/") ? to.substr(1) : to)));
 }
 
 std::string Sheet::amount(std::string_view key, std::string_view unit) const {
@@ -99,6 +126,24 @@ std::string Sheet::length(std::string_view key) const {
   if (!metres) return "";
   const char* unit = us ? (*metres < 0.9144 ? "in" : "ft") : *metres < 0.1 ? "mm" : *metres < 1.0 ? "cm" : "m";
   return fmt::format("{:.3g} {}", convert(*metres, "m", unit), unit);
+}
+
+std::string Sheet::readable(const std::string& value) const {
+  double number = 0.0;
+  const char* end = value.data() + value.size();
+  const auto [stop, error] = std::from_chars(value.data(), end, number);
+  if (error != std::errc{}) return value;
+  const std::string_view unit(stop, static_cast<std::size_t>(end - stop));
+  if (unit.empty()) return in_digits(number, 4);
+  if (unit.front() != ' ') return value;  // a date, a clock time, a name
+  std::string native(unit.substr(1));
+  const bool price = native.starts_with("/") && native != "/d" && native != "/cm";
+  if (native.starts_with("/")) native.insert(0, "1");
+  if (!unit_words(native)) return in_digits(number, 4) + std::string(unit);
+  const std::string_view to = handy(native, number, us);
+  std::string shown(to.starts_with("1/") ? to.substr(1) : to);
+  if (price) shown.insert(0, file.header.currency);
+  return with_signs(in_digits(convert(number, native, to), 4) + " " + shown);
 }
 
 const DesignSection* Sheet::section(std::string_view key) const {

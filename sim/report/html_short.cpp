@@ -33,14 +33,14 @@ std::string seasons(const Sheet& s) {
     const double share = shares->numbers[first + i], days = share * short_days->mean;
     if (share > shares->numbers[first + worst]) worst = i;
     all.push_back({names->texts[i], plain(days, 1) + " days", days, "bar-alarm"});
-    t.lines.push_back({names->texts[i], plain(days, 2), plain(100 * share, 1) + " %"});
+    t.lines.push_back({names->texts[i], plain(days, 1), plain(100 * share, 0) + " %"});
   }
   const std::string most = names->texts[worst];
   return figure(
       svg::bars({"seasons", "Short days by season",
                  fmt::format("Bars of the mean number of short days in each season; most fall in {}.", most)},
                 all),
-      fmt::format("Days a year with a short feeding, {} in all; most fall in {}.", plain(short_days->mean, 1), most),
+      fmt::format("Days a year with a short meal, {} in all; most fall in {}.", plain(short_days->mean, 1), most),
       t);
 }
 
@@ -131,7 +131,7 @@ std::string bad_years(const Sheet& s) {
   if (found.empty()) return "";
   std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
   Table t{"what sets the short years apart",
-          {"a run", fmt::format("the {} shortest runs", worst), "the others", "apart, in standard deviations"},
+          {"mean of a run", fmt::format("the {} runs with most short days", worst), "the others", "apart, in standard deviations (the usual difference between runs)"},
           {},
           ""};
   for (auto& [apart, line] : found) t.lines.push_back(std::move(line));
@@ -162,16 +162,16 @@ std::string by_cause(const Sheet& s) {
   if (lines.empty()) return "";
   const std::string count = plain(s.file.number("shortage/replications").value_or(0.0), 0);
   std::vector<svg::Bar> bars;
-  Table t{"short feedings by main cause, a year", {"chain of causes", "share of what lacked", "lacked", "feedings"}, {}, "lrrr"};
+  Table t{"short feedings by main cause, a year", {"chain of causes", "share of the fodder missing", "fodder missing", "short feedings"}, {}, "lrrr"};
   for (const ShortageLine& line : lines) {
     const std::string share = plain(100.0 * line.share, 1) + " %";
     bars.push_back({line.cause.substr(0, line.cause.find(" -> ")), share, line.share});  // the chain is in the table
     t.lines.push_back({line.cause, share, line.missing, line.feedings});
   }
-  const svg::Words words{"causes", "What makes feedings short", fmt::format("A bar for each of {} main causes, by the fodder that lacked.", lines.size())};
+  const svg::Words words{"causes", "What makes feedings short", fmt::format("A bar for each of {} main causes, by the fodder that was missing.", lines.size())};
   return figure(svg::bars(words, bars),
-                fmt::format("Each short feeding of {} runs under what took most from it: the batches that should have fed it are followed "
-                            "back to what happened to them. rackwright journal tells one run feeding by feeding.", count),
+                fmt::format("Each short feeding (a round, whatever groups eat then) of {} runs stands under what took most from it: the "
+                            "batches that should have fed it are followed back to what happened to them. rackwright journal tells one run feeding by feeding.", count),
                 t);
 }
 

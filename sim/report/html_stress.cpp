@@ -15,7 +15,7 @@ std::string overview(const StressWords& words) {
   Table t{"what each hard time does, against the undisturbed run on the same luck",
           {"hard time", "what happens", "gives way first", "more short days", "more mats spoiled", "more spoiled mats fed",
            "more unripe mats fed",
-           "fodder served", "days until fed as ever", "costs more"},
+           "fodder served", "days until fed as usual", "costs more"},
           {},
           "lllrrrrrrr"};
   std::vector<std::string> left_out;

@@ -17,7 +17,7 @@ namespace {
 
 double whole(const Sheet& s, std::string_view path) { return s.file.number(path).value_or(0.0); }
 double at(const Sheet& s, const char* path, std::size_t i) { return s.file.at(path).numbers.at(i); }
-std::string percent(double share) { return plain(100.0 * share, share > 0.9 ? 2 : 1) + " %"; }
+std::string percent(double share) { return plain(100.0 * share, 1) + " %"; }
 std::string money(const Sheet& s, double amount) { return plain(amount, 0) + " " + s.file.header.currency; }
 
 std::string leader_words(const Sheet& s, std::size_t i) {
@@ -56,7 +56,7 @@ std::string effect_chart(const Sheet& s, std::size_t key) {
   }
   const svg::Words words{fmt::format("effect-{}", key), fmt::format("{}: {}", name, what),
                          fmt::format("A bar for each of {} values or slices of {}; the longest stands for the most.", bars.size(), name)};
-  return figure(svg::bars(words, bars), fmt::format("{}: mean of the points that have it, the other keys taken as they come.", name), t);
+  return figure(svg::bars(words, bars), fmt::format("{}: mean of the points (designs) that have it, whatever their other keys.", name), t);
 }
 
 std::string index_chart(const Sheet& s, std::size_t outcome) {
@@ -78,7 +78,7 @@ std::string index_chart(const Sheet& s, std::size_t outcome) {
   const svg::Words words{fmt::format("share-{}", outcome), "Share of the spread of " + of + " that each key has a hand in",
                          fmt::format("A bar for each of {} keys.", keys.size())};
   return figure(svg::bars(words, bars),
-                "Sobol' indices: the share of the variance of " + of + " that a key has a hand in (bar), and that it explains by "
+                "Sobol' indices: the share of the spread (variance) of " + of + " that a key has a hand in (bar), and that it explains by "
                 "itself (table), with 95 % intervals.", t);
 }
 

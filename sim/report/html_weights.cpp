@@ -77,11 +77,11 @@ std::string weights_part(const Sheet& s) {
   plot.words = {"weights", "The assumptions that matter most",
                 "Pairs of bars, one for half and one for twice each assumed number, showing how the share of fodder served "
                 "moves; strongest first."};
-  plot.x_name = "change of the fodder served [points of a hundred]";
+  plot.x_name = "change of the fodder served [percentage points]";
   plot.less_name = "half", plot.more_name = "twice";
   const std::string money = s.file.header.currency;
   Table t{"every assumed number, half and twice",
-          {"key", "used", "half", "fodder served [points]", "cost a year [" + money + "]", "twice", "fodder served [points]",
+          {"key", "used", "half", "fodder served [percentage points]", "cost a year [" + money + "]", "twice", "fodder served [percentage points]",
            "cost a year [" + money + "]", "what it is", "where its usual value comes from"},
           {},
           "lrrrrrrrll"};
@@ -91,7 +91,7 @@ std::string weights_part(const Sheet& s) {
   }
   return figure(svg::tornado(plot),
                 fmt::format("Numbers that nobody has measured for you, each put at about half and twice its value by itself (of "
-                            "shares, the odds), on the same luck. The {} strongest of {}; the others are in the table. Measure "
+                            "shares, the odds of them), on the same luck. The {} strongest of {}; the others are in the table. Measure "
                             "or log those on top first.",
                             plot.rows.size(), keys->texts.size()),
                 t);

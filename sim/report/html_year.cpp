@@ -60,8 +60,8 @@ std::string picture(const Sheet& s, svg::Fan fan, const std::vector<Shade>& shad
       fan.words.title + (days.step > 1 ? fmt::format(", every {} days", days.step) : std::string()), {"day"}, {}, ""};
   for (const Shade& shade : shades) {
     fan.series.push_back(series(s, shade, days, shown));
-    for (const char* q : {"5 %", "25 %", "median", "75 %", "95 %"})
-      t.heads.push_back(fmt::format("{} {} [{}]", shade.name, q, fan.unit));
+    for (const char* q : {"1 in 20 below", "1 in 4 below", "middle", "3 in 4 below", "19 in 20 below"})
+      t.heads.push_back(fmt::format("{}, {} [{}]", shade.name, q, fan.unit));
   }
   for (std::size_t i = 0; i < days.shown.size(); ++i) {
     const int day = static_cast<int>(days.shown[i]);
@@ -103,7 +103,7 @@ std::string year_part(const Sheet& s) {
     out += picture(
         s, fan, {{"daily/wanted", "wanted", "wanted"}, {"daily/served", "served", "served"}}, "kg",
         "Fresh fodder a day. The line is the middle year, the dark band holds half of all years, the light band "
-        "nine in ten. A hump in what is wanted are young animals at their mothers' side.");
+        "nine in ten. A hump in what is wanted is young animals at their mothers' side.");
   }
   if (has_bands(s, "daily/room_mean")) {
     svg::Fan fan;
@@ -144,7 +144,7 @@ std::string stress_part(const Sheet& s) {
                           {"pump failures", "pump_failures", As::year},
                           {"power cuts", "power_cuts", As::year},
                           {"clogged emitters", "clogs", As::year},
-                          {"hours without water, summed over trays", "dry_hours", As::year},
+                          {"hours without water, summed over the trays", "dry_hours", As::year},
                           {"rounds the keeper missed", "missed_rounds", As::year},
                           {"days with more work than minutes", "overloaded_days", As::year},
                           {"trays not soaked, no bucket", "unsoaked_trays", As::year},

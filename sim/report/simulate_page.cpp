@@ -23,7 +23,7 @@ constexpr std::array lines{
     Line{"served/wanted", "served of what is wanted", Told::share},
     Line{"short_days", "days with a short meal"},
     Line{"longest_short_run", "longest run of such days", Told::value},
-    Line{"short_feedings", "short meals"},
+    Line{"short_feedings", "meals short, group by group"},
     Line{"missed_rounds", "rounds the keeper missed"},
     Line{"", "Mats"},
     Line{"trays_fed", "fed"},
@@ -53,7 +53,7 @@ constexpr std::array lines{
     Line{"", "What goes in"},
     Line{"grain_used", "grain"},
     Line{"water_used", "water"},
-    Line{"water_used/fodder_fresh", "water, by fresh fodder", Told::value},
+    Line{"water_used/fodder_fresh", "water for fresh fodder", Told::value},
     Line{"energy_used", "electricity"},
     Line{"labour", "the keeper's work"},
     Line{"reserve_feed", "reserve feed bought"},
@@ -68,7 +68,7 @@ constexpr std::array lines{
     Line{"cost_disposal", "  disposal of spoiled mats", Told::money},
     Line{"cost_per_kg_fresh", "fresh fodder", Told::price},
     Line{"cost_per_kg_dry_matter", "dry matter in it", Told::price},
-    Line{"dry_grain_per_kg_dry_matter", "dry matter of grain fed dry", Told::price},
+    Line{"dry_grain_per_kg_dry_matter", "the same, of grain fed dry", Told::price},
 };
 
 }  // namespace
@@ -112,7 +112,7 @@ std::string Page::words(std::string_view quantity, Told how) const {
 
 std::string Page::table() const {
   const std::string_view interval = file_.header.replications_completed == 1 ? "" : "95 % interval";
-  std::string out = left("", 32) + right("a year, mean", 18) + right(interval, 22) + right("least to most", 24) + "\n";
+  std::string out = left("", 32) + right("mean of a year", 18) + right(interval, 22) + right("least to most", 24) + "\n";
   for (std::size_t i = 0; i < lines.size(); ++i) {
     if (lines[i].seldom && !happened(i)) continue;
     out += lines[i].quantity.empty() ? fmt::format("{}\n", lines[i].label) : row(lines[i]);

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <optional>
 
 #include <fmt/format.h>
@@ -42,13 +43,13 @@ std::string remarks(const Page& page) {
                                page.words("unripe_fed", Told::year), 100.0 * page.get("unripe_fed").mean / fed));
   if (page.has("overloaded_days") && page.get("overloaded_days").mean > 0.0)
     out += wrapped(fmt::format("On {} days a year the keeper's minutes are too few, and work is left undone.",
-                               page.words("overloaded_days", Told::year)));
+                               with_interval(page.year("overloaded_days"), {})));
   return out;
 }
 
 std::string answer(const ResultFile& file, const Page& page) {
   std::string out = wrapped(fmt::format(
-      "The animals get {} of the fodder they want. On {} days a year a meal is short; the longest run of such days is {} "
+      "The animals get {} of the fodder they want. On {} days a year a meal is short; the longest run of such days is {} days "
       "on average and {} at worst. {} mats a year spoil and are thrown out; {} grow past their best before they are fed or "
       "composted.",
       page.words("served/wanted", Told::share), page.words("short_days", Told::year),
@@ -57,6 +58,8 @@ std::string answer(const ResultFile& file, const Page& page) {
   return out + remarks(page) + verdict(file, page);
 }
 
+std::string share_only(double share) { return plain(100.0 * share, 0) + " %"; }
+
 std::string bad_years(const ResultFile& file) {
   const results::Array* shares = file.find("summary/bad_year");
   if (shares == nullptr) return "";
@@ -64,8 +67,11 @@ std::string bad_years(const ResultFile& file) {
   for (std::size_t i = 0; i < shares->numbers.size(); ++i) {
     const Estimate fill{file.at("summary/bad_year_fill_rate").numbers[i], file.at("summary/bad_year_fill_rate_low").numbers[i],
                         file.at("summary/bad_year_fill_rate_high").numbers[i], 0.0, 0.0, 0.0};
+    // Too few years give the worst of them no lower end.
     out += fmt::format("{}in one year of {:.0f} no more than {}", i == 0 ? "" : ", ", 1.0 / shares->numbers[i],
-                       share_with_interval(fill));
+                       fill.low > 0.0 ? share_with_interval(fill)
+                                      : fmt::format("{} (at most {}; so few {} tell no lower end)", share_only(fill.mean),
+                                                    share_only(fill.high), played(file)));
   }
   return wrapped("Of the fodder wanted they get, " + out + ".");
 }
@@ -139,23 +145,23 @@ std::string insulate_words(const Page& page) {
 std::string money(const ResultFile& file, const Page& page) {
   std::string out = fmt::format("All of it costs {} a year", page.words("cost_total", Told::money));
   if (page.year("cost_reserve").mean > 0.0)
-    out += fmt::format(", {} of it for reserve feed", page.words("cost_reserve", Told::money));
+    out += fmt::format(", {} of it for reserve feed (bought when the rack falls short)", page.words("cost_reserve", Told::money));
   return wrapped(out + ". " + worth_words(file));
 }
 
 std::string footing(const ResultFile& file) {
   const auto& h = file.header;
-  std::string out = fmt::format("\n{} replications of {} days from {}, random seed {}.", h.replications_completed,
+  std::string out = fmt::format("\n{} replication{} of {} days from {}, random seed {}.", h.replications_completed, h.replications_completed == 1 ? "" : "s",
                                 h.horizon_days, h.start_date, h.random_seed);
   if (h.replications_completed + h.replications_failed < h.replications_asked)
     out += fmt::format(" Stopped early: {} were asked for.", h.replications_asked);
   if (h.replications_failed > 0)
-    out += fmt::format(" {} broke off and are in none of these numbers; /failures in the file names them.",
+    out += fmt::format(" {} broke off and are in none of these numbers; /failures in the result file names them.",
                        h.replications_failed);
   return wrapped(out + (h.replications_completed == 1
-                            ? " One replication: no interval."
-                            : " A replication is the line played once with other luck. Intervals hold the mean with 95 % confidence; least "
-                              "and most are of single replications."));
+                            ? " One replication (the line played once): no interval."
+                            : " A replication is the line played once, each time with other luck. The 95 % intervals say how well so many "
+                              "tell the mean; least and most are of single replications."));
 }
 
 }  // namespace
@@ -174,7 +180,7 @@ std::string cost_parts_text(const ResultFile& file) {
   const Page page(file);
   if (!page.has("cost_total") || !(page.year("cost_total").mean > 0.0)) return "";
   const double total = page.year("cost_total").mean;
-  const int decimals = decimals_for(0.0, total);  // of the sum, so that the parts can be added by eye
+  const int decimals = std::max(0, decimals_for(0.0, total));  // of the sum, so that the parts can be added by eye
   std::string out;
   const auto line = [&](const char* label, const std::optional<Estimate>& part) {
     if (!part || !(part->mean > 0.0)) return;
@@ -186,13 +192,13 @@ std::string cost_parts_text(const ResultFile& file) {
     return page.has(quantity) ? std::optional(page.year(quantity)) : std::nullopt;
   };
   line("grain", part("cost_grain"));
-  line("power of the heater", power_cost(page, "energy_heater"));
-  line("power of the cooler", power_cost(page, "energy_cooler"));
-  line("power of the pump", power_cost(page, "energy_pump"));
+  line("electricity of the heater", power_cost(page, "energy_heater"));
+  line("electricity of the cooler", power_cost(page, "energy_cooler"));
+  line("electricity of the pump", power_cost(page, "energy_pump"));
   line("the keeper's work", part("cost_labour"));
   line("water", part("cost_water"));
   line("reserve feed", part("cost_reserve"));
-  line("rack and gear", part("cost_capital"));
+  line("rack and equipment", part("cost_capital"));
   line("disposal of spoiled mats", part("cost_disposal"));
   if (out.empty()) return "";
   const bool unpriced = page.has("cost_labour") && !(page.get("cost_labour").mean > 0.0);

@@ -60,7 +60,7 @@ std::string portrait(const ResultFile& file, std::size_t candidate) {
   line("fodder served", share_with_interval(file.design("fill_rate", candidate)));
   line("short days a year", with_interval(file.design("short_days", candidate), {}));
   line("spoiled mats a year", with_interval(file.design("spoiled_trays", candidate), {}));
-  line("mats past best a year", with_interval(file.design("overdue_trays", candidate), {}));
+  line("overgrown mats a year", with_interval(file.design("overdue_trays", candidate), {}));
   line("work a year", with_interval(file.design("labour", candidate), shown_in("h", in_us_units(file))));
   line("replications played", plain(file.at("design/replications").numbers[candidate], 0));
   return out;
@@ -107,8 +107,8 @@ std::string advice(const ResultFile& file) {
   list("design/buys", "What a bit more money buys");
   if (const auto [bends, knee] = candidate_at(file, "design/knee"); bends) {
     const auto& places = file.at("design/frontier").numbers;
-    out += wrapped(fmt::format("The curve of cost against fodder served has {} designs and bends most at {} ({} a year, fill rate "
-                               "{}): beyond it money buys least.", plain(*std::max_element(places.begin(), places.end()), 0),
+    out += wrapped(fmt::format("Of {} designs none is served better for less money. Beyond {} ({} a year, {} of the fodder served) more money buys "
+                               "least.", plain(*std::max_element(places.begin(), places.end()), 0),
                                design_words(file, knee), with_interval(file.design("cost_year", knee), money(file)),
                                share_with_interval(file.design("fill_rate", knee))), 2);
   }
@@ -168,7 +168,7 @@ std::string size_text(const ResultFile& file) {
   }
   if (const std::string target = target_words(file); !target.empty()) out += wrapped("Target: " + target + ".");
   if (const std::string binding = file.text("design/binding"); !binding.empty())
-    out += wrapped("What binds: " + binding + ".");
+    out += wrapped("What keeps a cheaper design from being chosen: " + binding + ".");
   if (const std::string worth = worth_words(file); !worth.empty()) out += wrapped(worth);
   out += doubt_text(file);
   out += shortage_text(file);

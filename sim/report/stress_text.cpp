@@ -29,7 +29,7 @@ std::string struck(const ResultFile& file, std::size_t i) {
   out += line("more spoiled mats fed", words.hard("spoiled_fed", i));
   out += line("more unripe mats fed", words.hard("unripe_fed", i));
   out += line("fodder served", words.hard("fill_rate", i));
-  out += line("days until fed as ever", words.recovery(i));
+  out += line("days until fed as usual", words.recovery(i));
   out += line("costs more", words.hard("cost", i));
   if (const std::string limit = words.limit(i); !limit.empty()) out += line("enough up to", limit);
   return out;
@@ -56,7 +56,7 @@ std::string helps(const ResultFile& file, std::size_t i) {
   const bool heat = !words.limit(i).empty();
   std::string refused;
   std::vector<std::array<std::string, 5>> rows{
-      {"", "short days", "fodder, % points", "cost, " + file.header.currency, heat ? "enough up to" : ""}};
+      {"", "short days", "fodder, percentage points", "cost, " + file.header.currency, heat ? "enough up to" : ""}};
   for (const std::size_t t : trials) {
     if (const std::string why = words.trial_why_not(t); !why.empty()) {
       refused += wrapped(fmt::format("{}: could not be tried: {}", words.trial(t), why), 4, 2);

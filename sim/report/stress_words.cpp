@@ -75,7 +75,7 @@ std::string StressWords::recovery(std::size_t i) const {
 
 std::string StressWords::shown(std::string_view group, std::string_view quantity, std::size_t i) const {
   const study::Estimate e = estimate(fmt::format("{}/{}", group, quantity), i);
-  if (quantity == "fill_rate") return signed_words(e, 100.0, "% points");
+  if (quantity == "fill_rate") return signed_words(e, 100.0, "percentage points");
   return signed_words(e, 1.0, quantity == "cost" ? file_.header.currency : "");
 }
 
@@ -124,7 +124,7 @@ std::string StressWords::advice(std::size_t i) const {
                       trial(fullest), settings(fullest), helped("fill_rate", fullest));
   if (saves && ((helps && cheapest == best) || (!helps && feeds && cheapest == fullest))) out += " It costs least, too.";
   else if (saves)
-    out += fmt::format(" Without more short days or less fodder, it costs least with {} ({}).", trial(cheapest), settings(cheapest));
+    out += fmt::format(" Cheapest of those that bring no more short days and no less fodder: {} ({}).", trial(cheapest), settings(cheapest));
   if (unpriced) out += " Shade, insulation, air, tanks, batteries, spare pumps and helpers have no price in the scenario: "
                        "theirs is not among the costs.";
   return out;
@@ -137,7 +137,7 @@ std::string StressWords::lead() const {
     if (worst == count() || number("stress/short_days", i) > number("stress/short_days", worst)) worst = i;
   }
   if (worst == count()) return lead_by_fodder();
-  return fmt::format("Hardest of those tried: {}, {}. It brings {} more short days; what gives way first: {}.", name(worst),
+  return fmt::format("Hardest of those tried: {}, {}. Short days: {}; what gives way first: {}.", name(worst),
                      what(worst), hard("short_days", worst), first(worst));
 }
 
@@ -158,10 +158,10 @@ std::string StressWords::method() const {
   return fmt::format(
       "Each hard time was played {} times of {} days with and without it on the same luck; figures are mean differences, "
       "with their 95 % intervals: of days, mats and fodder from its first day until a fortnight after it can last show, of "
-      "cost and mats fed spoiled or unripe over the whole run. Fed as ever: from that day on, a fortnight without a day worse fed than "
+      "cost and mats fed spoiled or unripe over the whole run. Fed as usual: from that day on, a fortnight without a day worse fed than "
       "undisturbed. Enough up to: the hottest hour outdoors of a wave (mean of the runs) in which at least {:.4g} % of the "
-      "fodder wanted is served from its first day until a week after it can still show; found to 0.25 K, with the span in "
-      "which the 95 % interval of that share holds the {:.4g} %.",
+      "fodder wanted is served from its first day until a week after it can still show; found to a quarter of a degree Celsius, with "
+      "the span in which the 95 % interval of that share holds the {:.4g} %.",
       number("stress/replications", 0), file_.header.horizon_days, 100.0 * file_.number("stress/asked").value_or(0.0),
       100.0 * file_.number("stress/asked").value_or(0.0));
 }

@@ -15,7 +15,7 @@ using results::ResultFile;
 
 double whole(const ResultFile& file, std::string_view path) { return file.number(path).value_or(0.0); }
 
-std::string share(double value) { return plain(100.0 * value, value > 0.9 ? 2 : 1) + " %"; }
+std::string share(double value) { return plain(100.0 * value, 1) + " %"; }
 
 std::string leaders(const ResultFile& file) {
   const results::Array* leader = file.find("sweep/leader");
@@ -33,8 +33,8 @@ std::string leaders(const ResultFile& file) {
     const double cost = file.at("sweep/leader_cost_year").numbers[i];
     const double error = file.at("sweep/leader_cost_year_se").numbers[i];
     const std::string spread =
-        std::isfinite(error) ? fmt::format(" (standard error {})", plain(error, decimals_for(2.0 * error, error))) : "";
-    out += wrapped(fmt::format("{} {} a year{}; the target is met in {} of years; fill rate {}; {} short days a year",
+        std::isfinite(error) ? fmt::format(" (give or take {}, one standard error)", plain(error, decimals_for(2.0 * error, error))) : "";
+    out += wrapped(fmt::format("{} {} a year{}; the target is met in {} of years; {} of the fodder served; {} short days a year",
                                plain(cost, decimals_for(2.0 * error, cost)), file.header.currency, spread,
                                share(file.at("sweep/leader_success").numbers[i]),
                                share(file.at("sweep/leader_fill_rate").numbers[i]),
@@ -52,8 +52,8 @@ std::string effects(const ResultFile& file) {
   const auto& keys = file.at("sweep/effect_key").numbers;
   std::size_t longest = 5;
   for (const std::string& label : labels) longest = std::max(longest, width(label));
-  std::string out = "\nWhat each key does, the others taken as they come\n";
-  out += "    " + left("", longest) + right("fill rate", 12) + right(file.header.currency + " a year", 14) +
+  std::string out = "\nWhat each key does: means of the points that have it, whatever their other keys\n";
+  out += "    " + left("", longest) + right("served", 12) + right(file.header.currency + " a year", 14) +
          right("target met", 13) + right("points", 10) + "\n";
   double before = -1.0;
   for (std::size_t i = 0; i < labels.size(); ++i) {
@@ -80,26 +80,26 @@ std::string indices(const ResultFile& file) {
   std::string out;
   for (std::size_t o = 0; o < outcomes; ++o) {
     const bool cost = file.at("sweep/outcome").texts[o] == "cost_year";
-    out += fmt::format("\nWhat the spread of {} comes from (Sobol' indices, 95 % intervals)\n", cost ? "cost a year" : "fill rate");
+    out += fmt::format("\nWhat the spread of {} comes from: shares of it (Sobol' indices), with 95 % intervals\n", cost ? "the cost a year" : "the fodder served");
     out += "    " + left("", longest) + right("by itself", 26) + right("with the others", 26) + "\n";
     for (std::size_t k = 0; k < keys.size(); ++k) {
       const auto cell = [&](const char* path) {
         const std::string name(path);
         const auto at = [&](const std::string& p) { return file.at(p).numbers[k * outcomes + o]; };
-        return right(fmt::format("{:.3f} ({:.3f} to {:.3f})", at(name), at(name + "_low"), at(name + "_high")), 26);
+        return right(fmt::format("{:.2f} ({:.2f} to {:.2f})", at(name), at(name + "_low"), at(name + "_high")), 26);
       };
       out += "    " + left(keys[k], longest) + cell("sweep/first_order") + cell("sweep/total") + "\n";
     }
   }
-  return out + wrapped(fmt::format("From {} rows of points. The spread is that of a point's mean over its replications, when "
-                                   "each key takes every value of its range alike.",
+  return out + wrapped(fmt::format("From {} rows of points. The spread is that of a point's mean over its replications, when every value of a key's "
+                                   "range is as likely as another.",
                                    plain(whole(file, "sweep/rows"), 0)));
 }
 
 }  // namespace
 
 std::string sweep_counts(const ResultFile& file) {
-  std::string out = fmt::format("{} points ({}), {} replications of {} days each, random seed {}, all on the same luck.",
+  std::string out = fmt::format("{} points ({}), each a design of its own, {} replications of {} days each, random seed {}, all on the same luck.",
                                 plain(whole(file, "sweep/points"), 0), file.text("sweep/method"),
                                 file.header.replications_asked, file.header.horizon_days, file.header.random_seed);
   const auto also = [&](const std::string& what, const char* words) {

@@ -24,7 +24,11 @@ std::string_view spelling(std::string_view unit) {
 }  // namespace
 
 std::string plain(double value, int decimals) {
-  std::string text = fmt::format("{:.{}f}", value, decimals);
+  if (decimals < 0) {
+    const double step = std::pow(10.0, -decimals);
+    value = std::round(value / step) * step;
+  }
+  std::string text = fmt::format("{:.{}f}", value, std::max(0, decimals));
   if (text.front() == '-' && text.find_first_not_of("-0.") == std::string::npos) text.erase(0, 1);
   return text;
 }
@@ -37,9 +41,10 @@ int decimals_for(double half_width, double value) {
   const auto power = static_cast<int>(std::floor(std::log10(size)));
   // A second digit of the width says something only behind a small first one: 0.14, but 0.3.
   const int for_width = !has_width ? -power : (size < 2.95 * std::pow(10.0, power) ? 1 : 0) - power;
-  // Beyond four digits of the value itself nobody reads on.
-  const int for_value = value == 0.0 ? 4 : 3 - static_cast<int>(std::floor(std::log10(std::abs(value))));
-  return std::clamp(std::min(for_width, for_value), 0, 4);
+  // Beyond three digits of the value itself nobody reads on; of a thousand and more a fourth, of a year's money or mats.
+  if (value == 0.0) return std::clamp(for_width, 0, 4);
+  const int before = static_cast<int>(std::floor(std::log10(std::abs(value))));
+  return std::clamp(std::min(for_width, (before < 3 ? 2 : 3) - before), std::min(0, 3 - before), 4);
 }
 
 Shown shown_in(std::string_view unit, bool us) {

@@ -8,10 +8,11 @@
 
 namespace rackwright::report {
 
-/// A number without exponent, rounded to `decimals`; no minus before a zero.
+/// A number without exponent, rounded to `decimals`, to tens where they are -1; no minus before a zero.
 std::string plain(double value, int decimals);
 /// Decimals that show an interval of this half width to one digit (two where the first is 1 or 2), or a bare value to
-/// three; 0 to 4, and never more than four digits of the value.
+/// three; at most 4, and never more than three digits of a value below a thousand, four of one above. Below 0 for a value of
+/// ten thousand and more: rounded to tens, hundreds and so on.
 int decimals_for(double half_width, double value);
 
 /// How the reader's units relate to those of the file.

@@ -7,8 +7,8 @@ import itertools
 
 import looking
 
-COSTS = {"rack and equipment": "cost_capital", "grain": "cost_grain", "water": "cost_water", "power": "cost_power",
-         "work": "cost_labour", "reserve feed": "cost_reserve", "disposal": "cost_disposal", "in all": "cost_total"}
+COSTS = {"rack and equipment": "cost_capital", "grain": "cost_grain", "water": "cost_water", "electricity": "cost_power",
+         "the keeper's work": "cost_labour", "reserve feed": "cost_reserve", "disposal of spoiled mats": "cost_disposal", "in all": "cost_total"}
 TROUBLES = {"mats lost to mould": "spoiled_mould", "mats lost to souring": "spoiled_sour", "pump failures": "pump_failures",
             "power cuts": "power_cuts", "clogged emitters": "clogs", "rounds the keeper missed": "missed_rounds",
             "electricity of the heater": "energy_heater"}

@@ -106,7 +106,7 @@ TEST_CASE("stress: where every day is short already, the fodder served tells wha
   const Said text = farm.sh("rackwright report s.h5 --text");
   CHECK_FALSE(contains(text.out, "None of the hard times"));
   CHECK(contains(text.out, "Hardest of those tried: pump-stop"));
-  CHECK(contains(text.out, "fodder, % points"));
+  CHECK(contains(text.out, "fodder, percentage points"));
   bool saved = false;
   for (const json& what : answer["countermeasures"]) saved = saved || what["fill_rate_low"].get<double>() > 0.0;
   CHECK(contains(text.out, "most fodder is saved") == saved);
@@ -124,7 +124,7 @@ TEST_CASE("against: five goats more are worse fed, and the difference is in the 
   CHECK(answer["against"][0]["difference"][0].get<double>() < 0.0);
   CHECK(answer["against"][1]["verdict"][0] == "no difference shown");
   const Said text = farm.sh("rackwright report a.h5 --text");
-  CHECK(contains(text.out, "Against it as it is: group.milkers.count+=12"));
+  CHECK(contains(text.out, "Changed: group.milkers.count+=12 (against the scenario as it is)"));
   CHECK(contains(text.out, "worse"));
   const Said wrong = farm.sh("rackwright simulate scenarios/hillside.toml --against line.sock=8 --out b.h5");
   CHECK(wrong.code == 2);

@@ -30,8 +30,8 @@ TEST_CASE("runs: check tells what follows from each shipped scenario") {
     CHECK(text.code == 0);
     CHECK(text.err.empty());
     for (const char* part :
-         {"places needed", "one bag lasts", "level cups", "fodder wanted a day", "pump works at", "pipe that limits",
-          "a full tier weighs", "height over depth", "work a day", "what limits that", "Take care"}) {
+         {"places needed", "one bag lasts", "level cups", "fodder wanted a day", "pump works at", "pipe that slows",
+          "a full tier weighs", "height over depth", "work a day", "what limits that", "To be careful about"}) {
       INFO(part);
       CHECK(contains(text.out, part));
     }
@@ -131,7 +131,7 @@ TEST_CASE("runs: one replication is told without an interval") {
   const Folder folder;
   const Said said = simulate(folder / "one.h5", {"--replications", "1", "--quiet"});
   CHECK(said.code == 0);
-  CHECK(contains(said.out, "One replication: no interval"));
+  CHECK(contains(said.out, "One replication (the line played once): no interval"));
   for (const char* no_number : {" inf", "-inf", " nan", "95 % interval"}) CHECK_FALSE(contains(said.out, no_number));
 }
 
@@ -205,7 +205,7 @@ TEST_CASE("runs: --precision plays as many replications as it takes, and says so
   const Folder folder;
   const Said coarse = simulate(folder / "coarse.h5", {"--years", "0.2", "--precision", "20 %", "--json"});
   CHECK(json::parse(coarse.out)["replications_completed"] == 200);
-  CHECK(contains(coarse.err, "200 replications: fill rate within"));
+  CHECK(contains(coarse.err, "200 replications: the share served is known to +-"));
   const json fine = json::parse(simulate(folder / "fine.h5", {"--years", "0.2", "--precision", "0.1 %", "--json"}).out);
   CHECK(fine["replications_completed"].get<int>() > 200);
   CHECK(fine["summary"]["cost_year"]["high"].get<double>() - fine["summary"]["cost_year"]["mean"].get<double>() <=

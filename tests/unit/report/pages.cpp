@@ -168,7 +168,7 @@ TEST_CASE("the page of a sizing gives the design, its price and chance, what bin
   CHECK(has(page, "rack.tiers = 5"));
   CHECK(has(page, "cost a year 1000 EUR (990 to 1010)"));
   CHECK(has(page, "years that meet the target 93.0 % (90.0 to 95.0)"));
-  CHECK(has(page, "What binds: the next cheaper, rack.tiers = 4, falls short in June to August."));
+  CHECK(has(page, "What keeps a cheaper design from being chosen: the next cheaper, rack.tiers = 4, falls short in June to August."));
   CHECK(has(page, "1. rack.tiers = 6, line.sowing_density = 5 kg/m2"));
   CHECK(has(page, "costlier: costs 100 EUR a year more"));
   CHECK(
@@ -182,10 +182,10 @@ TEST_CASE("the page of a sizing tells what the cost is made of, and whether it i
   const std::string page = terminal_text(file);
   INFO(page);
   CHECK(has(page, "grain 500 EUR 34 %"));
-  CHECK(has(page, "power of the heater 600 EUR 41 %"));
-  CHECK(has(page, "power of the pump 100 EUR 7 %"));
+  CHECK(has(page, "electricity of the heater 600 EUR 41 %"));
+  CHECK(has(page, "electricity of the pump 100 EUR 7 %"));
   CHECK_FALSE(has(page, "power of the cooler"));
-  CHECK(has(page, "rack and gear 200 EUR 14 %"));
+  CHECK(has(page, "rack and equipment 200 EUR 14 %"));
   CHECK(has(page, "reserve feed 50 EUR 3 %"));
   CHECK(has(page, "(the keeper's work has no price)"));
   CHECK(has(page, "3.0 times that of the same grain fed dry"));

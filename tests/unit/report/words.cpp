@@ -12,10 +12,16 @@ TEST_CASE("numbers are rounded to what their interval can bear, and never writte
   CHECK(plain(1e9, 1) == "1000000000.0");
   CHECK(plain(-0.0004, 2) == "0.00");
   CHECK(plain(-0.6, 1) == "-0.6");
-  CHECK(decimals_for(0.04, 97.8) == 2);   // 97.80 +- 0.04 to 0.10
+  CHECK(decimals_for(0.04, 97.8) == 1);   // three digits are enough, ...
+  CHECK(decimals_for(0.04, 7.8) == 2);    // 7.80 +- 0.04 to 0.10
   CHECK(decimals_for(1.6, 39.9) == 1);
+  CHECK(decimals_for(2.0, 1650.0) == 0);  // ... of a thousand and more four
   CHECK(decimals_for(250.0, 9000.0) == 0);
-  CHECK(decimals_for(0.001, 62838.0) == 0);  // four digits are enough
+  CHECK(decimals_for(20.0, 62838.0) == -1);
+  CHECK(decimals_for(0.001, 62838.0) == 0);  // a count of one replication
+  CHECK(plain(62838.0, -1) == "62840");
+  CHECK(plain(-62838.0, -3) == "-63000");
+  CHECK(plain(4.0, -1) == "0");
   CHECK(decimals_for(0.0, 0.4432) == 3);
   CHECK(decimals_for(0.5, 97.8) == 1);
   CHECK(decimals_for(5.6, 37.8) == 0);
