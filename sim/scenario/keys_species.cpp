@@ -59,11 +59,11 @@ void add_soak(Table<O>& table) {
 
 void add_germination(Table<O>& table) {
   const auto add = [&](Key<O> key) { table.push_back(std::move(key)); };
-  add(real<O>("germination.base", {-15.0, 20.0}, AT(germination.base), "Below this nothing germinates.", rowse));
+  add(real<O>("germination.base", {-15.0, 18.0}, AT(germination.base), "Below this nothing germinates.", rowse));
   add(real<O>("germination.toe", {0.0, 30.0}, AT(germination.toe),
               "How gently germination starts above base; 0 is a straight line.", rowse));
   add(real<O>("germination.decline", {10.0, 50.0}, AT(germination.decline), "Above this germination slows.", rowse));
-  add(real<O>("germination.ceiling", {15.0, 60.0}, AT(germination.ceiling), "Above this nothing germinates.", rowse));
+  add(real<O>("germination.ceiling", {22.0, 60.0}, AT(germination.ceiling), "Above this nothing germinates.", rowse));
   add(real<O>("germination.theta", {1.0, 1000.0}, AT(germination.theta),
               "Thermal time until half has germinated.", rowse).in("K d"));
   add(real<O>("germination.fraction_ceiling", {15.0, 60.0}, AT(germination.fraction_ceiling),

@@ -104,6 +104,9 @@ TEST_CASE("scenarios that were found to break the program are played or refused"
            // A species that does not grow at the temperature growth is counted by.
            "[[species]]\nname = \"s\"\ngrowth.base = \"20 degC\"\ngrowth.optimum = \"45 degC\"\ngrowth.ceiling = \"55 degC\"\n"
            "[[grain]]\nname = \"k\"\nspecies = \"s\"\n[[group]]\nname = \"h\"\nclass = \"turkey\"\ncount = 9\n",
+           // One that does not germinate at the temperature vigour is counted by.
+           "[[species]]\nname = \"s\"\ngermination.decline = \"10 degC\"\ngermination.ceiling = \"15 degC\"\n"
+           "[[grain]]\nname = \"k\"\nspecies = \"s\"\n[[group]]\nname = \"h\"\nclass = \"turkey\"\ncount = 9\n",
            herd}) {
     INFO(found);
     const Reading reading = read_scenario(found);
