@@ -22,12 +22,12 @@ double two_errors(double fraction) {
 
 void counts(Sheet& sheet) {
   sheet.from("Onofri, Benincasa, Mesgaran & Ritz 2018, Eur. J. Agron. 101:129-139, data: 150 barley kernels a temperature; "
-             "two binomial standard errors, and for none the 95 % limit 3/150", Standing::worked, Bound::scatter);
+             "two binomial standard errors at most, and for none the 95 % limit 3/150", Standing::worked, Bound::scatter);
   const struct { double celsius, fraction; } ends[] = {{1, 0.907}, {7, 0.953}, {10, 0.940}, {15, 0.947},
                                                        {25, 0.887}, {35, 0.193}, {40, 0.0}};
   for (const auto& row : ends)
     sheet.near(fmt::format("barley germinated in the end at {} degC", row.celsius), "1", row.fraction,
-               two_errors(row.fraction), constant("barley", row.celsius, 30.0, best_fraction).final_fraction);
+               std::min(row.celsius == 35.0 ? 0.06 : 0.045, two_errors(row.fraction)), constant("barley", row.celsius, 30.0, best_fraction).final_fraction);
   sheet.from("the same counts, medians of those that germinated; counted once a day and not every day, so good to half a "
              "day or a tenth", Standing::worked, Bound::ours);
   const struct { double celsius, median; } medians[] = {{1, 13.57}, {7, 7.08}, {10, 4.75}, {15, 3.11}, {25, 1.86}, {35, 3.94}};

@@ -1,4 +1,6 @@
 // What grain weighs, how long a bag lasts, and how a lot ages.
+#include <algorithm>
+
 #include <fmt/core.h>
 
 #include "models/grain/species.hpp"
@@ -22,7 +24,7 @@ void ageing(Sheet& sheet, const char* lot, const grain::ViabilityConstants& cons
             double sigma_expected, double half_life, double after_a_year, double digit = 0.1) {
   const double sigma = grain::sigma_days(constants, moisture, Celsius(celsius));
   const auto at = fmt::format(", {}, {} % and {} degC", lot, moisture, celsius);
-  sheet.near("days a probit" + at, "d", sigma_expected, digit, sigma);
+  sheet.near("days a probit" + at, "d", sigma_expected, std::min(digit, 2e-3 * sigma_expected), sigma);
   sheet.near("half-life" + at, "d", half_life, half_life < 1000.0 ? digit : 1.0, in_days(grain::half_life(0.98, sigma)));
   if (after_a_year >= 0.0)
     sheet.near("alive after a year" + at, "%", after_a_year, 0.06, 100.0 * grain::viability_after(0.98, 365.0 / sigma));

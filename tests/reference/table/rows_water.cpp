@@ -34,7 +34,7 @@ void friction(Sheet& sheet) {
       {0.824, 2, 0.39}, {0.824, 4, 1.41}, {0.824, 5, 2.13}, {0.824, 8, 5.09}, {0.824, 10, 7.70}};
   for (const auto& row : small)
     sheet.near(fmt::format("Hazen-Williams, {} in inside, {} gal/min", row.inches, row.gallons), "psi/100 ft", row.psi,
-               0.01, feet_per_100_feet(row.gallons, row.inches) * 0.4331);
+               std::min(0.01, std::max(0.006, 0.005 * row.psi)), feet_per_100_feet(row.gallons, row.inches) * 0.4331);
 }
 
 // The law the watering line is solved with.
