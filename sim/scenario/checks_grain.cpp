@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "models/grain/species.hpp"
+#include "models/growth/mat.hpp"
 #include "sim/scenario/checks.hpp"
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/suggest.hpp"
@@ -68,6 +69,18 @@ void ordered(const std::string& key, Celsius low, Celsius high, std::string_view
   complain(out, key, fmt::format("{:.4g} degC", high.value()), fmt::format("must be above {}", than));
 }
 
+// Growth is counted in days at 20 degC. A species that hardly grows there and races at its best has no such days: its heat would know no bounds.
+void warmth(const OwnSpecies& own, const std::string& head, Problems& out) {
+  constexpr double most = 10.0;
+  const growth::Parameters& g = own.growth;
+  if (!(g.base < g.optimum && g.optimum < g.ceiling)) return;  // told by `ordered`
+  const double best = growth::growth_rate(g, g.optimum) / g.pace;
+  if (best <= most) return;
+  complain(out, head + ".growth.curvature", fmt::format("{:.4g}", g.curvature),
+           fmt::format("makes it grow {:.3g} times as fast at {:.3g} degC as at 20 degC; no more than {:g} times is followed: lower it, or growth.optimum", best,
+                       g.optimum.value(), most));
+}
+
 }  // namespace
 
 bool knows_species(const Scenario& scenario, const std::string& name) {
@@ -101,6 +114,7 @@ void species(const Scenario& scenario, Problems& out) {
             out);
     ordered(head + ".growth.optimum", own.growth.base, own.growth.optimum, "growth.base", out);
     ordered(head + ".growth.ceiling", own.growth.optimum, own.growth.ceiling, "growth.optimum", out);
+    warmth(own, head, out);
     if (own.growth.overdue < own.growth.ripe) {
       complain(out, head + ".growth.overdue", fmt::format("{:.4g} d", own.growth.overdue),
                "must not come before growth.ripe");

@@ -107,6 +107,9 @@ TEST_CASE("scenarios that were found to break the program are played or refused"
            // One that does not germinate at the temperature vigour is counted by.
            "[[species]]\nname = \"s\"\ngermination.decline = \"10 degC\"\ngermination.ceiling = \"15 degC\"\n"
            "[[grain]]\nname = \"k\"\nspecies = \"s\"\n[[group]]\nname = \"h\"\nclass = \"turkey\"\ncount = 9\n",
+           // One that hardly grows there and races at its best.
+           "run.start = 2025-11-02\nrun.length = \"16 d\"\n[[species]]\nname = \"s\"\ngrowth.optimum = \"37.54 degC\"\ngrowth.curvature = 8\n"
+           "[[grain]]\nname = \"k\"\nspecies = \"s\"\n[[group]]\nname = \"h\"\nclass = \"ram\"\ncount = 4622\n",
            herd}) {
     INFO(found);
     const Reading reading = read_scenario(found);

@@ -102,7 +102,7 @@ TEST_CASE("what does nothing is warned of, not what sizing may choose") {
   CHECK(warns(with({season[0], season[1], "grain.barley.short_chance=0.3"}), "nothing changes"));
   CHECK_FALSE(warns(with({season[0], season[1], "grain.barley.short_chance=0.3", "grain.barley.short_price=50 %"}), "grain.barley"));
   CHECK(warns(with({"grain.barley.grade=feed", "grain.barley.germination=90 %"}), "germination is stated, and stays the same whatever the grade"));
-  CHECK_FALSE(warns(with({"grain.barley.grade=feed"}), "is stated"));
+  CHECK_FALSE(warns(with({"grain.barley.grade=feed"}), "germination is stated"));
   CHECK(warns(with({"choose.grain.barley.grade=bulk, seed"}), "dressed seed is poisonous as feed: buy it"));
   CHECK_FALSE(warns(with({"choose.grain.barley.grade=bulk, feed"}), "buy it untreated"));
   CHECK(warns(with({"grain.barley.trial=100", "grain.barley.accept=99 %"}), "of 100 lots would pass"));

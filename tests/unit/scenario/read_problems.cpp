@@ -142,5 +142,7 @@ TEST_CASE("things that are missing or stand twice") {
       {"births before the start", "", "first_births = 2026-01-01\n", 13, "group.goats.first_births",
        "before run.start"},
       {"a known species redefined", "", "[[species]]\nname = \"rye\"\n", 14, "species.rye.name", "choose another name"},
+      {"a species that races when it is warm", "", "[[species]]\nname = \"s\"\ngrowth.optimum = \"37.5 degC\"\ngrowth.curvature = 8\n", 16,
+       "species.s.growth.curvature", "times as fast at 37.5 degC as at 20 degC"},
   });
 }
