@@ -9,7 +9,6 @@
 #include "models/design/rack.hpp"
 #include "models/route/stations.hpp"
 #include "sim/replication/species_models.hpp"
-#include "sim/scenario/unit_text.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright::app {
@@ -56,13 +55,7 @@ std::string amount(const Plan& plan, double value, std::string_view unit) {
   const bool us = plan.scenario.units == Units::us;
   // A hen's share is grams or ounces.
   if (unit == "kg" && value > 0.0 && value < 0.1) return us ? fmt::format("{:.2g} oz", convert(value, "kg", "oz")) : fmt::format("{:.2g} g", 1000.0 * value);
-  const auto words = unit_words(unit);
-  const std::string_view to = us && words ? words->us : unit;
-  // Three digits, but never an exponent for what a farm has: 1130 L/h, 12 500 kg.
-  const double shown = convert(value, unit, to);
-  const double step = std::pow(10.0, std::floor(std::log10(std::max(std::abs(shown), 1.0))) - 2.0);
-  const double rounded = step > 1.0 ? std::round(shown / step) * step : shown;
-  return write_quantity(convert(rounded, to, unit), unit, us, step > 1.0 ? 9 : 3);
+  return write_quantity(value, unit, us, 3);
 }
 
 Section line_facts(const Plan& plan) {

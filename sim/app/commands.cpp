@@ -22,7 +22,7 @@ namespace {
 std::string overview() {
   std::string text = "rackwright: sizes a rack for sprouting grain, and plays years of luck on it\n\n";
   for (const Command& c : commands())
-    text += fmt::format("  rackwright {:<8} {:<40} {}\n", c.name, c.arguments, c.sentence);
+    text += fmt::format("  rackwright {:<8} {:<44} {}\n", c.name, c.arguments, c.sentence);
   return text +
          "\nA SCENARIO is a file that says what stands on your farm; rackwright new writes a first one.\n"
          "rackwright COMMAND --help tells the options of a command. Results go to standard output, messages to standard error.\n"

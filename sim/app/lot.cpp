@@ -184,7 +184,7 @@ void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion&
   const auto fodder = [&](double per_money) { return fmt::format("{} for 1 {}", write_quantity(per_money, "kg", us, 3), s.currency); };
   row("green fodder, the lot tried", fodder(a.money.candidate));
   row("green fodder, the lot in use", fodder(a.money.current));
-  row("a switch pays with a chance of", fmt::format("{:.0f} %", 100.0 * a.money.pays));
+  row("a switch pays with a chance of", chance(a.money.pays));
   const auto price = [&](double per_kg) {
     std::string text = write_quantity(per_kg, "1/kg", us, 3);
     return text.insert(text.find('/'), s.currency);
@@ -196,7 +196,7 @@ void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion&
   fmt::print("\nA further trial\n");
   for (const grain::TrialValue& trial : a.trials) {
     const double gain = 100.0 * trial.gain / std::max(a.money.candidate, a.money.current);
-    row(fmt::format("{} kernels more: wrong in", trial.kernels), fmt::format("{:.1f} %", 100.0 * trial.wrong),
+    row(fmt::format("{} kernels more: wrong choice in", trial.kernels), fmt::format("{:.1f} %", 100.0 * trial.wrong),
         gain < 0.01 ? "worth nothing" : fmt::format("worth {:.2f} % of the grain money", gain));
     if (trial.wrong <= 1.0 - q.sure || (a.worth_trying && trial.kernels >= 2 * *a.worth_trying)) break;
   }

@@ -81,7 +81,7 @@ std::string summary_of(const Sheet& sheet, const std::vector<Task>& tasks) {
 
 std::string schedule_csv(const Sheet& sheet) {
   const bool us = sheet.scenario.units == Units::us;
-  std::string text = fmt::format("date,time,task,trays,amount [{0}],wanted [{0}],of,batch date,batch round,hours,undone trays,words\r\n", us ? "lb" : "kg");
+  std::string text = fmt::format("date,time,task,trays,amount [{0}],wanted [{0}],grain or animals,batch sown on,batch round,soak or delivery [h],trays left undone,in words\r\n", us ? "lb" : "kg");
   const auto amount = [&](double kilograms) { return kilograms > 0.0 ? fmt::format("{:.3f}", convert(kilograms, "kg", us ? "lb" : "kg")) : std::string(); };
   for (const Task& task : shown_tasks(sheet)) {
     const At when = at(sheet, task.minute);

@@ -195,14 +195,26 @@ double convert(double value, std::string_view from, std::string_view to) {
   throw std::logic_error(fmt::format("cannot convert {} to {}", from, to));
 }
 
+namespace {
+
+/// So many digits; a number of thousands without an exponent, which nobody on a farm writes.
+std::string in_digits(double value, int digits) {
+  std::string text = fmt::format("{:.{}g}", value, digits);
+  if (text.find('e') == std::string::npos || !(std::abs(value) >= 1.0) || std::abs(value) >= 1e12) return text;
+  const double step = std::pow(10.0, std::floor(std::log10(std::abs(value))) + 1.0 - digits);
+  return fmt::format("{:.0f}", std::round(value / step) * step);
+}
+
+}  // namespace
+
 std::string write_quantity(double value, std::string_view native_unit, bool us, int significant_digits) {
   const auto words = unit_words(native_unit);
   if (us && words && words->us != native_unit) {
-    return fmt::format("{:.{}g} {}", convert(value, native_unit, words->us), significant_digits, words->us);
+    return in_digits(convert(value, native_unit, words->us), significant_digits) + " " + std::string(words->us);
   }
-  if (native_unit == "1") return fmt::format("{:.{}g}", value, significant_digits);
+  if (native_unit == "1") return in_digits(value, significant_digits);
   const std::string_view shown = native_unit.starts_with("1/") ? native_unit.substr(1) : native_unit;
-  return fmt::format("{:.{}g} {}", value, significant_digits, shown);
+  return in_digits(value, significant_digits) + " " + std::string(shown);
 }
 
 }  // namespace rackwright

@@ -100,6 +100,9 @@ TEST_CASE("writing for people") {
   CHECK(write_quantity(0.35, "1/kg", false) == "0.35 /kg");
   CHECK(write_quantity(0.9, "1", true) == "0.9");
   CHECK(write_quantity(617.849269, "kg/m3", true) == "48 lb/bushel");
+  CHECK(write_quantity(12345.6, "kg", false, 3) == "12300 kg");  // never 1.23e+04
+  CHECK(write_quantity(-997.0, "L", false, 2) == "-1000 L");
+  CHECK(write_quantity(1.5e-6, "m", false, 3) == "1.5e-06 m");
 }
 
 TEST_CASE("many threads may read units at once") {
