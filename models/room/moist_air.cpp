@@ -96,8 +96,11 @@ MoistAir from_wet_bulb(Celsius temperature, Celsius wet_bulb, Pascals pressure) 
 
 Celsius wet_bulb(Celsius temperature, double humidity_ratio, Pascals pressure) {
   EXPECTS(humidity_ratio >= 0.0);
-  EXPECTS(humidity_ratio <= saturation_humidity_ratio(temperature, pressure) * (1.0 + 1e-12));
-  return Celsius(bisect(coldest.value(), temperature.value(), humidity_ratio, [&](double b) {
+  // Hot air may stand above the boiling point; a wet bulb never does.
+  const bool boils = saturation_pressure(temperature) >= pressure;
+  EXPECTS(boils || humidity_ratio <= saturation_humidity_ratio(temperature, pressure) * (1.0 + 1e-12));
+  const double highest = boils ? dew_point(pressure).value() - 1e-6 : temperature.value();
+  return Celsius(bisect(coldest.value(), highest, humidity_ratio, [&](double b) {
     return wet_bulb_humidity_ratio(temperature, Celsius(b), pressure);
   }));
 }

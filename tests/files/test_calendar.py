@@ -41,7 +41,7 @@ def main(program: str, scenario: str) -> None:
     rows = {}
     for row in csv.DictReader(files["csv"].decode().splitlines()):
         when = datetime.datetime.strptime(row["date"] + row["time"], "%Y-%m-%d%H:%M")
-        rows.setdefault(when, []).append(row["words"])
+        rows.setdefault(when, []).append(row["in words"])
     assert said == rows, "calendar and table say the same"
     assert Calendar.from_ical(calendar.to_ical()) == calendar
     print(f"{len(events)} appointments, {sum(map(len, rows.values()))} tasks")

@@ -51,3 +51,14 @@ TEST_CASE("thin air holds more water per kilogram of dry air and takes more room
   CHECK(high.volume > low.volume);
   CHECK(high.dew_point.value() == Approx(low.dew_point.value()).margin(1e-8));
 }
+
+// Superheated but not steam: the wet bulb of hot, dry air lies far below the boiling point, and gives that air back.
+TEST_CASE("the wet bulb of air above the boiling point is found below it") {
+  const Pascals sea_level(101325.0);
+  for (const double degrees : {101.0, 120.0, 150.0}) {
+    const room::MoistAir air = room::from_relative_humidity(Celsius(degrees), 0.02, sea_level);
+    const Celsius bulb = room::wet_bulb(Celsius(degrees), air.humidity_ratio, sea_level);
+    CHECK(bulb < Celsius(100.0));
+    CHECK(room::wet_bulb_humidity_ratio(Celsius(degrees), bulb, sea_level) == Approx(air.humidity_ratio).epsilon(1e-6));
+  }
+}
