@@ -18,7 +18,7 @@ def installed():
 
 
 class Browser:
-    def __init__(self, patience=30.0):
+    def __init__(self, patience=120.0):
         self.patience = patience
         self.folder = tempfile.mkdtemp(prefix="rackwright-browser-")
         to_read, self.to_browser = os.pipe()
