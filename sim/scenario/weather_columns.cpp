@@ -146,6 +146,7 @@ std::optional<Moment> read_moment(std::string_view text) {
   if (!date.ok()) return std::nullopt;
   if (text.size() == 10) return Moment{date, 0};
   if (text.ends_with('Z')) text.remove_suffix(1);
+  if (text.size() < 13) return std::nullopt;
   const int hour = digits(11, 2), minute = text.size() > 13 ? digits(14, 2) : 0;
   const bool shape = (text[10] == 'T' || text[10] == ' ') && (text.size() == 13 || (text[13] == ':' && (text.size() == 16 || (text.size() == 19 && text[16] == ':'))));
   if (!shape || hour < 0 || hour > 23 || minute < 0 || minute > 59) return std::nullopt;
