@@ -31,16 +31,18 @@ double chance_kept(double fraction, const TrialRule& rule, double tray_rho) {
   return std::min(1.0, sum);
 }
 
+double lot_quantile(const Grade& grade, double share) {
+  const double mean = grade.germination_mean, rho = grade.germination_rho;
+  if (!(rho > 0.0 && mean > 0.0 && mean < 1.0)) return mean;
+  const BetaPrior law = prior_of(mean, rho);
+  return boost::math::quantile(boost::math::beta_distribution<>(law.germinated, law.failed), share);
+}
+
 Sieve sieve(const Grade& grade, const TrialRule& rule) {
   constexpr int shares = 400;
-  const double mean = grade.germination_mean, rho = grade.germination_rho;
   double kept = 0.0, gone = 0.0, sum = 0.0, sum_kept = 0.0, sum_gone = 0.0;
   for (int i = 0; i < shares; ++i) {
-    double fraction = mean;
-    if (rho > 0.0 && mean > 0.0 && mean < 1.0) {
-      const double both = 1.0 / rho - 1.0;
-      fraction = boost::math::quantile(boost::math::beta_distribution<>(mean * both, (1.0 - mean) * both), (i + 0.5) / shares);
-    }
+    const double fraction = lot_quantile(grade, (i + 0.5) / shares);
     const double passes = chance_kept(fraction, rule, grade.tray_rho);
     sum += fraction;
     kept += passes;

@@ -22,6 +22,9 @@ double pooled_scatter(int kernels, double rho, int tray = 100);
 /// the beta-binomial, exact but for rounding.
 double chance_kept(double fraction, const TrialRule& rule, double tray_rho);
 
+/// Germinable fraction that a share in (0, 1) of a grade's lots lie below, by the beta law of the grade; its mean where lots do not differ.
+double lot_quantile(const Grade& grade, double share);
+
 /// What the rule makes of the lots of a grade.
 struct Sieve {
   double kept = 1.0;        ///< share of lots that pass [1]

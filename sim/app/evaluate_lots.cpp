@@ -1,6 +1,5 @@
 // Grades, harvests and the rule for a new lot behind `evaluate`.
 
-#include <boost/math/distributions/beta.hpp>
 #include <cmath>
 #include <string>
 
@@ -10,11 +9,6 @@
 
 namespace rackwright::app {
 namespace {
-
-double lot_quantile(const grain::Grade& grade, double share) {
-  const double both = 1.0 / grade.germination_rho - 1.0, mean = grade.germination_mean;
-  return boost::math::quantile(boost::math::beta_distribution<>(mean * both, (1.0 - mean) * both), share);
-}
 
 std::vector<Result> run_grade(const Arguments& given) {
   const auto name = grain::find_grade(given.word("grade"));
@@ -27,8 +21,8 @@ std::vector<Result> run_grade(const Arguments& given) {
   const double mean = law.germination_mean, rho = law.germination_rho;
   return {{"germination", 100.0 * mean, "%"},
           {"sd_between_lots", 100.0 * std::sqrt(mean * (1.0 - mean) * rho), "%"},
-          {"poor_lot", 100.0 * lot_quantile(law, 0.05), "%"},
-          {"good_lot", 100.0 * lot_quantile(law, 0.95), "%"},
+          {"poor_lot", 100.0 * grain::lot_quantile(law, 0.05), "%"},
+          {"good_lot", 100.0 * grain::lot_quantile(law, 0.95), "%"},
           {"germination_spread", rho, "1"},
           {"vigour_spread", law.vigour_sd, "1"},
           {"inoculum", law.inoculum, "1"},

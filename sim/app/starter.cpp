@@ -8,6 +8,7 @@
 
 #include "models/base/expects.hpp"
 #include "models/herd/animals.hpp"
+#include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/scenario/watering.hpp"
@@ -40,9 +41,9 @@ double usual_ration(const herd::Class& animal) {
 /// "Fodder for the goats" of a ready farm; where the animals are the keeper's own, "Fodder for 6 goats, 20 hens and 8 ewes".
 std::string title_of(const Starter& farm) {
   if (!farm.own_animals) return farm.title;
-  std::string text = "Fodder for ";
-  for (std::size_t i = 0; i < farm.groups.size(); ++i)
-    text += fmt::format("{}{} {}", i == 0 ? "" : i + 1 == farm.groups.size() ? " and " : ", ", farm.groups[i].count, farm.groups[i].name);
+  std::vector<std::string> herds;
+  for (const StarterGroup& group : farm.groups) herds.push_back(fmt::format("{} {}", group.count, group.name));
+  const std::string text = "Fodder for " + listed(herds);
   return text.size() <= 120 ? text : "Fodder for all of them";
 }
 

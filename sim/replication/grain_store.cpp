@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "models/base/floor_quotient.hpp"
 #include "models/grain/store.hpp"
 #include "models/grain/viability.hpp"
 
@@ -82,7 +83,7 @@ void GrainStore::deliver(const Fortune& fortune, int grain, std::uint32_t number
   on_order_[g] = std::max(0.0, on_order_[g] - kilograms);
   if (kilograms <= 0.0) return;
   StoredLot lot;
-  const auto day = static_cast<int>(now >= 0 ? now / minutes_per_day : -((minutes_per_day - 1 - now) / minutes_per_day));
+  const auto day = static_cast<int>(floor_quotient<std::int64_t>(now, minutes_per_day));
   lot.luck = fortune.lot(*plan_, grain, number, living, {day, in_shortage});
   lot.number = number;
   if (in_shortage) lot.dear = plan_->lots[g].dear;

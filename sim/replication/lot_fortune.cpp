@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "models/base/floor_quotient.hpp"
 #include "sim/random/beta_gamma.hpp"
 #include "sim/random/laws.hpp"
 #include "sim/replication/fortune.hpp"
@@ -15,8 +16,7 @@ constexpr int new_harvest = 182;  // day of the year from which lots are of the 
 
 // The year, from that of the run's start, in which the last `day_of_year` before the end of `day` fell.
 int year_since(const Plan& plan, int day, int day_of_year) {
-  const int from_new_year = plan.first_day_of_year + day - day_of_year;
-  return from_new_year >= 0 ? from_new_year / year_days : -((year_days - 1 - from_new_year) / year_days);
+  return floor_quotient(plan.first_day_of_year + day - day_of_year, year_days);
 }
 
 }  // namespace

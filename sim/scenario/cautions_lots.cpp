@@ -6,15 +6,10 @@
 
 #include "models/grain/acceptance.hpp"
 #include "sim/scenario/names.hpp"
+#include "sim/scenario/raw_text.hpp"
 
 namespace rackwright {
 namespace {
-
-std::string joined(const std::vector<std::string>& words) {
-  std::string all;
-  for (std::size_t i = 0; i < words.size(); ++i) all += (i == 0 ? "" : i + 1 < words.size() ? ", " : " and ") + words[i];
-  return all;
-}
 
 /// What sizing may choose for that key of a grain; nothing when it is no choice.
 const Choice* choice_of(const Scenario& s, std::size_t grain, std::string_view key) {
@@ -46,7 +41,7 @@ void without_trial(const Scenario& s, std::size_t index, const std::string& head
   look(policy.trial_minutes != usual.trial_minutes, "trial_minutes");
   look(policy.refused_worth != usual.refused_worth, "refused_worth");
   look(policy.keep_back != usual.keep_back, "keep_back");
-  if (!idle.empty()) out.push_back(fmt::format("{}: {} without effect: trial is 0, so no lot is tried.", head, joined(idle) + (idle.size() > 1 ? " are" : " is")));
+  if (!idle.empty()) out.push_back(fmt::format("{}: {} without effect: trial is 0, so no lot is tried.", head, listed(idle) + (idle.size() > 1 ? " are" : " is")));
 }
 
 void shortage(const Scenario& s, std::size_t index, const std::string& head, std::vector<std::string>& out) {
@@ -76,7 +71,7 @@ void grade(const Scenario& s, std::size_t index, const std::string& head, std::v
   look(supply.stated.price_multiple.has_value(), "price_multiple");
   if (!stated.empty())
     out.push_back(fmt::format("{}: {} stated, and {} the same whatever the grade; leave {} out to let the grade say.", head,
-                              joined(stated) + (stated.size() > 1 ? " are" : " is"), stated.size() > 1 ? "stay" : "stays",
+                              listed(stated) + (stated.size() > 1 ? " are" : " is"), stated.size() > 1 ? "stay" : "stays",
                               stated.size() > 1 ? "them" : "it"));
   const std::string_view seed = grain::grade_names[static_cast<std::size_t>(grain::GradeName::seed)];
   if (supply.bought == grain::GradeName::seed || may_be(chosen, seed))
@@ -98,8 +93,7 @@ void hard_to_pass(const GrainSupply& supply, const std::string& head, std::vecto
 
 void lot_cautions(const Scenario& scenario, std::vector<std::string>& out) {
   for (std::size_t i = 0; i < scenario.grains.size(); ++i) {
-    const std::string head =
-        "grain." + keys::item_label(scenario.grains, i, [](const GrainSupply& g) { return std::string_view(g.name); });
+    const std::string head = keys::grain_head(scenario, i);
     grade(scenario, i, head, out);
     without_trial(scenario, i, head, out);
     shortage(scenario, i, head, out);

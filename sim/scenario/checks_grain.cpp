@@ -14,11 +14,6 @@ namespace {
 
 std::string kg(Kilograms mass) { return fmt::format("{:.6g} kg", mass.value()); }
 
-std::string head_of(const Scenario& scenario, std::size_t index) {
-  return "grain." +
-         keys::item_label(scenario.grains, index, [](const GrainSupply& g) { return std::string_view(g.name); });
-}
-
 std::vector<std::string> species_names(const Scenario& scenario) {
   std::vector<std::string> names;
   for (const grain::Species& s : grain::all_species()) names.emplace_back(s.name);
@@ -29,7 +24,7 @@ std::vector<std::string> species_names(const Scenario& scenario) {
 void one_grain(const Scenario& scenario, std::size_t index, Problems& out) {
   const GrainSupply& grain = scenario.grains[index];
   const grain::StorePolicy& store = grain.store;
-  const std::string head = head_of(scenario, index);
+  const std::string head = keys::grain_head(scenario, index);
   for (std::size_t j = 0; j < index; ++j) {
     if (scenario.grains[j].name == grain.name)
       complain(out, head + ".name", grain.name, "is the name of another grain too");

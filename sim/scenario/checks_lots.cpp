@@ -51,8 +51,7 @@ void trial(const Scenario& scenario, const GrainSupply& supply, const std::strin
 
 void lots(const Scenario& scenario, Problems& out) {
   for (std::size_t i = 0; i < scenario.grains.size(); ++i) {
-    const std::string head =
-        "grain." + keys::item_label(scenario.grains, i, [](const GrainSupply& g) { return std::string_view(g.name); });
+    const std::string head = keys::grain_head(scenario, i);
     shortage(scenario.grains[i].shortage, head, out);
     trial(scenario, scenario.grains[i], head, out);
   }

@@ -59,4 +59,8 @@ void name_all_grains(Scenario& scenario) {
   for (const GrainSupply& grain : scenario.grains) scenario.line.grains.push_back(grain.name);
 }
 
+std::string grain_head(const Scenario& scenario, std::size_t index) {
+  return "grain." + item_label(scenario.grains, index, [](const GrainSupply& g) { return std::string_view(g.name); });
+}
+
 }  // namespace rackwright::keys

@@ -34,6 +34,9 @@ std::string item_label(const std::vector<T>& items, std::size_t index, NameOf na
   return taken ? std::to_string(index + 1) : std::string(name);
 }
 
+/// "grain.barley": what the keys of a scenario's grain begin with.
+std::string grain_head(const Scenario& scenario, std::size_t index);
+
 /// The entry a label means, or -1.
 template <class T, class NameOf>
 int item_index(const std::vector<T>& items, std::string_view label, NameOf name_of) {

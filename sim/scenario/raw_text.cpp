@@ -130,4 +130,10 @@ std::string shown(std::string_view text, std::size_t most, std::string_view kept
 std::string one_line(std::string_view text, std::size_t most) { return shown(text, most, ""); }
 std::string harmless(std::string_view text) { return shown(text, std::string::npos, "\n"); }
 
+std::string listed(const std::vector<std::string>& words) {
+  std::string all;
+  for (std::size_t i = 0; i < words.size(); ++i) all += (i == 0 ? "" : i + 1 < words.size() ? ", " : " and ") + words[i];
+  return all;
+}
+
 }  // namespace rackwright

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "sim/scenario/problem.hpp"
 
@@ -24,5 +25,7 @@ bool has_control(std::string_view text);
 std::string one_line(std::string_view text, std::size_t most = 80);
 /// The same of a text of any length that may have lines.
 std::string harmless(std::string_view text);
+/// "a", "a and b", "a, b and c"; empty for none.
+std::string listed(const std::vector<std::string>& words);
 
 }  // namespace rackwright

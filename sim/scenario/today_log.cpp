@@ -205,9 +205,7 @@ std::string lines_words(const std::vector<int>& lines) {
     told = at = end;
   }
   if (told < lines.size()) runs.push_back(fmt::format("{} more", lines.size() - told));
-  std::string text = lines.size() == 1 ? "Line " : "Lines ";
-  for (std::size_t i = 0; i < runs.size(); ++i) text += (i == 0 ? "" : i + 1 == runs.size() ? " and " : ", ") + runs[i];
-  return text;
+  return (lines.size() == 1 ? "Line " : "Lines ") + listed(runs);
 }
 
 }  // namespace rackwright
