@@ -36,6 +36,15 @@ study::Summary quick_look(const Plan& plan) {
   return summary;
 }
 
+constexpr double little_served = 0.75;  // below it more than now and then a feeding is short; our choice
+
+std::string little_words(const Plan& plan, double served) {
+  const int a_day = plan.scenario.line.trays_per_batch * plan.scenario.line.batches_per_day;
+  return fmt::format("This line serves about {:.0f} % of the fodder the animals are to get: {} {} a day {} too little, or {} lost on the way "
+                     "(fodder served a day, above). Sow more, ask for less, or let rackwright size say how much it takes.",
+                     100.0 * served, a_day, a_day == 1 ? "tray" : "trays", a_day == 1 ? "is" : "are", a_day == 1 ? "it is" : "they are");
+}
+
 std::string value_text(const Plan& plan, const Fact& fact) {
   if (const auto* word = std::get_if<std::string>(&fact.value)) return *word;
   return amount(plan, std::get<double>(fact.value), fact.unit);
@@ -73,9 +82,11 @@ void print_json(const Plan& plan, const std::vector<Section>& sections, const st
 int check(const Options& options) {
   const Loaded loaded = load(options);
   const Plan plan = make_plan(loaded.scenario);
-  const std::vector<Section> sections{line_facts(plan),  grain_facts(plan), feed_facts(plan, quick_look(plan)),
+  const study::Summary played = quick_look(plan);
+  const std::vector<Section> sections{line_facts(plan),  grain_facts(plan), feed_facts(plan, played),
                                       water_facts(plan), rack_facts(plan),  work_facts(plan)};
-  const std::vector<std::string> care = cautions(loaded.scenario);
+  std::vector<std::string> care = cautions(loaded.scenario);
+  if (const double served = played.ratio("served", "wanted").mean; served < little_served) care.push_back(little_words(plan, served));
   options.json ? print_json(plan, sections, care) : print_text(plan, sections, care);
   return good;
 }

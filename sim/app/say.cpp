@@ -31,7 +31,7 @@ std::string problems_text(std::string_view where, const Problems& problems) {
   std::string text;
   for (const Problem& p : problems) {
     if (!p.key.starts_with("--")) {  // an option is its own place
-      text += where;
+      text += p.typed ? "command line" : where;
       if (p.line > 0) text += fmt::format(":{}", p.line);
       text += ": ";
     }

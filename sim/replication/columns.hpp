@@ -17,6 +17,7 @@ struct Column {
   std::string_view long_name;
   ColumnType type;
   double (*get)(const Outcome&);
+  bool money = false;          ///< counted in the scenario's currency, which no unit library knows: the unit leaves it out
 };
 
 /// All columns of an Outcome in file order.

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "models/base/expects.hpp"
+#include "sim/replication/columns.hpp"
 #include "sim/results/schema.hpp"
 
 namespace rackwright::report {
@@ -25,14 +26,36 @@ std::string field(const Array& array, std::size_t i) {
   return array.texts.empty() ? fmt::format("{}", array.numbers[i]) : quoted(array.texts[i]);
 }
 
+/// "EUR", or "EUR/kg" for a price.
+std::string money_unit(const std::string& unit, const ResultFile& file) {
+  return file.header.currency + (unit == "1" ? "" : unit == "kg-1" ? "/kg" : " " + unit);
+}
+
+/// A column of the replications in money, or a ratio whose numerator is one ("cost_total/served").
+bool is_money(std::string_view quantity) {
+  const rackwright::Column* column = find_column(quantity.substr(0, quantity.find('/')));
+  return column != nullptr && column->money;
+}
+
+/// Units of quantities that stand below each other, one a line; those of money with the currency.
+std::vector<std::string> units_with_money(const ResultFile& file, std::string_view group) {
+  const Array* quantities = file.find(fmt::format("{}/quantity", group));
+  std::vector<std::string> units = file.at(fmt::format("{}/unit", group)).texts;
+  for (std::size_t i = 0; quantities != nullptr && i < units.size(); ++i)
+    if (is_money(quantities->texts[i])) units[i] = money_unit(units[i], file);
+  return units;
+}
+
 /// One column: a dataset, or one value of its second dimension.
 struct Column {
   std::string heading;
   const Array* array;
   std::size_t step, start;  ///< line i holds value start + i * step
+  std::vector<std::string> instead{};  ///< texts shown in place of the array's
 };
 
 std::string heading(const Dataset& d, const ResultFile& file) {
+  if (d.money) return fmt::format("{} [{}]", d.name, money_unit(d.unit, file));
   if (d.unit.empty() || d.unit == "1") return d.name;
   if (d.unit == "days since") return d.name + " [days since " + file.header.start_date + "]";
   return d.name + " [" + d.unit + "]";
@@ -44,7 +67,7 @@ std::vector<Column> columns(const ResultFile& file, std::string_view group, cons
     const Array* array = d.group == group ? file.find(d.path) : nullptr;
     if (array == nullptr || d.dimensions.empty() || d.dimensions.front() != first) continue;
     if (d.dimensions.size() == 1) {
-      all.push_back({quoted(heading(d, file)), array, 1, 0});
+      all.push_back({quoted(heading(d, file)), array, 1, 0, d.name == "unit" ? units_with_money(file, group) : std::vector<std::string>{}});
       continue;
     }
     const Array& second = file.at(d.group + "/" + d.dimensions[1]);
@@ -63,7 +86,7 @@ std::string table(const std::vector<Column>& all, std::size_t lines) {
   out += "\n";
   for (std::size_t i = 0; i < lines; ++i) {
     for (std::size_t c = 0; c < all.size(); ++c)
-      out += (c == 0 ? "" : ",") + field(*all[c].array, all[c].start + i * all[c].step);
+      out += (c == 0 ? "" : ",") + (all[c].instead.empty() ? field(*all[c].array, all[c].start + i * all[c].step) : quoted(all[c].instead[i]));
     out += "\n";
   }
   return out;

@@ -50,17 +50,17 @@ constexpr std::array row_table{
     Row{"scenario/mark", "", text, "", "mark of the study: equal marks mean equal results, as --resume needs to know",
         sometimes},
     Row{"scenario/caution", "caution", text, "", "what to be careful about with this scenario", sometimes},
-    Row{"scenario/hay_cost_per_kg_dry_matter", "", real, "kg-1", "price of hay, currency per kg of its dry matter",
+    Row{"scenario/hay_cost_per_kg_dry_matter", "", real, "currency kg-1", "price of hay, currency per kg of its dry matter",
         sometimes},
 
     Row{"target/fill_rate", "", real, "1", "least share of the fodder wanted that is served", sometimes},
     Row{"target/short_days", "", real, "1", "most days a year with a short feeding", sometimes},
     Row{"target/spoiled_fed", "", real, "1", "most spoiled mats a year fed unnoticed", sometimes},
-    Row{"target/yearly_cost", "", real, "1", "most money a year, currency", sometimes},
+    Row{"target/yearly_cost", "", real, "currency", "most money a year, currency", sometimes},
     Row{"target/longest_short_run", "", real, "1", "most short days in a row", sometimes},
     Row{"target/season_fill_rate", "", real, "1", "least share served in the worst season", sometimes},
     Row{"target/mean_fill_rate", "", real, "1", "least share served, mean over years", sometimes},
-    Row{"target/mean_yearly_cost", "", real, "1", "most money a year, currency, mean over years", sometimes},
+    Row{"target/mean_yearly_cost", "", real, "currency", "most money a year, currency, mean over years", sometimes},
     Row{"target/fill_rate_years", "", real, "1", "share of years that must keep the limit on fill rate by itself", sometimes},
     Row{"target/short_days_years", "", real, "1", "share of years that must keep the limit on short days by itself", sometimes},
     Row{"target/longest_short_run_years", "", real, "1", "share of years that must keep the limit on short days in a row by itself", sometimes},
@@ -130,9 +130,9 @@ constexpr std::array row_table{
     Row{"design/fill_rate", "candidate", real, "1", "share of the fodder wanted that is served, mean", size},
     Row{"design/fill_rate_low", "candidate", real, "1", "lower end of its 95 % interval", size},
     Row{"design/fill_rate_high", "candidate", real, "1", "upper end of its 95 % interval", size},
-    Row{"design/cost_year", "candidate", real, "1", "money a year, currency, mean", size},
-    Row{"design/cost_year_low", "candidate", real, "1", "lower end of its 95 % interval", size},
-    Row{"design/cost_year_high", "candidate", real, "1", "upper end of its 95 % interval", size},
+    Row{"design/cost_year", "candidate", real, "currency", "money a year, currency, mean", size},
+    Row{"design/cost_year_low", "candidate", real, "currency", "lower end of its 95 % interval", size},
+    Row{"design/cost_year_high", "candidate", real, "currency", "upper end of its 95 % interval", size},
     Row{"design/short_days", "candidate", real, "1", "days a year with a short feeding, mean", size},
     Row{"design/short_days_low", "candidate", real, "1", "lower end of its 95 % interval", size},
     Row{"design/short_days_high", "candidate", real, "1", "upper end of its 95 % interval", size},
@@ -212,14 +212,14 @@ constexpr std::array row_table{
     Row{"sweep/leader_value", "leader key", text, "", "what the point has for the key", sometimes},
     Row{"sweep/leader_success", "leader", real, "1", "share of replications that meet the target", sometimes},
     Row{"sweep/leader_fill_rate", "leader", real, "1", "share of the fodder wanted that is served, mean", sometimes},
-    Row{"sweep/leader_cost_year", "leader", real, "1", "money a year, currency, mean", sometimes},
-    Row{"sweep/leader_cost_year_se", "leader", real, "1", "standard error of that mean", sometimes},
+    Row{"sweep/leader_cost_year", "leader", real, "currency", "money a year, currency, mean", sometimes},
+    Row{"sweep/leader_cost_year_se", "leader", real, "currency", "standard error of that mean", sometimes},
     Row{"sweep/leader_short_days", "leader", real, "1", "days a year with a short feeding, mean", sometimes},
     Row{"sweep/effect_key", "effect", whole, "1", "the key, from 0", sweep},
     Row{"sweep/effect_label", "effect", text, "", "the value or slice", sweep},
     Row{"sweep/effect_points", "effect", whole, "1", "points played that have it", sweep},
     Row{"sweep/effect_fill_rate", "effect", real, "1", "mean of those points' fill rates", sweep},
-    Row{"sweep/effect_cost_year", "effect", real, "1", "mean of their costs a year, currency", sweep},
+    Row{"sweep/effect_cost_year", "effect", real, "currency", "mean of their costs a year, currency", sweep},
     Row{"sweep/effect_success", "effect", real, "1", "mean of their shares of success", sweep},
     Row{"sweep/rows", "", whole, "1", "rows of points that the indices are estimated from", sometimes},
     Row{"sweep/outcome_mean", "outcome", real, "1", "mean over the points, in the column's unit", sometimes},
@@ -242,18 +242,18 @@ constexpr std::array row_table{
     Row{"assumption/less_short_days", "key", real, "1", "change of the short days a year, paired, mean", sometimes},
     Row{"assumption/less_short_days_low", "key", real, "1", "lower end of its 95 % interval", sometimes},
     Row{"assumption/less_short_days_high", "key", real, "1", "upper end of its 95 % interval", sometimes},
-    Row{"assumption/less_cost_year", "key", real, "1", "change of the money a year, currency, paired, mean", sometimes},
-    Row{"assumption/less_cost_year_low", "key", real, "1", "lower end of its 95 % interval", sometimes},
-    Row{"assumption/less_cost_year_high", "key", real, "1", "upper end of its 95 % interval", sometimes},
+    Row{"assumption/less_cost_year", "key", real, "currency", "change of the money a year, currency, paired, mean", sometimes},
+    Row{"assumption/less_cost_year_low", "key", real, "currency", "lower end of its 95 % interval", sometimes},
+    Row{"assumption/less_cost_year_high", "key", real, "currency", "upper end of its 95 % interval", sometimes},
     Row{"assumption/more_fill_rate", "key", real, "1", "change of the share of fodder served, paired, mean", sometimes},
     Row{"assumption/more_fill_rate_low", "key", real, "1", "lower end of its 95 % interval", sometimes},
     Row{"assumption/more_fill_rate_high", "key", real, "1", "upper end of its 95 % interval", sometimes},
     Row{"assumption/more_short_days", "key", real, "1", "change of the short days a year, paired, mean", sometimes},
     Row{"assumption/more_short_days_low", "key", real, "1", "lower end of its 95 % interval", sometimes},
     Row{"assumption/more_short_days_high", "key", real, "1", "upper end of its 95 % interval", sometimes},
-    Row{"assumption/more_cost_year", "key", real, "1", "change of the money a year, currency, paired, mean", sometimes},
-    Row{"assumption/more_cost_year_low", "key", real, "1", "lower end of its 95 % interval", sometimes},
-    Row{"assumption/more_cost_year_high", "key", real, "1", "upper end of its 95 % interval", sometimes},
+    Row{"assumption/more_cost_year", "key", real, "currency", "change of the money a year, currency, paired, mean", sometimes},
+    Row{"assumption/more_cost_year_low", "key", real, "currency", "lower end of its 95 % interval", sometimes},
+    Row{"assumption/more_cost_year_high", "key", real, "currency", "upper end of its 95 % interval", sometimes},
     Row{"shortage/cause", "cause", text, "", "chain of causes; what takes most comes first", sometimes},
     Row{"shortage/feedings", "cause", real, "1", "short feedings in 365 days, mean", sometimes},
     Row{"shortage/missing", "cause", real, "kg", "fresh fodder they lacked in 365 days, mean", sometimes},
@@ -284,7 +284,7 @@ constexpr std::array row_table{
     Row{"stress/unripe_fed{}", "hard_time", real, "1", "more mats fed unripe", stress, Each::interval},
     Row{"stress/fill_rate{}", "hard_time", real, "1", "more of the fodder wanted that is served", stress,
         Each::interval},
-    Row{"stress/cost{}", "hard_time", real, "1", "more money spent, currency", stress, Each::interval},
+    Row{"stress/cost{}", "hard_time", real, "currency", "more money spent, currency", stress, Each::interval},
     Row{"stress/recovery{}", "hard_time", real, "d", "days from its start until fed as undisturbed, for good", stress,
         Each::interval},
     Row{"stress/not_over", "hard_time", real, "1", "share of replications in which that was not before the run's end",
@@ -317,7 +317,7 @@ constexpr std::array row_table{
     Row{"countermeasure/unripe_fed{}", "trial", real, "1", "more mats fed unripe", sometimes, Each::interval},
     Row{"countermeasure/fill_rate{}", "trial", real, "1", "more of the fodder wanted that is served", sometimes,
         Each::interval},
-    Row{"countermeasure/cost{}", "trial", real, "1", "more money spent, currency", sometimes, Each::interval},
+    Row{"countermeasure/cost{}", "trial", real, "currency", "more money spent, currency", sometimes, Each::interval},
     Row{"countermeasure/by_service", "trial", whole, "1", "place by short days avoided in its hard time, 0 if not tried",
         sometimes},
     Row{"countermeasure/by_cost", "trial", whole, "1", "place by cost in its hard time, 0 if not tried", sometimes},
@@ -336,8 +336,15 @@ std::vector<std::string> words(std::string_view text_of_words) {
   return found;
 }
 
+bool is_money(std::string_view column_name) {
+  const Column* column = find_column(column_name);
+  return column != nullptr && column->money;
+}
+
+constexpr std::string_view in_money = "currency";
+
 Dataset make_dataset(const Row& r, std::string_view column, Type type, std::string_view unit,
-                     std::string_view long_name) {
+                     std::string_view long_name, bool money = false) {
   std::string path(r.path);
   if (const auto hole = path.find("{}"); hole != std::string::npos) path.replace(hole, 2, column);
   const auto slash = path.find('/');
@@ -345,6 +352,8 @@ Dataset make_dataset(const Row& r, std::string_view column, Type type, std::stri
                std::string(long_name) + std::string(r.long_name), r.when};
   const std::string first = made.dimensions.empty() ? "" : made.dimensions.front();
   made.streamed = first == "replication" || first == "point" || first == "refused";
+  made.money = money || unit.starts_with(in_money);
+  if (unit.starts_with(in_money)) made.unit = unit == in_money ? "1" : unit.substr(in_money.size() + 1);
   return made;
 }
 
@@ -361,10 +370,10 @@ std::vector<Dataset> expand() {
       for (const DailyColumn& c : daily_columns()) all.push_back(make_dataset(r, c.name, r.type, c.unit, c.long_name));
     if (r.each == Each::sweep)
       for (const study::SweepColumn& c : study::sweep_columns())
-        all.push_back(make_dataset(r, c.name, r.type, c.unit, c.long_name));
+        all.push_back(make_dataset(r, c.name, r.type, c.unit, c.long_name, is_money(c.name)));
     if (r.each == Each::outcome)
       for (const Column& c : outcome_columns())
-        all.push_back(make_dataset(r, c.name, c.type == ColumnType::whole ? whole : real, c.unit, c.long_name));
+        all.push_back(make_dataset(r, c.name, c.type == ColumnType::whole ? whole : real, c.unit, c.long_name, c.money));
   }
   return all;
 }

@@ -26,7 +26,7 @@ struct Row {
   std::string_view path, dimensions;  ///< dimensions: words; each is a coordinate dataset of the same group
   Type type;
   std::string_view unit,
-      long_name;  ///< unit: UDUNITS text, empty for text; "days since" is completed with the start date
+      long_name;  ///< unit: UDUNITS text, empty for text; "days since" is completed with the start date; "currency" (with "kg-1" or alone) is money
   When when;
   Each each = Each::one;
 };
@@ -43,6 +43,8 @@ struct Dataset {
   /// A dimension's own values: the dataset bears the dimension's name.
   /// Grows with the work done, so that what only wants the gist leaves it out.
   bool streamed = false;
+  /// Counted in the scenario's currency, which the unit leaves out.
+  bool money = false;
   [[nodiscard]] bool coordinate() const { return dimensions.size() == 1 && dimensions.front() == name; }
 };
 

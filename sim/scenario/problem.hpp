@@ -13,6 +13,7 @@ struct Problem {
   std::string value;       ///< as written
   std::string why;         ///< one sentence, with the allowed range or dimension
   std::string suggestion;  ///< nearest known name or a good example; may be empty
+  bool typed = false;      ///< of a setting given beside the file, so that the file is not where to look
 
   friend bool operator==(const Problem&, const Problem&) = default;
 };

@@ -166,8 +166,10 @@ class Filler {
       if (single != single_keys) continue;
       if (equals == std::string::npos) {
         complain(0, setting, "", "a setting is written KEY=VALUE", "rack.tiers=5");
+        problems_.back().typed = true;
       } else if (auto problem = set_key(scenario_, key, std::string_view(setting).substr(equals + 1))) {
         problems_.push_back(std::move(*problem));
+        problems_.back().typed = true;
       }
     }
   }

@@ -118,6 +118,16 @@ std::optional<Advice> advice_for(string_view value) {
   return Advice{number ? "a quantity stands in quotes with its unit" : "text stands in quotes", quoted};
 }
 
+/// Neither text in quotes, list nor table.
+bool is_bare(string_view value) { return string_view("\"'[{").find(value.front()) == string_view::npos; }
+
+/// The value without the commas or semicolons other languages end a line with; the same text if there are none or nothing else.
+string_view without_end_mark(string_view value) {
+  string_view left = value;
+  while (!left.empty() && (left.back() == ',' || left.back() == ';')) left = trimmed(left.substr(0, left.size() - 1));
+  return left.empty() ? value : left;
+}
+
 bool open_quote(string_view value) {
   if (value.empty() || (value.front() != '"' && value.front() != '\'')) return false;
   for (std::size_t i = 1; i < value.size(); ++i) {
@@ -208,6 +218,12 @@ class Mender {
       return same;
     }
     if (open_quote(value)) return complain(path, value, "the quotes are not closed", "");
+    if (const string_view alone = without_end_mark(value); alone.size() < value.size() && depth_change(value) == 0) {
+      const auto advice = is_bare(alone) ? advice_for(alone) : std::nullopt;
+      const string right = name + " = " + (advice ? advice->write : string(alone));
+      complain(path, value, "nothing stands behind a value but a remark: write " + right, "");
+      return right;
+    }
     if (value.front() == '"' || value.front() == '\'') return same;
     if (value.front() == '{') return same;
     if (value.front() == '[') return list(name, value, same);

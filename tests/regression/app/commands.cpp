@@ -1,5 +1,6 @@
 // The words and exit codes of the command line. They may change with a better wording; the codes may not.
 
+#include <fstream>
 #include <nlohmann/json.hpp>
 
 #include "tests/catch.hpp"
@@ -69,6 +70,23 @@ TEST_CASE("program: evaluate refuses wrong input, all of it at once") {
   CHECK(contains(run({"evaluate", "zzzzzz"}).err, "no model \"zzzzzz\"; rackwright evaluate lists"));
   CHECK(run({"evaluate", "test-tolerance", "mean=200"}).code == 2);
   CHECK(run({"evaluate", "queue", "arrival=2", "service=1"}).code == 2);
+}
+
+TEST_CASE("program: a mistake is looked for where it was made: in the file, or on the command line") {
+  const Said typed = run({"check", shipped("minimal.toml"), "--set", "rack.tiers=0", "--set", "rack.teirs=4"});
+  CHECK(typed.code == 2);
+  CHECK(typed.err == "command line: rack.tiers = \"0\": must be between 1 and 40\n"
+                     "command line: rack.teirs = \"4\": is not a known key (did you mean rack.tiers?)\n");
+  const Folder folder;
+  std::ofstream(folder / "wrong.toml") << "[rack]\ntiers = 0\n";
+  const Said read = run({"check", folder / "wrong.toml", "--set", "rack.trays_per_tier=0"});
+  CHECK(contains(read.err, "wrong.toml:2: rack.tiers = \"0\""));
+  CHECK(contains(read.err, "command line: rack.trays_per_tier = \"0\""));
+}
+
+TEST_CASE("program: check cautions when a line makes far too little, and only then") {
+  CHECK(contains(run({"check", shipped("hillside.toml"), "--set", "line.trays_per_batch=1"}).out, "2 trays a day are too"));
+  CHECK_FALSE(contains(run({"check", shipped("hillside.toml")}).out, "This line serves about"));
 }
 
 TEST_CASE("program: describe writes each page, and no other") {

@@ -122,7 +122,14 @@ TEST_CASE("runs: report writes every table for a spreadsheet, and keeps what is 
   const std::string replication = whole_file(tables + "/replication.csv");
   CHECK(std::count(replication.begin(), replication.end(), '\n') == 6);  // a heading and five replications
   CHECK(contains(replication, "fill_rate,"));
-  CHECK(contains(whole_file(tables + "/summary.csv"), "composted_surplus"));
+  CHECK(contains(replication, "cost_year [EUR]"));
+  CHECK(contains(replication, "cost_per_kg_fresh [EUR/kg]"));
+  CHECK(contains(replication, "fill_rate,"));
+  const std::string summary = whole_file(tables + "/summary.csv");
+  CHECK(contains(summary, "composted_surplus"));
+  CHECK(contains(summary, "\ncost_year,EUR,"));
+  CHECK(contains(summary, "\ncost_per_kg_fresh,EUR/kg,"));
+  CHECK(contains(summary, "\nfill_rate,1,"));
   CHECK(run({"report", folder / "out.h5", "--csv", tables}).code == 2);
   CHECK(run({"report", folder / "out.h5", "--csv", tables, "--force"}).code == 0);
   CHECK(run({"report", folder / "out.h5", "--csv", folder / "no/such"}).code == 2);

@@ -54,6 +54,19 @@ TEST_CASE("near misses of the format are named in plain words") {
   CHECK(says("soaks = [8,", "never closed"));
 }
 
+TEST_CASE("a comma or semicolon at a line's end is told as one") {
+  for (const char* line : {"tiers = 5,", "tiers = 5;", "tiers = 5 , # as planned", "tiers = 5,,"}) {
+    CAPTURE(line);
+    CHECK(says(line, "nothing stands behind a value but a remark: write tiers = 5"));
+    CHECK_FALSE(says(line, "quantity"));
+  }
+  CHECK(says("soak = \"12 h\",", "write soak = \"12 h\""));
+  CHECK(says("soak = 12 h,", "write soak = \"12 h\""));
+  CHECK(says("grains = [\"barley\"],", "write grains = [\"barley\"]"));
+  CHECK(says("soak = \"12 h,", "quotes are not closed"));
+  CHECK(says("wash = ,", "\",\""));
+}
+
 TEST_CASE("what TOML takes is left alone") {
   for (const char* line :
        {"a = 1", "a = -1.5e3", "a = true", "a = \"x # y\"", "a = 'x'", "a = 2026-03-01", "a = 07:00:00", "a = [1, 2]",
