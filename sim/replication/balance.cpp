@@ -13,6 +13,7 @@ Outcome::Residuals Balance::residuals(int trays_left, double grain_left, double 
   left.trays = static_cast<double>(trays_sown - trays_fed - trays_thrown - trays_left);
   left.grain = grain_start + grain_bought - grain_sown - grain_spilt - grain_aged_out - grain_refused - grain_tried - grain_left;
   left.money = money_booked - money_total;
+  left.heat = heat_unexplained;
   return left;
 }
 
@@ -23,6 +24,7 @@ void require_closed(const Outcome::Residuals& residuals, const Balance& b) {
   ENSURES(residuals.trays == 0.0);
   ENSURES(std::abs(residuals.grain) <= rounding * (1.0 + b.grain_start + b.grain_bought));
   ENSURES(std::abs(residuals.money) <= rounding * (1.0 + std::abs(b.money_booked)));
+  ENSURES(std::abs(residuals.heat) <= rounding * (1.0 + b.heat_moved));
 }
 
 }  // namespace rackwright

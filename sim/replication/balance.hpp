@@ -5,7 +5,7 @@
 
 namespace rackwright {
 
-/// Running totals [kg, L, trays, currency]; each pair of in and out must meet at the end.
+/// Running totals [kg, L, trays, currency, kWh]; each pair of in and out must meet at the end.
 struct Balance {
   double dry_matter_sown = 0.0, dry_matter_fed = 0.0, dry_matter_thrown = 0.0, dry_matter_respired = 0.0,
          dry_matter_leached = 0.0, dry_matter_left = 0.0;
@@ -15,6 +15,7 @@ struct Balance {
   double grain_start = 0.0, grain_bought = 0.0, grain_sown = 0.0, grain_spilt = 0.0, grain_aged_out = 0.0,
          grain_refused = 0.0, grain_tried = 0.0;
   double money_booked = 0.0;   ///< entry by entry, as it is spent
+  double heat_moved = 0.0, heat_unexplained = 0.0;  ///< of the room, see RoomMarch::Heat [kWh]
 
   [[nodiscard]] Outcome::Residuals residuals(int trays_left, double grain_left, double money_total) const;
 };

@@ -13,6 +13,8 @@ namespace rackwright {
 namespace {
 
 constexpr double per_day = 1.0 / minutes_per_day;
+constexpr double air_place = (0.0 - ResponseTable::first_node) * (1.0 / ResponseTable::node_step);  // of the room's air, between the first two nodes
+static_assert(air_place >= 0.0 && air_place < 1.0);
 constexpr double last_node = ResponseTable::nodes - 1 - 1e-9;
 constexpr double last_age = MatTable::last / MatTable::step;
 // Steepness in time of the flatter and the steeper sprout curve, relative to the species' own (assumed).
@@ -90,12 +92,26 @@ double BatchSettler::settle_one(Batch& batch, const RoomMarch& room, double now,
   batch.mould += mould;
   batch.sour += got.sour * batch.sour_rate;
 
-  const double at = std::min(last_age, std::max(0.0, batch.growth * (1.0 / MatTable::step)));
+  // What it gives until it is settled next, a day on: as it will be half-way, growing as it did.
+  const double a_day = got.growth / elapsed;
+  const double unit = heat_unit(batch, batch.growth + 0.5 * (a_day * pace), sprouted, pace);
+  batch.excess = unit * a_day * excess_per_heat_;
+  const double in_air = room.since(batch.mark, batch.species, 0.0).growth;
+  const double warmer = room.since(batch.mark, batch.species, batch.offset + batch.excess).growth;
+  batch.heat_unit = unit * (in_air > 0.0 ? warmer / in_air : 1.0);
+  return mould;
+}
+
+double BatchSettler::heat_unit(const Batch& batch, double growth_days, double sprouted, double pace) const {
+  const double at = std::min(last_age, std::max(0.0, growth_days * (1.0 / MatTable::step)));
   const int row = static_cast<int>(at);
   const double* heat = heat_.data() + static_cast<std::size_t>(batch.grain) * heat_rows_ + row;
-  batch.heat_unit = sprouted * (heat[0] + (at - row) * (heat[1] - heat[0])) * (pace * heat_scale_);
-  batch.excess = batch.heat_unit * (got.growth / elapsed) * excess_per_heat_;
-  return mould;
+  return sprouted * (heat[0] + (at - row) * (heat[1] - heat[0])) * (pace * heat_scale_);
+}
+
+void BatchSettler::sown(Batch& batch) const {
+  const double pace = batch.water * clock_;
+  batch.heat_unit = heat_unit(batch, batch.growth + 0.5 * pace, batch.germinable * batch.fraction(), pace);
 }
 
 #ifdef RACKWRIGHT_LANES
@@ -203,12 +219,22 @@ __attribute__((target("avx2"))) void BatchSettler::settle_four(const Four& four,
   hazard.b += curve(ResponseTable::sour, row) * hazard.d;
   _mm256_storeu_pd(gains, mould);
 
-  const __m256d age = clamped(clock.a * all(1.0 / MatTable::step), last_age);
+  const __m256d a_day = by_room / elapsed;
+  const __m256d age = clamped((clock.a + all(0.5) * (a_day * pace)) * all(1.0 / MatTable::step), last_age);
   const __m128i age_row = _mm256_cvttpd_epi32(age);
   const __m128i heat_row = _mm_add_epi32(_mm_mullo_epi32(grain, _mm_set1_epi32(static_cast<int>(heat_rows_))), age_row);
   const __m256d heat = between(heat_.data(), heat_.data() + 1, heat_row, age - _mm256_cvtepi32_pd(age_row));
-  air.d = sprouted * heat * (pace * all(heat_scale_));
-  air.c = air.d * (by_room / elapsed) * all(excess_per_heat_);
+  const __m256d unit = sprouted * heat * (pace * all(heat_scale_));
+  air.c = unit * a_day * all(excess_per_heat_);
+  const __m128i air_row = _mm_add_epi32(_mm_mullo_epi32(_mm_mullo_epi32(load(four, &Batch::mark), _mm_set1_epi32(ResponseTable::nodes)), _mm_set1_epi32(stride)),
+                                        _mm_mullo_epi32(species, _mm_set1_epi32(3)));
+  const double* in_air_low = low + ResponseTable::growth(0);
+  const __m256d in_air = between(in_air_low, in_air_low + stride, air_row, all(air_place));
+  const __m256d next = clamped((air.a + air.c - all(ResponseTable::first_node)) * all(1.0 / ResponseTable::node_step), last_node);
+  const __m128i next_node = _mm256_cvttpd_epi32(next);
+  const __m256d warmer = between(in_air_low, in_air_low + stride, _mm_add_epi32(air_row, _mm_mullo_epi32(next_node, _mm_set1_epi32(stride))),
+                                 next - _mm256_cvtepi32_pd(next_node));
+  air.d = unit * _mm256_blendv_pd(all(1.0), warmer / in_air, _mm256_cmp_pd(in_air, _mm256_setzero_pd(), _CMP_GT_OQ));
   store(four, &Batch::offset, air);
   store(four, &Batch::growth, clock);
   store(four, &Batch::mould, hazard);

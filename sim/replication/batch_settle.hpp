@@ -29,6 +29,8 @@ class BatchSettler {
   void settle(std::span<Batch> batches, const RoomMarch& room, double now, double humidity_factor, std::span<double> gains);
   /// The same for one batch; returns the gain. The same bits.
   double settle_one(Batch& batch, const RoomMarch& room, double now, double humidity_factor) const;
+  /// Gives a batch just sown the heat of its first day, of which nothing is known yet but that it is new.
+  void sown(Batch& batch) const;
 
   /// germination::share_germinated from its table.
   [[nodiscard]] double share_germinated(int species, double progress) const {
@@ -38,6 +40,8 @@ class BatchSettler {
  private:
   using Four = std::array<Batch*, 4>;
   void settle_four(const Four& four, const RoomMarch& room, double now, double humidity_factor, double* gains) const;
+  /// At one growth day a day, from so much of the grain, at that age [W/kg].
+  [[nodiscard]] double heat_unit(const Batch& batch, double growth_days, double sprouted, double pace) const;
   [[nodiscard]] double dead_factor(double dead_fraction) const;
 
   static constexpr double well_sprouted = 0.995;  ///< from this fraction on the heat has kept nothing from germinating

@@ -168,6 +168,7 @@ class HandLoop {
     batch.had_chance = batch.germinated = settler_.share_germinated(grain.species, batch.progress);
     batch.germinable = lot.germinable * soaked.survival;
     batch.dead_inverse = 1.0 / spoilage::dead_grain_factor(plan_.scenario.spoilage, 1.0 - batch.germinable);
+    settler_.sown(batch);
     batch.mould_next = batch.sour_next = 0.0;
     spoilage::Tray like{.dead_fraction = 1.0 - batch.germinable, .density = line.sowing_density, .soak_stress = soaked.stress, .undrained = 1.0 - line.drainage};
     batch.sour_rate = known.sour * spoilage::sour_multiplier(plan_.scenario.spoilage, like);

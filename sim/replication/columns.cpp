@@ -108,6 +108,7 @@ constexpr std::array outcome_table{
     Column{"tank_empties", "1", "times a tank filled by hand ran empty", whole, RACKWRIGHT_FIELD(tank_empties)},
     Column{"dry_hours", "h", "hours without water, summed over trays", real, RACKWRIGHT_FIELD(dry_hours)},
 
+    Column{"heat_mats", "kW h", "heat the mats gave the room", real, RACKWRIGHT_FIELD(heat_mats)},
     Column{"condensed", "kg", "water that condensed in the room", real, RACKWRIGHT_FIELD(condensed)},
     Column{"room_mean", "degC", "mean room temperature", real, RACKWRIGHT_FIELD(room_mean)},
     Column{"room_max", "degC", "highest room temperature", real, RACKWRIGHT_FIELD(room_max)},

@@ -96,6 +96,7 @@ void Replicator::State::book_water() {
   out_.energy_pump += daily.energy.value();
   out_.energy_heater += room.heater_wh / 1000.0;
   out_.energy_cooler += room.cooler_wh / 1000.0;
+  out_.heat_mats += room.mats_wh / 1000.0;
 }
 
 void Replicator::State::book_money() {

@@ -50,6 +50,8 @@ struct Outcome {
   int tank_empties = 0;                      ///< times a tank filled by hand ran empty
   double dry_hours = 0.0;                    ///< tray-hours without water
 
+  double heat_mats = 0.0;                    ///< what the mats gave the room [kWh]
+  double respired = 0.0;                     ///< dry matter that mats cut or thrown out had turned to heat while they grew [kg]
   double condensed = 0.0;                    ///< water that condensed in the room [kg]
   double room_mean = 0.0, room_max = 0.0, room_min = 0.0;  ///< [degC]
 
@@ -61,7 +63,7 @@ struct Outcome {
   double equal_hay = 0.0, cost_equal_hay = 0.0;  ///< hay that carries the energy of the fodder fed [kg as bought, money]
 
   /// What is left when each balance is closed; all are zero to rounding, asserted.
-  struct Residuals { double dry_matter = 0.0, water = 0.0, trays = 0.0, grain = 0.0, money = 0.0; } residuals;
+  struct Residuals { double dry_matter = 0.0, water = 0.0, trays = 0.0, grain = 0.0, money = 0.0, heat = 0.0; } residuals;
   double tray_days = 0.0;                    ///< integral of trays on the rack, for Little's law [tray d]
   double residence_days = 0.0;               ///< summed stay of trays that left, plus that of those still there [tray d]
   std::uint64_t fingerprint = 0;             ///< of the event trace

@@ -45,7 +45,7 @@ struct Batch {
   double offset = 0.0;                   ///< its tiers' air minus room air, mean [K]
   double water = 1.0;                    ///< share of its need watered, mean of its tiers [1]
   double excess = 0.0;                   ///< mat minus air [K]
-  double heat_unit = 0.0;                ///< W per kg grain at one growth day a day
+  double heat_unit = 0.0;                ///< to the room, W per kg grain at one growth day a day of a mat as warm as its air
   // 2: its clocks
   double growth = 0.0;                   ///< days at 20 degC
   double progress = 0.0;                 ///< of germination, in medians

@@ -216,6 +216,8 @@ Outcome Replicator::State::close_books() {
   o.cost_equal_hay = o.equal_hay * plan_->scenario.prices.hay_per_kg;
   o.residence_days = tray_stay_;
   o.fingerprint = sim_.fingerprint();
+  balance_.heat_moved = room_.heat().moved / 1000.0;
+  balance_.heat_unexplained = room_.heat().unexplained / 1000.0;
   o.residuals = balance_.residuals(rack_.trays(), o.grain_end + in_tubs, o.cost_total);
   require_closed(o.residuals, balance_);
   return o;

@@ -46,6 +46,7 @@ struct Stretch {
   [[nodiscard]] std::span<const Visit> visited() const { return {visits.data(), visit_count}; }
   // Sums over the hours: room air, saturation ratio, its excess over the outdoor ratio, what heater and cooler did [rows].
   double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, dampness = 0.0, heated = 0.0, cooled = 0.0;
+  double gained = 0.0;  // from the mats [rows]
 };
 
 // The rows visited, at every node, added up in single precision and then, in double, to the integrals of both marks.
@@ -112,7 +113,7 @@ template <std::size_t Stride>
   std::array<double, fixed_species> heat{};
   if (Stride != 0) for (std::size_t i = 0; i < s.species; ++i) heat[i] = heat_scale * s.mat_heat[i];
   double temperature = s.temperature;
-  double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, dampness = 0.0, heated = 0.0, pushed = 0.0;
+  double sum = 0.0, most = -1e9, least = 1e9, saturated = 0.0, dryness = 0.0, dampness = 0.0, heated = 0.0, pushed = 0.0, gained = 0.0;
   const int hours = s.hours;
   int h = 0;
   while (h < hours) {
@@ -121,12 +122,12 @@ template <std::size_t Stride>
     const double from = whole, to = from + 1.0;
     const RoomMarch::Damp& air = s.damp[whole];
     const float* here = rows + static_cast<std::ptrdiff_t>(2 * stride) * whole;
-    double gain = 0.0;
+    double gain = 0.0;  // as in the middle of the row
     if (Stride != 0) {
 #pragma GCC unroll 5
-      for (std::size_t i = 0; i < fixed_species; ++i) gain += heat[i] * static_cast<double>(here[2 + 3 * i]);
+      for (std::size_t i = 0; i < fixed_species; ++i) gain += heat[i] * static_cast<double>(here[2 + 3 * i] + 0.5F * here[stride + 2 + 3 * i]);
     } else {
-      for (std::size_t i = 0; i < s.species; ++i) gain += heat_scale * s.mat_heat[i] * static_cast<double>(here[2 + 3 * i]);
+      for (std::size_t i = 0; i < s.species; ++i) gain += heat_scale * s.mat_heat[i] * static_cast<double>(here[2 + 3 * i] + 0.5F * here[stride + 2 + 3 * i]);
     }
     // Venting brings more than a film gives: below 0 the lesser of the two is what condenses.
     const double excess_from = air.ratio + air.ratio_rise * from - outdoor_ratio, excess_to = excess_from + air.ratio_rise;
@@ -160,6 +161,7 @@ template <std::size_t Stride>
       hour(((temperature * decay + s.outdoor[h]) - drying) + gain);
     }
     const double passed = h - first;
+    gained += gain * passed;
     const double saturation = air.ratio * passed + air.ratio_rise * places;
     saturated += saturation;
     const double excess = saturation - outdoor_ratio * passed;
@@ -177,6 +179,7 @@ template <std::size_t Stride>
   s.dampness = dampness;
   s.heated = heated;
   s.cooled = heated - pushed;
+  s.gained = gained;
 }
 
 // Wider registers where the processor has them; the same bits either way, since nothing is contracted or reordered.
@@ -243,6 +246,7 @@ void RoomMarch::start(const Fortune& fortune, std::int64_t hour) {
   rows_ = in_rows(0.5 * (today.maximum + today.minimum));
   day_ = RoomDay{};
   evaporated_depth_ = 0.0;
+  heat_ = Heat{0.0, plan_->scenario.room.heat_capacity.value() / 3.6 * ResponseTable::bin * std::max(0.0, rows_)};
   prepare(fortune, prepared_day_);
   set_mark(0);
   set_mark(1);
@@ -314,6 +318,21 @@ void RoomMarch::wet_walls(const room::Step& step, double mean_rows, double outdo
   rows_ += walls.watts * step.gain_to_kelvin * (1.0 - std::pow(step.decay, hours)) / step.ingress;
 }
 
+// The stretch once more as a balance in watt-hours, with what the walls and the air let through taken from each hour's mean of the exact
+// solution, and what is stored from the heat capacity that was asked for.
+void RoomMarch::book_heat(const room::Step& step, double began, double sum_begun, double sum_ended, double owed, double gained, double latent,
+                          double pushed) {
+  const double capacity = plan_->scenario.room.heat_capacity.value() / 3.6;  // kJ/K
+  const double share = step.ingress * capacity / step.conductance;           // of an hour's fall to its goal that its mean has yet to go
+  const double means = (1.0 - share) / step.ingress * (sum_ended - step.decay * sum_begun) + share * sum_begun;
+  const double through = owed * step.kelvin_to_gain - step.conductance * ResponseTable::bin * means;
+  const double mats = gained * step.kelvin_to_gain, machines = pushed * step.kelvin_to_gain;
+  const double stored = capacity * ResponseTable::bin * (rows_ - began);
+  day_.mats_wh += mats;
+  heat_.unexplained += stored - (through + mats + latent + machines);
+  heat_.moved += std::abs(stored) + std::abs(through) + mats + std::abs(latent) + std::abs(machines);
+}
+
 void RoomMarch::march(const Fortune& fortune, int first_hour, int hours, const std::vector<double>& mat_heat, bool powered, int level) {
   const Plan& plan = *plan_;
   const bool course = plan.opening && hour_ >= 0 && hour_ < std::int64_t{24} * plan.opening->course.days;
@@ -344,18 +363,21 @@ void RoomMarch::march(const Fortune& fortune, int first_hour, int hours, const s
 #else
   add_visits(s, plan.response.stride());
 #endif
+  const double began = rows_;
   rows_ = s.temperature;
   day_.sum += ResponseTable::coldest * hours + ResponseTable::bin * s.sum;
   day_.most = std::max(day_.most, in_celsius(s.most));
   day_.least = std::min(day_.least, in_celsius(s.least));
   day_.humidity += s.saturated - step.outdoor_share * s.dryness;
   day_.saturation += s.saturated;
-  const double evaporated = step.evaporation * s.dryness, wet = wet_area_[static_cast<std::size_t>(level)];
+  const double evaporated = step.evaporation * s.dryness, condensed = step.vapour_vent * s.dampness, wet = wet_area_[static_cast<std::size_t>(level)];
   day_.evaporated += evaporated;
-  day_.condensed += step.vapour_vent * s.dampness;
+  day_.condensed += condensed;
   evaporated_depth_ += wet > 0.0 ? evaporated / wet : 0.0;
   double owed = 0.0;
   for (int h = 0; h < hours; ++h) owed += owed_[static_cast<std::size_t>(first_hour + h)];
+  book_heat(step, began, s.sum - s.temperature + began, s.sum, owed, s.gained, room::latent_watts_per_kg_h * (condensed - evaporated),
+            powered ? s.heated - s.cooled : 0.0);
   wet_walls(step, s.sum / hours, owed / (hours * step.ingress), (s.saturated - step.outdoor_share * s.dryness) / hours, s.dryness > 0.0, hours, wet);
   // By rounding alone a push could pass full power, or be one where there is no machine.
   if (powered) {

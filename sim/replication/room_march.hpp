@@ -23,11 +23,17 @@ struct RoomDay {
   double outdoor = 0.0;                              ///< summed, a day's hours at its mean [degC h]
   double evaporated = 0.0, condensed = 0.0;          ///< [kg]
   double heater_wh = 0.0, cooler_wh = 0.0;           ///< [Wh]
+  double mats_wh = 0.0;                              ///< heat the mats gave [Wh]
   int hours = 0;
 };
 
 class RoomMarch {
  public:
+  /// Books of the room's heat since the start [Wh]. `unexplained`: stored, less all that came and went; `moved`: all of them without sign,
+  /// and what the room held at the start, whose rounding is in every sum.
+  struct Heat { double unexplained = 0.0, moved = 0.0; };
+
+
   explicit RoomMarch(const Plan& plan);
   /// Starts at midnight, `hour` (since day 0), with the room at that day's outdoor mean.
   void start(const Fortune& fortune, std::int64_t hour);
@@ -56,6 +62,7 @@ class RoomMarch {
   [[nodiscard]] double evaporated_depth() const { return evaporated_depth_; }
   [[nodiscard]] std::int64_t hour() const { return hour_; }
   RoomDay& day() { return day_; }
+  [[nodiscard]] const Heat& heat() const { return heat_; }
 
   /// All integrals: [mark][node][curve], curves `stride()` apart from node to node.
   [[nodiscard]] const double* integrals() const { return since_.data(); }
@@ -71,6 +78,7 @@ class RoomMarch {
  private:
   void prepare(const Fortune& fortune, int day);
   void wet_walls(const room::Step& step, double mean_rows, double outdoor_rows, double ratio, bool evaporating, int hours, double wet_area);
+  void book_heat(const room::Step& step, double began, double sum_begun, double sum_ended, double owed, double gained, double latent, double pushed);
   void march(const Fortune& fortune, int first_hour, int hours, const std::vector<double>& mat_heat, bool powered, int level);
 
   // The wet surface follows the trays on the rack in sixteenths of its places.
@@ -82,6 +90,7 @@ class RoomMarch {
   std::int64_t hour_ = 0;
   double rows_ = 160.0;          ///< the room's temperature, in rows of the response table
   RoomDay day_;
+  Heat heat_;
   // Outdoors and sun by the hour of one day.
   int prepared_day_ = 0;
   std::int64_t midnight_ = 0;      ///< hour with which it begins

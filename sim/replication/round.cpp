@@ -121,6 +121,7 @@ DryMatter Replicator::State::book_mats(const Batch& batch, const BatchMats& mats
   const double lost = per_tray * batch.grain_dry_matter * (sum.sprouted * mats.loss + sum.lost);
   const double respired = lost * growth.respired_share;
   balance_.dry_matter_respired += respired;
+  out_.respired += respired;
   balance_.dry_matter_leached += lost - respired;
   balance_.water_with_grain += (1.0 - batch.grain_dry_matter) * grain;
   balance_.water_supplied += sum.trays * (mats.taken_soaked + mats.evaporated) + sum.sprouted * mats.taken_gain + sum.killed_water;

@@ -192,6 +192,8 @@ void Replicator::State::sow(const Tub& tub, int session) {
   tray_like.dead_fraction = spoil_.usual_dead_fraction;
   const double clean = known.mould * spoilage::mould_multiplier(spoil_, tray_like);
   batch.dead_inverse = 1.0 / spoilage::dead_grain_factor(spoil_, 1.0 - grain.mats.uncrowded() * batch.germinable);
+  settler_.sown(batch);
+  warm_room(batch, trays);
   sow_trays(batch, *grain.trays, clean);
   balance_.dry_matter_sown += trays * grain.per_tray * grain.dry_matter;
   balance_.trays_sown += trays;

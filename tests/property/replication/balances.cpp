@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "models/growth/mat.hpp"
 #include "sim/replication/replicate.hpp"
 #include "tests/catch.hpp"
 #include "tests/farm.hpp"
@@ -21,6 +22,8 @@ void require_even(const Scenario& scenario, std::uint32_t replications) {
     CHECK(o.residuals.trays == 0.0);
     CHECK(std::abs(o.residuals.grain) <= 1e-7);
     CHECK(std::abs(o.residuals.money) <= 1e-7);
+    CHECK(std::abs(o.residuals.heat) <= 1e-6);
+    CHECK(o.heat_mats > 0.0);
     // The balances would close on an idle rack too: make sure that this one worked.
     CHECK(o.trays_fed > 0);
     CHECK(o.grain_used > 0.0);
@@ -47,6 +50,19 @@ TEST_CASE("balances close when everything goes wrong") {
   farm.prices.disposal_per_kg = 0.1;
   farm.prices.labour_per_hour = 9.0;
   require_even(farm, 40);
+}
+
+// Heat is booked hour by hour from how fast mats grow, dry matter when a mat is cut, from how far it had grown: two ways to the same energy.
+TEST_CASE("the heat mats give the room is that of the dry matter they breathe away") {
+  Scenario farm = test::quiet_farm();
+  farm.run.length = days(730);
+  const Plan plan = make_plan(farm);
+  Replicator replicator(plan);
+  const Outcome o = replicator.run(7, 0);
+  REQUIRE(o.respired > 0.0);
+  const double burnt = growth::respiration_heat_mj * o.respired / 3.6;  // [kWh]
+  INFO("given " << o.heat_mats << " kWh, burnt " << burnt << " kWh");
+  CHECK(o.heat_mats == Approx(burnt).epsilon(0.02));
 }
 
 TEST_CASE("balances close on an empty start, fixed places, one batch a day, three species") {
