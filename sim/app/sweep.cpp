@@ -32,7 +32,7 @@ study::Sweep read_sweep(const Loaded& loaded, const Options& options) {
   Problems problems;
   const auto method = study::method_named(options.method.value_or("grid"));
   if (!method)
-    throw BadInput(fmt::format("--method {}: write grid, latin, sobol or sensitivity", *options.method));
+    throw BadInput(fmt::format("--method {}: write grid, latin, even or sobol", *options.method));
   std::vector<study::SweepAxis> axes;
   for (const std::string& vary : options.vary) axes.push_back(study::read_axis(loaded.scenario, vary, *method, problems));
   study::Sweep sweep;

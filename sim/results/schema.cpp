@@ -183,7 +183,7 @@ constexpr std::array row_table{
         "number of a point: the cheapest that meet the target, or, when none does, those that meet it most often", sometimes},
     Row{"sweep/effect", "effect", whole, "1", "number of a value, or of a slice of the range, of a key", sweep},
     Row{"sweep/outcome", "outcome", text, "", "column of this group whose spread is explained", sometimes},
-    Row{"sweep/method", "", text, "", "grid, latin, sobol or sensitivity", sweep},
+    Row{"sweep/method", "", text, "", "grid, latin, even or sobol", sweep},
     Row{"sweep/points", "", whole, "1", "points of the sweep", sweep},
     Row{"sweep/target_met", "", whole, "1", "1 when a point meets the target in the share of replications asked for", sweep},
     Row{"sweep/count", "", whole, "1", "points played", sweep},

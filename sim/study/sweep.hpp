@@ -19,8 +19,8 @@ namespace rackwright::study {
 enum class SweepMethod {
   grid,         ///< every combination of the listed values; the last key varies fastest
   latin,        ///< Latin hypercube (McKay, Beckman & Conover 1979): each of N equal slices of each key once
-  sobol,        ///< the Sobol sequence
-  sensitivity,  ///< N rows of k + 2 points each, for Sobol' indices (Saltelli et al. 2010), on a Sobol sequence
+  even,         ///< spread evenly: the Sobol sequence
+  sensitivity,  ///< "sobol" in words: N rows of k + 2 points each, for Sobol' indices (Saltelli et al. 2010), on a Sobol sequence
 };
 std::string_view method_name(SweepMethod method);
 std::optional<SweepMethod> method_named(std::string_view name);
@@ -60,7 +60,7 @@ constexpr std::uint64_t most_sweep_points = 1'000'000'000;
 /// range under a grid has COUNT levels, five unless told.
 SweepAxis read_axis(const Scenario& scenario, std::string_view text, SweepMethod method, Problems& problems);
 
-/// The sweep of those axes. `points`: how many (latin, sobol), or rows (sensitivity); a grid has its own number.
+/// The sweep of those axes. `points`: how many (latin, even), or rows (sensitivity); a grid has its own number.
 Sweep make_sweep(const Scenario& scenario, SweepMethod method, std::vector<SweepAxis> axes,
                  std::optional<std::uint64_t> points, Problems& problems);
 

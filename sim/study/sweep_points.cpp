@@ -15,7 +15,7 @@
 namespace rackwright::study {
 namespace {
 
-constexpr std::array<std::string_view, 4> names{"grid", "latin", "sobol", "sensitivity"};
+constexpr std::array<std::string_view, 4> names{"grid", "latin", "even", "sobol"};
 
 // Rack-years in a block. Small enough to share out, large enough for a file each; as a sweep grows its blocks do, so
 // that there are never more than some tens of thousands.
@@ -101,7 +101,7 @@ struct SweepPoints::State {
 
   explicit State(const Sweep& s) : sweep(s), key(random::make_key(s.random_seed, 0)), values(s.axes.size()) {
     const auto axes = static_cast<std::uint32_t>(s.axes.size());
-    if (s.method == SweepMethod::sobol) sobol.emplace(axes);
+    if (s.method == SweepMethod::even) sobol.emplace(axes);
     if (s.method == SweepMethod::sensitivity) sobol.emplace(2 * axes);
     for (std::uint32_t a = 0; a < axes && s.method == SweepMethod::latin; ++a) slices.emplace_back(key, a, s.points);
   }
@@ -148,7 +148,7 @@ std::span<const double> SweepPoints::at(std::uint64_t point) {
   switch (s.sweep.method) {
     case SweepMethod::grid: s.grid(point); break;
     case SweepMethod::latin: s.latin(point); break;
-    case SweepMethod::sobol: s.evenly(point); break;
+    case SweepMethod::even: s.evenly(point); break;
     case SweepMethod::sensitivity: s.row(point); break;
   }
   return s.values;

@@ -106,7 +106,7 @@ TEST_CASE("sweep: a Latin hypercube has one point in each slice of each key") {
 }
 
 TEST_CASE("sweep: points taken alone or in any order are the same") {
-  for (const SweepMethod method : {SweepMethod::latin, SweepMethod::sobol, SweepMethod::sensitivity}) {
+  for (const SweepMethod method : {SweepMethod::latin, SweepMethod::even, SweepMethod::sensitivity}) {
     const Sweep sweep = sweep_of(method, {"line.soak=6 h:14 h", "rack.tiers=1:9", "line.wash=0:1"}, 64);
     SweepPoints in_turn(sweep), jumping(sweep);
     std::vector<std::vector<double>> all;
@@ -118,8 +118,15 @@ TEST_CASE("sweep: points taken alone or in any order are the same") {
   }
 }
 
+TEST_CASE("sweep: each way of laying points has one name") {
+  for (const SweepMethod method : {SweepMethod::grid, SweepMethod::latin, SweepMethod::even, SweepMethod::sensitivity})
+    CHECK(method_named(method_name(method)) == method);
+  CHECK(method_name(SweepMethod::sensitivity) == "sobol");
+  CHECK(method_named("evenly") == std::nullopt);
+}
+
 TEST_CASE("sweep: the Sobol sequence begins in the middle, and whole numbers come equally often") {
-  const Sweep sweep = sweep_of(SweepMethod::sobol, {"line.soak=6 h:14 h", "rack.tiers=1:4"}, 255);
+  const Sweep sweep = sweep_of(SweepMethod::even, {"line.soak=6 h:14 h", "rack.tiers=1:4"}, 255);
   SweepPoints points(sweep);
   CHECK(at(points, 0) == std::vector<double>{10.0, 3.0});
   std::map<double, int> tiers;
@@ -181,7 +188,7 @@ TEST_CASE("sweep: a point is the same whether it is played alone, in a block or 
   Scenario farm = test::small_farm();
   farm.run.replications = 3;
   farm.run.length = days(40);
-  Sweep sweep = sweep_of(SweepMethod::sobol, {"line.soak=6 h:14 h", "line.sowing_density=3 kg/m2:7 kg/m2"}, 6, farm);
+  Sweep sweep = sweep_of(SweepMethod::even, {"line.soak=6 h:14 h", "line.sowing_density=3 kg/m2:7 kg/m2"}, 6, farm);
   sweep.play_all = true;
   SweepPlayer one(farm, sweep, nullptr), other(farm, sweep, nullptr);
   const auto all = one.play(0, 6);
