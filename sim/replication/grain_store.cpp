@@ -112,7 +112,7 @@ void GrainStore::give_back(int grain, std::uint32_t number) {
   std::erase_if(lots_[static_cast<std::size_t>(grain)], [&](const StoredLot& lot) { return lot.number == number; });
 }
 
-void GrainStore::age(double length_days, Celsius temperature, std::int64_t now, std::vector<double>& thrown) {
+void GrainStore::age(double length_days, double pace, Celsius temperature, std::int64_t now, std::vector<double>& thrown) {
   thrown.assign(lots_.size(), 0.0);
   thrown_paid_.assign(lots_.size(), 0.0);
   for (std::size_t g = 0; g < lots_.size(); ++g) {
@@ -120,7 +120,8 @@ void GrainStore::age(double length_days, Celsius temperature, std::int64_t now, 
     const Celsius here = supply.store_temperature.value_or(temperature);
     const double sigma = grain::sigma_days(plan_->grains[g].viability, 100.0 * supply.moisture, here);
     for (StoredLot& lot : lots_[g]) {
-      lot.probits += length_days / sigma;
+      const double here_for = static_cast<double>(now - lot.came) / minutes_per_day;
+      lot.probits += pace * std::min(length_days, here_for) / sigma;
       lot.germinable = grain::viability_after(lot.luck.germinable, lot.probits);
       if (static_cast<double>(now - lot.came) <= 60.0 * supply.store.use_by.value()) continue;
       thrown[g] += lot.kilograms;

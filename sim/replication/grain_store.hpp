@@ -55,9 +55,9 @@ class GrainStore {
   /// Takes all that is left of a lot out of the store.
   void give_back(int grain, std::uint32_t number);
   [[nodiscard]] std::uint32_t next_number(int grain) { return ++numbers_[static_cast<std::size_t>(grain)]; }
-  /// Ages every lot by `length_days` at `temperature`, or at its own store's where that is stated; grain past its use-by is thrown out. Returns kilograms thrown out of each
-  /// grain through `thrown`.
-  void age(double length_days, Celsius temperature, std::int64_t now, std::vector<double>& thrown);
+  /// Ages every lot by the last `length_days`, or as long as it has been here, at `temperature` or at its own store's where that is stated, `pace` times as fast
+  /// as the law; grain past its use-by is thrown out. Returns kilograms thrown out of each grain through `thrown`.
+  void age(double length_days, double pace, Celsius temperature, std::int64_t now, std::vector<double>& thrown);
   /// What that grain had cost, as kilograms at the usual price.
   [[nodiscard]] double thrown_paid(int grain) const { return thrown_paid_[static_cast<std::size_t>(grain)]; }
 
