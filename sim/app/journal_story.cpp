@@ -86,7 +86,7 @@ bool Story::note(std::int64_t minutes, const Happening& h) {
     case Kind::pump: trouble_ = fmt::format("the pump stood for {:.0f} h", h.amount); break;
     case Kind::power: trouble_ = fmt::format("the power was out for {:.0f} h", h.amount); break;
     case Kind::clog: trouble_ = "emitters were clogged"; break;
-    case Kind::soaked: case Kind::ordered: case Kind::delivered: case Kind::moved: case Kind::washed: case Kind::given:
+    case Kind::soaked: case Kind::ordered: case Kind::delivered: case Kind::trial_laid: case Kind::trial_counted: case Kind::moved: case Kind::washed: case Kind::given:
     case Kind::ripe: case Kind::risk: break;  // no cause of a shortage
   }
   const int today = static_cast<int>(minutes / minutes_per_day);

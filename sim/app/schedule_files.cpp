@@ -60,7 +60,8 @@ int minutes_of(const Sheet& sheet, const std::vector<Task>& tasks) {
       case sow: minutes += times.sow_per_tray * task.trays; break;
       case move: minutes += times.move_per_tray * task.trays; break;
       case wash: minutes += times.wash_per_tray * task.trays; break;
-      case throw_out: case order: case receive: break;
+      case lay_trial: minutes += sheet.scenario.grains.at(static_cast<std::size_t>(task.which)).policy.trial_minutes; break;
+      case throw_out: case order: case receive: case count_trial: break;
     }
   }
   return std::max(5, static_cast<int>(std::ceil(minutes)));

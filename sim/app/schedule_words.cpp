@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "models/grain/acceptance.hpp"
 #include "sim/app/schedule_sheet.hpp"
 #include "sim/replication/plan.hpp"
 #include "sim/scenario/units.hpp"
@@ -24,6 +25,7 @@ const std::string& grain(const Sheet& sheet, int which) {
   static const std::string unknown = "grain";
   return which < 0 ? unknown : sheet.scenario.grains[static_cast<std::size_t>(which)].name;
 }
+const LotPolicy& policy(const Sheet& sheet, const Task& task) { return sheet.scenario.grains.at(static_cast<std::size_t>(task.which)).policy; }
 
 std::string round_words(const Sheet& sheet, int day, int session) {
   const bool twice = sheet.scenario.line.batches_per_day > 1;
@@ -99,6 +101,8 @@ std::string_view task_name(Task::Kind kind) {
     case wash: return "wash";
     case order: return "order";
     case receive: return "receive";
+    case lay_trial: return "lay out a trial";
+    case count_trial: return "count a trial";
   }
   return "";
 }
@@ -124,6 +128,12 @@ std::string task_words(const Sheet& sheet, const Task& task) {
     case order:
       return fmt::format("order {} of {} (comes in about {:.2g} d)", mass(sheet, task.kilograms), grain(sheet, task.which), task.hours / 24.0);
     case receive: return fmt::format("{} of {} comes", mass(sheet, task.kilograms), grain(sheet, task.which));
+    case lay_trial:
+      return fmt::format("lay out {} kernels of the {} that came to see how many sprout; count them in {:.2g} d", policy(sheet, task).trial,
+                         grain(sheet, task.which), task.hours / 24.0);
+    case count_trial:
+      return fmt::format("count the trial of {}: keep the lot if {} or more of {} sprouted, else send it back and order again", grain(sheet, task.which),
+                         grain::least_sprouted({policy(sheet, task).trial, policy(sheet, task).accept}), policy(sheet, task).trial);
   }
   return "";
 }

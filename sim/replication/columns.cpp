@@ -106,7 +106,7 @@ constexpr std::array outcome_table{
     Column{"power_cuts", "1", "power cuts", whole, RACKWRIGHT_FIELD(power_cuts)},
     Column{"clogs", "1", "clogged emitters", whole, RACKWRIGHT_FIELD(clogs)},
     Column{"tank_empties", "1", "times a tank filled by hand ran empty", whole, RACKWRIGHT_FIELD(tank_empties)},
-    Column{"dry_hours", "h", "hours without water, summed over trays", real, RACKWRIGHT_FIELD(dry_hours)},
+    Column{"dry_hours", "h", "hours without water, in spells longer than the usual gap between waterings, summed over trays", real, RACKWRIGHT_FIELD(dry_hours)},
 
     Column{"heat_mats", "kW h", "heat the mats gave the room", real, RACKWRIGHT_FIELD(heat_mats)},
     Column{"condensed", "kg", "water that condensed in the room", real, RACKWRIGHT_FIELD(condensed)},

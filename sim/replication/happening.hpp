@@ -25,6 +25,8 @@ struct Happening {
     soaked,        ///< trays; amount: grain [kg]; which: grain
     ordered,       ///< amount: grain [kg]; other: hours until it is expected; which: grain
     delivered,     ///< amount: grain [kg]; which: grain
+    trial_laid,    ///< amount: grain it takes [kg]; other: hours until it is counted; which: grain
+    trial_counted, ///< amount: grain refused for it [kg]; other: kernels that sprouted; which: grain
     moved, washed, ///< trays; washed: amount: trays that wanted it
     given,         ///< to one group: amount: given, other: wanted [kg]; which: group
     ripe,          ///< a batch that may be fed by its growth

@@ -42,6 +42,7 @@ void Replicator::State::begin_trial(const Event& delivery) {
   ++out_.lots_tried;
   spend(out_.cost.grain, taken * store_.find(delivery.grain, delivery.number)->dear * supply.price());
   minutes_today_ += supply.policy.trial_minutes;
+  note({.kind = Happening::Kind::trial_laid, .amount = taken, .other = supply.policy.trial_time.value(), .which = delivery.grain});
   Event over = delivery;
   over.kind = EventKind::trial_over;
   sim_.schedule_after(std::llround(60.0 * supply.policy.trial_time.value()), phase_delivery, over);
@@ -57,6 +58,7 @@ void Replicator::State::on_trial_over(const Event& event) {
   const int sprouted = fortune_.sprouted(event.grain, event.number, lot->luck.germinable, policy.trial, plan_->lots[g].scatter);
   const bool kept = sprouted >= grain::least_sprouted({policy.trial, policy.accept});
   tell([&] { return fmt::format("trial of {}: {} of {} sprouted; the lot is {}", supply.name, sprouted, policy.trial, kept ? "kept" : "refused"); });
+  note({.kind = Happening::Kind::trial_counted, .amount = kept ? 0.0 : lot->kilograms, .other = static_cast<double>(sprouted), .which = event.grain});
   if (kept) {
     lot->tried = true;
     return;

@@ -144,13 +144,16 @@ std::string stress_part(const Sheet& s) {
                           {"pump failures", "pump_failures", As::year},
                           {"power cuts", "power_cuts", As::year},
                           {"clogged emitters", "clogs", As::year},
-                          {"hours without water, summed over the trays", "dry_hours", As::year},
+                          {"hours without water, beyond the usual gap between waterings, summed over the trays", "dry_hours", As::year},
                           {"rounds the keeper missed", "missed_rounds", As::year},
                           {"days with more work than minutes", "overloaded_days", As::year},
                           {"trays not soaked, no bucket", "unsoaked_trays", As::year},
                           {"trays not sown, no time", "untimely_trays", As::year},
                           {"trays not washed", "unwashed_trays", As::year},
-                          {"times the grain ran out", "grain_run_outs", As::year}});
+                          {"times the grain ran out", "grain_run_outs", As::year},
+                          {"lots of grain opened", "lots", As::year},
+                          {"lots tried before they were sown", "lots_tried", As::year},
+                          {"lots refused after a trial", "lots_refused", As::year}});
 }
 
 }  // namespace rackwright::report::html

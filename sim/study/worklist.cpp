@@ -81,6 +81,13 @@ class Gatherer : public Journal {
         break;
       }
       case Kind::delivered: add(Task::Kind::receive).kilograms = h.amount; break;
+      case Kind::trial_laid: {
+        Task& task = add(Task::Kind::lay_trial);
+        task.kilograms = h.amount;
+        task.hours = h.other;
+        break;
+      }
+      case Kind::trial_counted: add(Task::Kind::count_trial).kilograms = h.amount; break;
       case Kind::ripe: if (!fate().ripe) fate().ripe = minute; break;
       case Kind::risk: {
         BatchFate& batch = fate();

@@ -14,15 +14,15 @@ namespace rackwright::study {
 
 /// One thing to do. Which fields count depends on the kind.
 struct Task {
-  enum class Kind { soak, throw_out, harvest, feed, sow, move, wash, order, receive };
+  enum class Kind { soak, throw_out, harvest, feed, sow, move, wash, order, receive, lay_trial, count_trial };
   Kind kind = Kind::soak;
   std::int64_t minute = 0;           ///< since the opening's day began
   int trays = 0;
-  double kilograms = 0.0;            ///< soak, order, receive: grain; harvest, feed: fresh fodder
+  double kilograms = 0.0;            ///< soak, order, receive, lay_trial (what it takes), count_trial (what is refused): grain; harvest, feed: fresh fodder
   double wanted = 0.0;               ///< feed: what the group wants [kg]
   int which = -1;                    ///< grain; feed: group
   int day = 0, session = 0;          ///< of a batch: the round that sowed or will sow it
-  double hours = 0.0;                ///< soak: until the batch is sown; order: until it is expected
+  double hours = 0.0;                ///< soak: until the batch is sown; order: until it is expected; lay_trial: until it is counted
   int undone = 0;                    ///< trays that there was no grain, bucket, place or time for
 };
 

@@ -2,6 +2,7 @@
 
 #include "sim/study/worklist.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <set>
@@ -95,6 +96,10 @@ void keep_books(const Plan& plan, const Worklist& list) {
         CHECK(ordered[g] > -1e-9);
         store[g] += task.kilograms;
         break;
+      case Kind::lay_trial: case Kind::count_trial:
+        store[g] -= task.kilograms;
+        CHECK(store[g] > -1e-9);
+        break;
       case Kind::wash: break;
     }
   }
@@ -128,6 +133,7 @@ Today written_down(const Plan& plan, const Worklist& list, int day) {
     const auto g = static_cast<std::size_t>(std::max(0, task.which));
     if (task.kind == Kind::soak) soaking[key] = {when(task.minute), task.trays, s.grains[g].name}, store[g] -= task.kilograms;
     if (task.kind == Kind::receive) store[g] += task.kilograms;
+    if (task.kind == Kind::lay_trial || task.kind == Kind::count_trial) store[g] -= task.kilograms;
     if (task.kind == Kind::sow) batches[key] = {when(task.minute), task.session, task.trays, s.grains[g].name, {}, {}}, soaking.erase(key);
     if (task.kind == Kind::harvest || task.kind == Kind::throw_out) batches[key].trays -= task.trays;
   }
@@ -148,6 +154,34 @@ TEST_CASE("worklist: its books close task by task, from an empty rack, a usual o
     CHECK(list.tasks.size() > 100);
     keep_books(plan, list);
   }
+}
+
+TEST_CASE("worklist: a lot that is tried before it is sown is laid out when it comes and counted when its days are over") {
+  Scenario f = farm();
+  for (GrainSupply& grain : f.grains) {
+    grain.on_hand = Kilograms(40.0);
+    grain.policy.trial = 50;
+    grain.policy.accept = 0.8;
+  }
+  const Plan plan = plan_of(f, usual_today(f, start, 0, 0), 60);
+  const Worklist list = work(plan);
+  keep_books(plan, list);
+  std::map<int, std::vector<std::int64_t>> came, laid, counted;
+  for (const Task& task : list.tasks) {
+    if (task.kind == Kind::receive) came[task.which].push_back(task.minute);
+    if (task.kind == Kind::lay_trial) {
+      CHECK(task.kilograms > 0.0);
+      CHECK(task.kilograms < 0.01);  // fifty kernels
+      CHECK(task.hours == Approx(f.grains[static_cast<std::size_t>(task.which)].policy.trial_time.value()));
+      laid[task.which].push_back(task.minute + std::llround(60.0 * task.hours));
+    }
+    if (task.kind == Kind::count_trial) counted[task.which].push_back(task.minute);
+  }
+  REQUIRE_FALSE(came.empty());
+  for (const auto& [grain, minutes] : came) CHECK(laid[grain].size() == minutes.size());
+  REQUIRE_FALSE(counted.empty());
+  for (const auto& [grain, minutes] : counted)
+    for (const std::int64_t minute : minutes) CHECK(std::count(laid[grain].begin(), laid[grain].end(), minute) == 1);
 }
 
 TEST_CASE("worklist: a usual rack misses no feeding, and every group is named in every feeding of its own") {
