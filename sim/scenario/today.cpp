@@ -264,7 +264,8 @@ int round_minute(const Scenario& scenario, int session) {
 
 const std::string& grain_of_turn(const Scenario& scenario, int session) {
   const auto& turns = scenario.line.grains;
-  return turns.empty() ? scenario.grains.front().name : turns[static_cast<std::size_t>(session) % turns.size()];
+  const auto turn = static_cast<std::size_t>(session);
+  return turns.empty() ? scenario.grains[turn % scenario.grains.size()].name : turns[turn % turns.size()];
 }
 
 long minutes_of(const When& when) { return 1440L * static_cast<long>(when.day.time_since_epoch().count()) + when.minute.value_or(0); }

@@ -15,11 +15,6 @@ int place_of(const Scenario& s, const std::string& name) {
   return static_cast<int>(at - s.grains.begin());
 }
 
-const std::string& usual_grain(const Scenario& s, int session) {
-  const auto& turns = s.line.grains;
-  return turns.empty() ? s.grains[static_cast<std::size_t>(session) % s.grains.size()].name : turns[static_cast<std::size_t>(session) % turns.size()];
-}
-
 std::int64_t minute_of(const When& when, std::chrono::sys_days from, int otherwise = 0) {
   return minutes_per_day * (when.day - from).count() + when.minute.value_or(otherwise);
 }
@@ -78,7 +73,7 @@ Opening opening_of(const Scenario& s, const Today& today, const Forecast& foreca
   for (const Today::Soaking& tub : today.soaking) {
     Opening::Wet wet{minute_of(tub.since, day), 0, 0, tub.trays, 0};
     place_tub(s, opening, wet);
-    wet.grain = place_of(s, tub.grain.empty() ? usual_grain(s, wet.session) : tub.grain);
+    wet.grain = place_of(s, tub.grain.empty() ? grain_of_turn(s, wet.session) : tub.grain);
     opening.wet.push_back(wet);
   }
   if (!today.store.empty()) opening.kept.resize(s.grains.size());
@@ -112,7 +107,7 @@ Today usual_today(const Scenario& s, std::chrono::sys_days day, int behind, int 
   Today today = empty_today(day);
   const auto sow = [&](const Slot& slot) {
     today.batches.push_back({{day + std::chrono::days(slot.day), round_minute(s, slot.session)}, slot.session, s.line.trays_per_batch,
-                             usual_grain(s, slot.session), {}, {}});
+                             grain_of_turn(s, slot.session), {}, {}});
   };
   std::vector<Slot> slots = usual_batches(s, 0);
   for (int k = 0; k < ahead && !slots.empty(); ++k) {  // older ones, that were not needed
@@ -132,7 +127,7 @@ Today usual_today(const Scenario& s, std::chrono::sys_days day, int behind, int 
   const int put = round_minute(s, 0) - static_cast<int>(60.0 * s.line.soak.value());
   if (put < 0) {
     const int ago = (static_cast<int>(minutes_per_day) - 1 - put) / static_cast<int>(minutes_per_day);
-    today.soaking.push_back({{day - std::chrono::days(ago), put + ago * static_cast<int>(minutes_per_day)}, s.line.trays_per_batch, usual_grain(s, 0)});
+    today.soaking.push_back({{day - std::chrono::days(ago), put + ago * static_cast<int>(minutes_per_day)}, s.line.trays_per_batch, grain_of_turn(s, 0)});
   }
   return today;
 }
