@@ -124,8 +124,9 @@ class Drawer {
 
   /// Tank, foot, a chain or a fan of tiers, and a floor; pipes as drawn.
   void network() {
-    const int tiers = 1 + below(6);
-    draft_.push_back({"", 0, "rack.tiers", std::to_string(tiers), true, -1});
+    constexpr int most_tiers = 40;
+    const int tiers = chance(0.1) ? most_tiers : 1 + below(6);
+    draft_.push_back({"", 0, "rack.tiers", std::to_string(tiers), true, tiers == 1 ? 0 : tiers == most_tiers ? 1 : -1});
     std::erase_if(draft_, [seen = false](const Statement& s) mutable {
       if (s.list.empty() && s.key == "rack.tiers") return !std::exchange(seen, true) && !s.needed;
       return false;

@@ -73,18 +73,20 @@ TEST_CASE("keys at their ends, two by two, are played or refused in words") {
   }
   // Pairs of different keys that never stood together even in a refused scenario.
   std::size_t missing = 0, all = 0, unplayed = 0;
+  std::string which;
   const auto& names = tried.names();
   for (std::size_t a = 0; a < names.size(); ++a) {
     for (std::size_t b = a + 1; b < names.size(); ++b) {
       if (key_part(names[a]) == key_part(names[b])) continue;
       ++all;
-      missing += tried.met(names[a], names[b]) ? 0 : 1;
+      if (!tried.met(names[a], names[b]) && ++missing <= 20) which += names[a] + " with " + names[b] + "\n";
       unplayed += played.met(names[a], names[b]) ? 0 : 1;
     }
   }
   CHECK(names.size() > 500);
   INFO(rows << " rows, " << refusals << " refused as drawn, " << all << " pairs, " << missing << " never met, " << unplayed << " never played");
   if (whole_test) {
+    INFO(which);
     CHECK(missing == 0);
     WARN(rows << " rows, " << refusals << " refused as drawn, " << all << " pairs, " << missing << " never met, " << unplayed << " never played");
   }
