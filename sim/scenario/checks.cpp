@@ -32,6 +32,8 @@ constexpr Called called[] = {
     {"pony", "horse"},        {"mare", "horse"},          {"donkey", "horse"},         {"bunny", "rabbit"},
     {"hen", "laying-hen"},    {"chicken", "laying-hen"},  {"layer", "laying-hen"},     {"poultry", "laying-hen"},
     {"rooster", "laying-hen"}, {"broiler", "growing-chicken"}, {"chick", "growing-chicken"}, {"geese", "goose"},
+    {"ewe", "ewe"},           {"lamb", "lamb"},           {"sow", "sow"},              {"rabbit", "rabbit"},
+    {"duck", "duck"},         {"turkey", "turkey"},       {"horse", "horse"},
 };
 
 std::string class_like(const std::string& written, const std::vector<std::string>& known) {
@@ -44,10 +46,11 @@ std::string class_like(const std::string& written, const std::vector<std::string
     for (const Called& name : called)
       if (name.word == candidate) return std::string(name.animal_class);
   }
-  if (std::string close = nearest(one, known); !close.empty()) return close;
-  for (const Called& name : called)  // "milking goats"
-    if (one.find(name.word) != std::string::npos) return std::string(name.animal_class);
-  return {};
+  const std::string close = nearest(one, known);
+  const auto animal = std::find_if(std::begin(called), std::end(called), [&](const Called& name) { return one.find(name.word) != std::string::npos; });
+  // "dairy goat" is a goat, though it is spelt more like a dairy cow.
+  if (animal != std::end(called) && close.find(animal->word) == std::string::npos) return std::string(animal->animal_class);
+  return close;
 }
 
 void group_class(const Group& group, const std::string& head, Problems& out) {
@@ -58,8 +61,9 @@ void group_class(const Group& group, const std::string& head, Problems& out) {
     known.emplace_back(c.name);
     all += (all.empty() ? "" : ", ") + std::string(c.name);
   }
-  complain(out, head + ".class", group.animal_class, "is not a kind of animal the program knows: " + all,
-           class_like(group.animal_class, known));
+  constexpr std::string_view unknown = "is not a kind of animal the program knows";
+  const bool told = std::any_of(out.begin(), out.end(), [&](const Problem& p) { return p.why.starts_with(unknown); });  // once is enough
+  complain(out, head + ".class", group.animal_class, std::string(unknown) + (told ? "" : ": " + all), class_like(group.animal_class, known));
 }
 
 void group_breeding(const Group& group, const std::string& head, Problems& out) {

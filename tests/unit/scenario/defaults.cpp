@@ -52,6 +52,11 @@ TEST_CASE("a kind of animal in other words is answered with the class it is near
   CHECK(suggested("laying hens") == "laying-hen");
   CHECK(suggested("rabit") == "rabbit");
   CHECK(suggested("ducks") == "duck");
+  CHECK(suggested("dairy goat") == "goat-milking");
+  CHECK(suggested("milking sheep") == "ewe");
+  CHECK(suggested("milk cow") == "dairy-cow");
+  CHECK(suggested("goat-dyr") == "goat-dry");
+  CHECK(suggested("meat rabbits") == "rabbit");
   CHECK(suggested("hippopotamus").empty());
 }
 
