@@ -66,6 +66,20 @@ TEST_CASE("counts that cannot settle a parameter are refused") {
   CHECK_THROWS_AS(fit(cool, *preset("barley"), 0.94), std::runtime_error);
 }
 
+TEST_CASE("scatter takes cells of few together, the last with the one before") {
+  // A hundred kernels: so many are expected up to each look, 91 of them in one cell, the 9 others by and by.
+  const double p1 = at_constant(*preset("barley"), Celsius(20.0), days(2.0), 0.9).germinated, p2 = at_constant(*preset("barley"), Celsius(20.0), days(2.2), 0.9).germinated;
+  const double last = at_constant(*preset("barley"), Celsius(20.0), days(30.0), 0.9).germinated;
+  const double sown = 4.9 / (1.0 - last);  // fewer than five are expected never to germinate
+  REQUIRE(sown * p1 > 5.0);
+  REQUIRE(sown * (p2 - p1) > 5.0);
+  REQUIRE(sown * (last - p2) > 5.0);
+  const std::vector<Dish> one{{Celsius(20.0), sown, {2.0, 2.2, 30.0}, {sown * p1 + 2.0, sown * p2 + 2.0, sown * last + 1.0}}};
+  // Up to the first look two more than expected; from the second on the last two classes are one, with two fewer.
+  const double wanted = 4.0 / (sown * p1) + 4.0 / (sown * (1.0 - p2));
+  CHECK(scatter(*preset("barley"), 0.9, one).chi_square == Approx(wanted).epsilon(1e-9));
+}
+
 TEST_CASE("likelihood of one look is binomial") {
   const std::vector<Dish> one{{Celsius(20.0), 10.0, {2.0}, {4.0}}};
   const double p = at_constant(*preset("barley"), Celsius(20.0), days(2.0), 0.9).germinated;

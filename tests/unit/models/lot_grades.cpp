@@ -76,6 +76,8 @@ TEST_CASE("the chance to pass is the upper tail, and certain at the ends") {
   CHECK(chance_kept(0.0, rule, 0.02) == 0.0);
   CHECK(chance_kept(1.0, rule, 0.02) == 1.0);
   CHECK(chance_kept(0.3, {60, 0.0}, 0.02) == 1.0);
+  // One that must sprout: all but the chance of none.
+  CHECK(chance_kept(0.01, {60, 0.01}, 0.02) == Approx(1.0 - std::exp(log_chance({0, 60}, 0.01, pooled_scatter(60, 0.02)))).epsilon(1e-12));
   double before = 0.0;
   for (int i = 1; i < 100; ++i) {
     const double now = chance_kept(i / 100.0, rule, 0.02);

@@ -41,6 +41,21 @@ TEST_CASE("a soak of no length gives nothing and costs the most") {
   CHECK(none.delay == Approx(18.0));
 }
 
+TEST_CASE("water without air begins to harm by little, and harms more the longer") {
+  const auto p = *soak::preset("barley");
+  double before = 0.0;
+  int harmless = 0;
+  for (double hours = 0.0; hours < 60.0; hours += 0.25) {
+    const double stress = soak::effect(p, Celsius(20.0), 0.12, Hours(hours)).stress;
+    CHECK(stress >= before);
+    CHECK(stress - before < 0.02);
+    harmless += stress == 0.0 ? 1 : 0;
+    before = stress;
+  }
+  CHECK(harmless > 20);
+  CHECK(before > 0.3);
+}
+
 TEST_CASE("no dip removes nothing") {
   CHECK(soak::dip_effect({}).inoculum_left == 1.0);
   CHECK(soak::dip_effect({}).germination_kept == 1.0);

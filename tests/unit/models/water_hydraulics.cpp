@@ -58,6 +58,12 @@ TEST_CASE("an emitter gives its reference flow at its reference head and nothing
   CHECK_THROWS_AS(emitter_head(compensating, LitresPerHour(8.0)), std::logic_error);
 }
 
+TEST_CASE("an orifice gives twice as much under four times the head") {
+  const Metres hole(0.004);
+  CHECK(orifice_flow(hole, Metres(2.0)).value() == Approx(2.0 * orifice_flow(hole, Metres(0.5)).value()).epsilon(1e-12));
+  CHECK(orifice_flow(hole, Metres(0.0)).value() == 0.0);
+}
+
 TEST_CASE("a pump's curve runs from shut-off to full flow") {
   const Pump pump{Metres(3.0), LitresPerHour(2000.0), Watts(40.0)};
   CHECK(pump_head(pump, LitresPerHour(0.0)).value() == Approx(3.0));
