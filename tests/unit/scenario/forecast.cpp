@@ -57,3 +57,34 @@ TEST_CASE("forecast: a weather file gives the days about the start, before it to
   CHECK(read[2].maximum == 33.0);
   CHECK(faults(folder.write("old.csv", "date,tmax [degC],tmin [degC]\n2001-07-12,30,15\n")) == 1);
 }
+
+TEST_CASE("forecast: degrees may be named behind the days in any of their ways, and limits are told in the degrees that were read") {
+  Scenario us = test::small_farm();
+  us.units = Units::us;
+  for (const char* unit : {"degC", "C", "°C"}) CHECK(std::get<Forecast>(read_forecast(std::string("40/20 ") + unit, first, us))[0].maximum == 40.0);
+  for (const char* unit : {"degF", "F", "°F"}) CHECK(std::get<Forecast>(read_forecast(std::string("104/68 ") + unit, first, test::small_farm()))[0].maximum == Approx(40.0));
+  const auto why = [&](const char* text, const Scenario& farm) { return std::get<Problems>(read_forecast(text, first, farm)).front().why; };
+  CHECK(why("61/20", test::small_farm()) == "is beyond -60 to 60 degC; it was read in degC");
+  CHECK(why("20/-61", test::small_farm()) == "is beyond -60 to 60 degC; it was read in degC");
+  CHECK(why("150/68", us) == "is beyond -60 to 60 degC; it was read in degF");
+  CHECK(why("38/22 40/", test::small_farm()) == "is no day: write its highest and lowest temperature, such as 38/22");
+  CHECK(why("38/22 40/x", test::small_farm()) == "is no day: write its highest and lowest temperature, such as 38/22");
+  CHECK(why(" ,; ", test::small_farm()).starts_with("says nothing"));
+  CHECK(why("38/warm", test::small_farm()) == "is no weather file that is there; temperatures are written 38/22 40/24");
+}
+
+TEST_CASE("forecast: days of a file keep their dates across the end of a leap February and of a year") {
+  const test::Folder folder;
+  const auto path = folder.write("w.csv", "date,tmax [degC],tmin [degC]\n2027-12-31,3,1\n2028-01-01,4,1\n2028-02-28,5,1\n2028-02-29,6,1\n2028-03-01,7,1\n2028-12-31,8,1\n");
+  const sys_days new_year{std::chrono::year(2028) / 1 / 1};
+  const auto read = std::get<Forecast>(read_forecast(path, new_year, test::small_farm()));
+  REQUIRE(read.size() == 5);  // a record has no 29 February
+  CHECK(read[0].day == new_year - std::chrono::days(1));
+  CHECK(read[0].maximum == 3.0);
+  CHECK(read[1].day == new_year);
+  CHECK(read[2].day == sys_days{std::chrono::year(2028) / 2 / 28});
+  CHECK(read[3].day == sys_days{std::chrono::year(2028) / 3 / 1});
+  CHECK(read[3].maximum == 7.0);
+  CHECK(read[4].day == sys_days{std::chrono::year(2028) / 12 / 31});
+  CHECK(read[4].maximum == 8.0);
+}

@@ -126,3 +126,29 @@ TEST_CASE("today: what cannot be is refused") {
   CHECK_FALSE(read_today(std::string(std::size_t{1} << 21U, 'a'), test::small_farm()).today);
   CHECK(read_today_file("/nowhere/rack.toml", test::small_farm()).problems.at(0).why == "there is no such file");
 }
+
+TEST_CASE("today: a lot without its day came today, an order is of the year that comes, and the grain is by its turn") {
+  const auto read = [](const std::string& text) { return read_today("at = 2026-07-14T06:00\n" + text, test::small_farm()); };
+  const auto state = read("[[store]]\ngrain = \"barley\"\namount = \"5 kg\"\n[[order]]\ngrain = \"wheat\"\namount = \"5 kg\"\ndue = 2027-07-14\n");
+  REQUIRE(state.today);
+  CHECK(state.today->store[0].came == When{july14, 360});
+  CHECK(tells(read("[[order]]\ngrain = \"wheat\"\namount = \"5 kg\"\ndue = 2027-07-15\n").problems, "order.1.due", "within the year"));
+  CHECK(tells(read("[[soaking]]\nsince = 2026-07-13T20:00\ntrays = 53\n").problems, "soaking.1.trays", "more than the rack has places"));
+  CHECK(tells(read("[[batch]]\nsown = 2026-07-13\ntrays = 2\n[[batch]]\nsown = 2026-07-14T06:30\ntrays = 2\n").problems, "batch.2.sown", "not before"));
+}
+
+TEST_CASE("today: a time without seconds is read outside quotes, in quotes and behind a remark, as it stands") {
+  const auto at = [](const std::string& text) {
+    const auto reading = read_today(text, test::small_farm());
+    for (const Problem& p : reading.problems) UNSCOPED_INFO(p.why);
+    return reading.today ? std::optional(reading.today->at) : std::nullopt;
+  };
+  const When six{july14, 360};
+  for (const char* text : {"at = 2026-07-14T06:00", "at = 2026-07-14 06:00\n", "at = 2026-07-14t06:00", "at = 2026-07-14T06:00:00", "at = \"2026-07-14 06:00\"", "at = '2026-07-14T06:00'",
+                           "# on 2026-07-13T05:00, \"nearly\n at = 2026-07-14T06:00 # not 2026-07-14T07:00\n"}) {
+    INFO(text);
+    CHECK(at(text) == six);
+  }
+  CHECK_FALSE(at("at = 2026-07-14x06:00").has_value());
+  CHECK_FALSE(at("at = 2026-07-14T06:0").has_value());
+}

@@ -140,3 +140,32 @@ TEST_CASE("kitchen fractions, shares with their unit, and what only looks like a
   CHECK(why("$9 / 25 kg", "1/kg").find("sign of money") != std::string::npos);
   why("3/0 lb", "kg");
 }
+
+TEST_CASE("bags in any spelling, currencies, fractions that are none and units nobody means are refused with what was wanted") {
+  for (const char* bag : {"9 / bag", "9 /bag", "9 per bag", "9 bag", "9 bags"}) {
+    INFO(bag);
+    CHECK(why(bag, "1/kg").find("has a unit that cannot be read") != std::string::npos);
+  }
+  for (const char* money : {"$9 / 25 kg", "\xE2\x82\xAC" "9 / 25 kg", "\xC2\xA3" "9 / 25 kg"}) CHECK(why(money, "1/kg").find("sign of money") != std::string::npos);
+  CHECK(why("9 EUR / 25 kg", "1/kg").find("money is a plain number") != std::string::npos);
+  for (const char* fraction : {"1/0 lb", "65/65 lb", "1/65 lb", "3/2 lb", "1 1/x lb", "1/2lb"}) {
+    INFO(fraction);
+    why(fraction, "kg");
+  }
+  CHECK(read("1/2", "kg") == 0.5);  // a number alone is in the unit that is meant
+  CHECK(read("2 3/4", "h") == 2.75);
+  for (const char* odd : {"3 .5 kg", "3 +2 kg", "3 -2 kg", "3 2 kg", "3 kg @ 2", "3 h since 2020", "3 re kg"}) {
+    INFO(odd);
+    CHECK(why(odd, "kg").find("has a unit that cannot be read") != std::string::npos);
+  }
+  CHECK(why("3, 5 kg", "kg").find("decimals take a point") != std::string::npos);
+  CHECK(why("3 " + std::string(61, 'k'), "kg").find("has a unit that cannot be read") != std::string::npos);
+  CHECK(why("1 h", "1/s").find("is not") != std::string::npos);   // not turned upside down
+  CHECK(why("1e400 kg", "kg").find("beyond what a number can hold") != std::string::npos);
+  CHECK(why("1e308 t", "kg").find("beyond what a number can hold") != std::string::npos);
+  CHECK(why("\t", "kg").find("is empty") != std::string::npos);
+  CHECK(read("\t5 kg\t", "kg") == 5.0);
+  CHECK(read("300 \xC2\xB0" "K", "degC") == Approx(26.85).epsilon(1e-10));
+  why("30 \xC2\xB0" "Fx", "degC");  // no scale by that name
+  why("30 deg Z", "degC");
+}

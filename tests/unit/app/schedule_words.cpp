@@ -1,0 +1,245 @@
+// A worklist in words: every kind of work, what is left undone, what the weather asks for, and the same in files for other programs.
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "sim/app/schedule_sheet.hpp"
+#include "tests/catch.hpp"
+#include "tests/farm.hpp"
+
+using namespace rackwright;
+using namespace rackwright::app;
+using study::Task;
+using Kind = study::Task::Kind;
+
+namespace {
+
+/// 14 July 2026, a small farm of goats, hens and ewes that sows mornings and evenings.
+Sheet sheet_of(std::vector<Task> tasks) {
+  Sheet sheet;
+  sheet.scenario = test::small_farm();
+  sheet.scenario.title = "Stone barn";
+  sheet.first = std::chrono::sys_days(std::chrono::year(2026) / 7 / 14);
+  sheet.days = 2;
+  sheet.list.tasks = std::move(tasks);
+  return sheet;
+}
+
+Task task(Kind kind, int trays, double kilograms, int which = 0) {
+  Task t;
+  t.kind = kind;
+  t.minute = 420;
+  t.trays = trays;
+  t.kilograms = kilograms;
+  t.which = which;
+  t.day = -8;
+  return t;
+}
+
+std::string words(const Task& t) { return task_words(sheet_of({}), t); }
+bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+/// A spell in which the batches of 15 and 16 July would sour.
+study::HeatAdvice hot() {
+  study::HeatAdvice heat;
+  heat.batches = {{1, 0}, {2, 1}};
+  heat.usual = 0.01;
+  heat.risk = 0.3;
+  return heat;
+}
+
+std::vector<std::string> advice(const study::HeatAdvice& heat) {
+  Sheet sheet = sheet_of({});
+  sheet.advice.heat = heat;
+  return advice_words(sheet);
+}
+
+}  // namespace
+
+TEST_CASE("each kind of work is one sentence, of one tray or of many") {
+  Task soak = task(Kind::soak, 3, 4.5, 1);
+  soak.day = 1, soak.session = 1, soak.hours = 10.0;
+  CHECK(words(soak) == "soak 4.5 kg of wheat for 3 trays (to be sown 15 July, evening, after 10 h)");
+  soak.undone = 1;
+  CHECK(words(soak).ends_with("; 1 tray left undone for want of grain or buckets"));
+  CHECK(words(task(Kind::throw_out, 1, 0.0)) == "throw out 1 tray of barley sown 6 July, morning: past its time, or spoiled");
+  CHECK(words(task(Kind::throw_out, 2, 0.0)) == "throw out 2 trays of barley sown 6 July, morning: past their time, or spoiled");
+  CHECK(words(task(Kind::harvest, 3, 15.25)) == "harvest 3 trays of barley sown 6 July, morning, about 15.2 kg");
+  CHECK(words(task(Kind::sow, 3, 0.0, 1)) == "sow 3 trays of wheat");
+  Task nowhere = task(Kind::sow, 0, 0.0);
+  nowhere.undone = 3;
+  CHECK(words(nowhere) == "no place or time to sow 3 trays");
+  CHECK(words(task(Kind::move, 12, 0.0)) == "move 12 trays one place on");
+  Task wash = task(Kind::wash, 4, 0.0, -1);
+  CHECK(words(wash) == "wash 4 trays");
+  wash.undone = 2;
+  CHECK(words(wash) == "wash 4 trays; 2 trays left undone for want of time or room");
+  Task order = task(Kind::order, 0, 300.0);
+  order.hours = 84.0;
+  CHECK(words(order) == "order 300 kg of barley (comes in about 3.5 d)");
+  CHECK(words(task(Kind::receive, 0, 300.0)) == "300 kg of barley comes");
+  CHECK(words(task(Kind::receive, 0, 300.0, -1)) == "300 kg of grain comes");  // an order of no grain in particular
+  Sheet once = sheet_of({});
+  once.scenario.line.batches_per_day = 1;
+  CHECK(task_words(once, task(Kind::throw_out, 1, 0.0)) == "throw out 1 tray of barley sown 6 July: past its time, or spoiled");
+}
+
+TEST_CASE("a meal is short only beyond what the farm tolerates, and then says of how much") {
+  Task meal = task(Kind::feed, 0, 6.7, 0);
+  meal.wanted = 6.75;
+  CHECK(words(meal) == "feed goats 6.7 kg");
+  meal.kilograms = 3.0;
+  CHECK(words(meal) == "feed goats 3 kg of the 6.8 kg they want: SHORT");
+  Sheet us = sheet_of({});
+  us.scenario.units = Units::us;
+  CHECK(task_words(us, meal) == "feed goats 6.6 lb of the 15 lb they want: SHORT");
+}
+
+TEST_CASE("heat: what would spoil, each step that helps and how far, or that none does") {
+  study::HeatAdvice heat = hot();
+  CHECK(advice(heat) == std::vector<std::string>{
+                            "Warm spell: the 2 batches of 15 July, morning to 16 July, evening would spoil with a chance of 30 % a tray; usual for the season is 1.0 %.",
+                            "Neither a shorter soak nor thinner sowing helps: cool or air the room, or sow fewer trays on those days."});
+  heat.batches = {{1, 0}};
+  heat.soak = study::HeatAdvice::Step{6.0, 0.02};
+  auto told = advice(heat);
+  REQUIRE(told.size() == 2);
+  CHECK(told[0].starts_with("Warm spell: the batch of 15 July, morning would spoil"));
+  CHECK(told[1] == "Shorten their soak to 6 h (now 10 h): the chance falls to 2.0 %.");
+  heat.charge = study::HeatAdvice::Step{2.0, 0.2};
+  heat.both = study::HeatAdvice::Step{3.0, 0.015};
+  told = advice(heat);
+  REQUIRE(told.size() == 4);
+  CHECK(told[2] == "Sow them thinner, down to 2 kg/m2 (now 5 kg/m2): the chance falls to 20 %, still above usual.");
+  CHECK(told[3] == "Do both, sowing down to 3 kg/m2 (now 5 kg/m2): the chance falls to 1.5 %.");
+}
+
+TEST_CASE("heat over what stands already asks for eyes, not for another sowing") {
+  study::HeatAdvice heat;
+  heat.standing = {{-3, 0}};
+  heat.standing_usual = 0.05;
+  heat.standing_risk = 0.4;
+  const auto told = advice(heat);
+  REQUIRE(told.size() == 1);
+  CHECK(told[0].starts_with("Already sown or in soak: the batch of 11 July, morning. A tray of the worst spoils with a chance of 40 % (usual 5.0 %)"));
+}
+
+TEST_CASE("cold: an earlier start where it can make up for it, else a warmer room") {
+  Sheet sheet = sheet_of({});
+  sheet.advice.cold = study::ColdAdvice{{{0, 0}}, 0.2, 1.5};
+  auto told = advice_words(sheet);
+  REQUIRE(told.size() == 1);
+  CHECK(told[0] == "Cold spell: the batch of 14 July, morning ripen up to 1.5 d after their 8 days on the rack (1.3 d more than usual for the season). "
+                   "What must be ready on its day is to be started 1.5 d earlier, or the room kept warmer.");
+  sheet.advice.cold->late = 5.0;
+  CHECK(advice_words(sheet)[0].ends_with("No early start makes up for that: keep the room warmer."));
+}
+
+TEST_CASE("the sheet tells where the rack stands, what the days are like and when grain must be ordered") {
+  Sheet sheet = sheet_of({task(Kind::harvest, 3, 15.0), task(Kind::move, 12, 0.0)});
+  sheet.list.tasks.back().minute = 430;
+  CHECK(contains(schedule_text(sheet), "Stone barn: 2 days from Tuesday 14 July 2026\nThe rack is empty at the start.\n"));
+  CHECK(contains(schedule_text(sheet), "\nTuesday 14 July 2026\n  07:00  harvest 3 trays"));  // no weather, no room: the day alone
+  CHECK(contains(schedule_text(sheet), "\n  07:10  move 12 trays one place on\n\nWednesday 15 July 2026\n"));
+  sheet.from_state = true;
+  sheet.opening.sown = {{-8, 0, 3, 0}, {-7, 0, 4, 0}};
+  const auto pace = [&](double ahead) {
+    sheet.ahead = ahead;
+    const std::string text = schedule_text(sheet);
+    const auto from = text.find("7 trays stand on the rack: ");
+    REQUIRE(from != std::string::npos);
+    return text.substr(from + 27, text.find('\n', from) - from - 27);
+  };
+  CHECK(pace(0.2) == "on schedule.");
+  CHECK(pace(-1.0) == "1 batch behind.");
+  CHECK(pace(2.5) == "2.5 batches ahead.");
+  sheet.list.days.resize(1);
+  sheet.list.days[0].room_min = 15.0F, sheet.list.days[0].room_max = 21.0F, sheet.list.days[0].labour = 64.0F;
+  CHECK(contains(schedule_text(sheet), "Tuesday 14 July 2026: room 15 to 21 degC; about 64 min of work\n"));
+  sheet.opening.weather = {{0, 38.0, 22.0}};
+  CHECK(contains(schedule_text(sheet), ": room 15 to 21 degC, outdoors 22 to 38; about 64 min of work\n"));
+  sheet.grains = {{80.0, 100.0, 6.0, 13.4, 4.0}, {50.0, 0.0, 0.0, {}, {}}};
+  CHECK(contains(schedule_text(sheet), "  barley: 80 kg there, 100 kg ordered, 6 kg a day, lasts until 27 July; order by 18 July at the latest\n"));
+  CHECK_FALSE(contains(schedule_text(sheet), "wheat:"));  // none is used
+  sheet.grains[0] = {80.0, 0.0, 6.0, 13.4, -0.5};
+  CHECK(contains(schedule_text(sheet), "  barley: 80 kg there, 6 kg a day, lasts until 27 July; order today: a late delivery would come too late already\n"));
+  sheet.scenario.units = Units::us;
+  CHECK(contains(schedule_text(sheet), "room 59 to 70 degF, outdoors 72 to 100;"));
+  CHECK(contains(schedule_text(sheet), "barley: 176 lb there"));
+  sheet.days = 1;
+  CHECK(contains(schedule_text(sheet), "Stone barn: 1 day from Tuesday"));
+}
+
+TEST_CASE("a spreadsheet gets amounts in its units, quotes what needs them, and no text it would take for a formula") {
+  Task soak = task(Kind::soak, 3, 4.5, 1);
+  soak.hours = 10.0, soak.undone = 1, soak.session = 1, soak.day = 0;
+  Task meal = task(Kind::feed, 0, 3.0, 0);
+  meal.wanted = 6.75;
+  Sheet sheet = sheet_of({soak, meal, task(Kind::wash, 4, 0.0, -1)});
+  sheet.scenario.groups[0].name = "=goats \"best\"";
+  const std::string csv = schedule_csv(sheet);
+  CHECK(contains(csv, "date,time,task,trays,amount [kg],wanted [kg],"));
+  CHECK(contains(csv, "2026-07-14,07:00,soak,3,4.500,,wheat,2026-07-14,evening,10.00,1,\"soak 4.5 kg of wheat for 3 trays (to be sown 14 July, evening, after 10 h); 1 tray left undone"));
+  CHECK(contains(csv, "2026-07-14,07:00,feed,0,3.000,6.750,\"'=goats \"\"best\"\"\",,,,0,"));
+  CHECK(contains(csv, "2026-07-14,07:00,wash,4,,,,,,,0,wash 4 trays\r\n"));
+  sheet.scenario.units = Units::us;
+  CHECK(contains(schedule_csv(sheet), "amount [lb],wanted [lb]"));
+  CHECK(contains(schedule_csv(sheet), "soak,3,9.921,,"));
+}
+
+TEST_CASE("other programs get every task with what counts of it, in kilograms, and days that are not known as none") {
+  Task soak = task(Kind::soak, 3, 4.5, 1);
+  soak.undone = 1;
+  Sheet sheet = sheet_of({soak, task(Kind::move, 12, 0.0), task(Kind::receive, 0, 300.0, 0)});
+  sheet.grains = {{80.0, 100.0, 6.0, 13.4, 4.0}, {50.0, 0.0, 0.0, {}, {}}};
+  sheet.scenario.units = Units::us;  // JSON is metric whatever people read
+  sheet.remarks = {"The log ends on 13 July."};
+  const auto all = nlohmann::json::parse(schedule_json(sheet));
+  CHECK(all["tasks"][0]["undone_trays"] == 1);
+  CHECK(all["tasks"][0]["of"] == "wheat");
+  CHECK(all["tasks"][0]["batch"]["date"] == "2026-07-06");
+  CHECK(all["tasks"][0]["kilograms"] == 4.5);
+  CHECK_FALSE(all["tasks"][1].contains("of"));
+  CHECK_FALSE(all["tasks"][1].contains("kilograms"));
+  CHECK_FALSE(all["tasks"][2].contains("trays"));
+  CHECK(all["grain"][0]["lasts_days"] == 13.4);
+  CHECK(all["grain"][1]["lasts_days"].is_null());
+  CHECK(all["grain"][1]["order_within_days"].is_null());
+  CHECK(all["remarks"][0] == "The log ends on 13 July.");
+  CHECK(all["warnings"].empty());
+}
+
+TEST_CASE("a calendar has one appointment a moment, as long as the work takes, and one for the weather") {
+  Sheet sheet = sheet_of({task(Kind::harvest, 3, 15.0), task(Kind::order, 0, 300.0), task(Kind::order, 0, 200.0, 1), task(Kind::throw_out, 2, 0.0)});
+  sheet.list.tasks[3].minute = 1440 + 1080;
+  sheet.scenario.keeper.times.harvest_per_tray = 4.0;
+  std::string calendar = schedule_calendar(sheet);
+  CHECK(contains(calendar, "DTSTART:20260714T070000\r\nDURATION:PT12M\r\nSUMMARY:Rack: harvest\\, order\r\n"));
+  CHECK(contains(calendar, "DTSTART:20260715T180000\r\nDURATION:PT5M\r\nSUMMARY:throw out 2 trays"));
+  CHECK_FALSE(contains(calendar, "Weather"));
+  sheet.advice.heat = hot();
+  calendar = schedule_calendar(sheet);
+  CHECK(contains(calendar, "UID:2026-07-14-weather@worklist.rackwright.invalid\r\n"));
+  CHECK(contains(calendar, "SUMMARY:Weather: see to the rack\r\n"));
+  CHECK(contains(calendar, "\\nNeither a shorter soak"));
+}
+
+TEST_CASE("moves are told with what they change, in the farm's units, and where no difference is shown") {
+  study::Recovery recovery;
+  recovery.replications = 32;
+  recovery.days = 21;
+  recovery.short_feedings = {6.0, 5.0, 7.0, 0, 0, 0};
+  recovery.missing = {40.0, 30.0, 50.0, 0, 0, 0};
+  recovery.tried = {{"sow double in the next sowing", {}, {-12.0, -15.0, -9.0, 0, 0, 0}, {-2.0, -3.0, -1.0, 0, 0, 0}, {-10.0, -12.0, -8.0, 0, 0, 0}},
+                    {"cut a day younger", {}, {1.0, -2.0, 4.0, 0, 0, 0}, {-1.0, -2.0, -0.5, 0, 0, 0}, {}},
+                    {"skip a ration", {}, {0.2, -0.5, 0.9, 0, 0, 0}, {0.0, -1.0, 1.0, 0, 0, 0}, {}}};
+  const Scenario metric = test::small_farm();
+  const std::string text = recovery_text(metric, -1.0, recovery);
+  CHECK(text.starts_with("1 batch behind: what each move changes over 21 days"));
+  CHECK(contains(text, "loss -12.0 (-15.0 to -9.0) EUR, short feedings -2.0 (-3.0 to -1.0), missing -10 (-12 to -8) kg\n"));
+  CHECK(contains(text, "short feedings -1.0 (-2.0 to -0.5), missing 0 (0 to 0) kg\n"));
+  CHECK(contains(text, "short feedings 0.0 (-1.0 to +1.0), missing 0 (0 to 0) kg: no difference shown\n"));
+  Scenario us = metric;
+  us.units = Units::us;
+  CHECK(contains(recovery_text(us, 2.0, recovery), "missing -22 (-26 to -18) lb\n"));
+  CHECK(recovery_text(us, 2.0, recovery).starts_with("2 batches ahead:"));
+}

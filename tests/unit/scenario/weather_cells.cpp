@@ -1,0 +1,105 @@
+// Cells of a weather file: which moments and numbers are read, what stands for a missing one, and what moisture comes to.
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "sim/scenario/weather_columns.hpp"
+#include "sim/scenario/weather_csv.hpp"
+#include "tests/catch.hpp"
+
+using namespace rackwright;
+using namespace rackwright::weather;
+
+namespace {
+
+std::string first_why(const WeatherReading& reading) { return reading.problems.empty() ? "" : reading.problems.front().why; }
+
+/// A day of readings every hour, the given cells behind the temperature.
+std::string hourly(const std::string& head, const std::string& cells) {
+  std::string text = "time, temperature [degC]" + head + "\n";
+  for (int hour = 0; hour < 24; ++hour) text += fmt::format("2021-07-01T{:02}:00, 20{}\n", hour, cells);
+  return text;
+}
+
+}  // namespace
+
+TEST_CASE("a moment is a day, alone or with its hour, minute and second, in the farm's time or marked as universal") {
+  const auto minute = [](const char* text) { return read_moment(text).value().minute; };
+  CHECK(minute("2021-07-31") == 0);
+  CHECK(minute("2021-07-31T14") == 840);
+  CHECK(minute("2021-07-31 14:05") == 845);
+  CHECK(minute("2021-07-31T14:05:59") == 845);
+  CHECK(minute("2021-07-31T14:05Z") == 845);
+  CHECK(minute("2021-07-31T23:59") == 1439);
+  CHECK(static_cast<int>(read_moment("1800-01-01").value().date.year()) == 1800);
+  CHECK(static_cast<int>(read_moment("2200-12-31").value().date.year()) == 2200);
+  for (const char* bad : {"", "2021", "2021-7-31", "2021/07/31", "2021-07.31", "1799-12-31", "2201-01-01", "2021-00-10", "2021-01-00", "2021-02-29", "2021-13-01",
+                          "2021-07-31T", "2021-07-31T1", "2021-07-31T24:00", "2021-07-31T14:60", "2021-07-31T14-00", "2021-07-31x14:00", "2021-07-31T14:0",
+                          "2021-07-31T-1:00", "2021-07-31T14:-5", "2021-07-31T14:05-59", "-021-07-31", "20a1-07-31", "2021-07-3x", "2021-07-31Z"}) {
+    INFO(bad);
+    CHECK_FALSE(read_moment(bad).has_value());
+  }
+}
+
+TEST_CASE("what stands for a missing number is none, and what is no number is told") {
+  Problems problems;
+  const Header header = read_header("date\ttmax [degF]\ttmin [degF]\tnotes", 1, problems);
+  REQUIRE(problems.empty());
+  REQUIRE(header.separator == '\t');
+  const auto highest = [&](const std::string& cell) { return read_cell(header, cells_of("2021-07-01\t" + cell + "\t50", '\t'), Column::maximum); };
+  CHECK(highest("+68").value() == Approx(20.0));
+  CHECK(highest("\"68\"").value() == Approx(20.0));
+  for (const char* none : {"", "NA", "NaN", "nan", "-"}) CHECK(std::isnan(highest(none).value()));
+  for (const char* bad : {"warm", "68F", "6,8", "1e999", "inf", "+", "--5"}) {
+    INFO(bad);
+    CHECK_FALSE(highest(bad).has_value());
+  }
+  CHECK(std::isnan(read_cell(header, cells_of("2021-07-01", '\t'), Column::minimum).value()));  // a line cut short
+}
+
+TEST_CASE("moisture of the air: a dew point as it stands, or a share of the saturated") {
+  const auto day = [](const std::string& head, const std::string& cell) { return read_weather("date,tmax [degC],tmin [degC]," + head + "\n2021-07-01,30,10," + cell + "\n"); };
+  CHECK(day("dew point [degC]", "9.5").record->dew_point[181] == Approx(9.5).margin(0.05));
+  CHECK(std::isnan(day("dew point [degC]", "").record->dew_point[181]));
+  CHECK(day("humidity [%]", "100").record->dew_point[181] == Approx(20.0).margin(0.05));
+  CHECK(day("humidity [%]", "104").record->dew_point[181] == Approx(20.0).margin(0.05));  // a sensor in fog reads a little over
+  CHECK(std::isnan(day("humidity [%]", "NA").record->dew_point[181]));
+  for (const char* bad : {"106", "-1", "damp"}) {
+    INFO(bad);
+    CHECK(first_why(day("humidity [%]", bad)) == "is not a relative humidity of 0 to 100 %");
+  }
+  CHECK(first_why(day("dew point [degC]", "99")).starts_with("is 99 degC; air lies between"));
+  CHECK(first_why(day("dew point [degC]", "wet")).starts_with("is not a number"));
+  CHECK(read_weather(hourly(", RH [%]", ", 100")).record->dew_point[181] == Approx(20.0).margin(0.05));
+  CHECK(first_why(read_weather(hourly(", RH [%]", ", 130"))) == "is not a relative humidity of 0 to 100 %");
+}
+
+TEST_CASE("a day that lacks part of its readings, or one of its ends, is a gap and no day") {
+  CHECK(read_weather("date,tmax [degC],tmin [degC]\n2021-07-01,,10\n2021-07-02,30,\n2021-07-03,30,10\n").days == 1);
+  std::string late = "time, temperature [degC]\n";
+  for (int hour = 5; hour < 24; ++hour) late += fmt::format("2021-07-01T{:02}:00, 20\n", hour);  // nothing before five
+  CHECK(first_why(read_weather(late)) == "no day has its weather");
+  std::string early = "time, temperature [degC]\n";
+  for (int hour = 0; hour < 19; ++hour) early += fmt::format("2021-07-01T{:02}:00, 20\n", hour);  // nothing after six in the evening
+  CHECK(first_why(read_weather(early)) == "no day has its weather");
+  CHECK(first_why(read_weather(hourly("", "") + "2021-07-01T12:30, hot\n")).starts_with("is not a number"));
+  CHECK(read_weather(hourly("", "") + "2021-07-01T12:30,\n").days == 1);  // an empty reading between others takes nothing away
+}
+
+TEST_CASE("days outside the air's range are told with the degrees they were read as") {
+  const auto cold = read_weather("date,tmax [degF],tmin [degF]\n2021-07-01,60,-200\n");
+  CHECK(first_why(cold) == "is -128.9 degC; air lies between -90 and 60");
+  CHECK(cold.problems.front().value == "-200");
+  CHECK(first_why(read_weather("date,tmax [degC],tmin [degC]\n2021-07-01,61,10\n")) == "is 61 degC; air lies between -90 and 60");
+}
+
+TEST_CASE("a header must say each unit, of temperatures and of moisture") {
+  const auto why = [](const char* head) { return first_why(read_weather(std::string(head) + "\n2021-07-01,30,10,50\n")); };
+  CHECK(why("date,tmax,tmin [degC]") == "has no unit; write it beside the name, as in \"maximum [degC]\"");
+  CHECK(why("date,tmax [degC],tmin [degC],humidity") == "has no unit; write it beside the name, as in \"humidity [%]\"");
+  CHECK(why("date,tmax [kg],tmin [degC]").find("is not") != std::string::npos);
+  CHECK(why("date,tmax [degC],tmax [degC]") == "is there twice");
+  CHECK(why("tmax [degC],tmin [degC]") == "the first line names no column of dates");
+  CHECK(why("date,tmax [degC]").starts_with("daily maximum and minimum come together"));
+  CHECK(why("date,tmin [degC]").starts_with("daily maximum and minimum come together"));
+}
