@@ -203,3 +203,26 @@ TEST_CASE("names and a group of nobody change nothing; money in cents is a hundr
     CHECK(dear[i].cost_total == Approx(100.0 * plain[i].cost_total).epsilon(1e-9));
   }
 }
+
+TEST_CASE("grains in store that are never sown change nothing at the rack, however many kinds there are") {
+  const Scenario farm = pressed_farm();
+  const std::vector<Outcome> plain = played(farm, 2);
+  const std::vector<const char*> kinds{"rye", "oat", "maize", "triticale"};
+  for (std::size_t more = 1; more <= kinds.size(); ++more) {
+    Scenario full = farm;
+    for (std::size_t k = 0; k < more; ++k) full.grains.push_back(test::supply(kinds[k], kinds[k]));
+    REQUIRE(check_scenario(full).empty());
+    const std::vector<Outcome> years = played(full, 2);
+    CAPTURE(more);
+    for (std::size_t y = 0; y < years.size(); ++y) {
+      CHECK(years[y].served == plain[y].served);
+      CHECK(years[y].short_days == plain[y].short_days);
+      CHECK(years[y].fodder_dry_matter == plain[y].fodder_dry_matter);
+      CHECK(years[y].spoiled_mould == plain[y].spoiled_mould);
+      CHECK(years[y].spoiled_sour == plain[y].spoiled_sour);
+      CHECK(years[y].room_mean == plain[y].room_mean);
+      CHECK(years[y].room_max == plain[y].room_max);
+      CHECK(years[y].water_used == plain[y].water_used);
+    }
+  }
+}
