@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "sim/app/fit_trays.hpp"
+#include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/units.hpp"
 
@@ -44,8 +45,7 @@ std::string head(const TrayAnswer& a) {
 std::string usual(const TrayAnswer& a) {
   const bool us = a.scenario.units == Units::us;
   const auto ratio = [](double x) { return fmt::format("{:.2f}", x); };
-  const auto height = [&](double cm) { return write_quantity(cm / 100.0, "m", us, 3); };
-  const auto centimetres = [&](double cm) { return us ? height(cm) : fmt::format("{:.1f}", cm); };
+  const auto height = [&](double cm) { return fmt::format("{:.1f}", us ? convert(cm, "cm", "in") : cm); };
   const auto row = [](std::string_view name, const std::string& before, const std::string& after) {
     return fmt::format("  {:<34} {:<26} {}\n", name, before, after);
   };
@@ -53,7 +53,7 @@ std::string usual(const TrayAnswer& a) {
                      write_quantity(a.usual.celsius, "degC", us, 3), write_quantity(a.scenario.line.sowing_density.value(), "kg/m2", us, 3)) +
          row("", "before the log", "after it") +
          row("fresh weight, times the grain", band(a.usual_before.fresh_ratio, ratio), band(a.usual_after.fresh_ratio, ratio)) +
-         row(us ? "height" : "height [cm]", band(a.usual_before.height_cm, centimetres), band(a.usual_after.height_cm, centimetres)) +
+         row(us ? "height [in]" : "height [cm]", band(a.usual_before.height_cm, height), band(a.usual_after.height_cm, height)) +
          row("chance that it spoils", band(a.usual_before.spoiled, percent), band(a.usual_after.spoiled, percent));
 }
 
@@ -158,7 +158,7 @@ std::string tray_text(const TrayAnswer& a) { return head(a) + usual(a) + laws(a)
 std::string tray_block(const TrayAnswer& a) {
   std::string text = fmt::format("# Fitted to {}: {} trays; hash (a fingerprint of the file) {}. What is not stated here stays as it was. A log counts once: do not fit it\n"
                                  "# again on a scenario that has its values already.\n",
-                                 std::filesystem::path(a.path).filename().string(), a.used.seen.size(), a.log.hash);
+                                 one_line(std::filesystem::path(a.path).filename().string()), a.used.seen.size(), a.log.hash);
   const auto line = [&](std::string_view section, std::string_view key) {
     const std::string name = fmt::format("{}.{}", section, key);
     const std::string now = get_key(a.fitted, name).value(), was = get_key(a.scenario, name).value();
