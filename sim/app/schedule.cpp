@@ -114,7 +114,7 @@ Sheet make_sheet(const Options& options, const Loaded& loaded) {
   sheet.opening.usual_luck = true;
   const Plan plan = make_plan(sheet.scenario, sheet.opening);
   sheet.list = study::work(plan);
-  sheet.grains = study::grain_outlook(plan, sheet.list);
+  sheet.grains = study::grain_outlook(plan, sheet.list, from_now.grains);
   sheet.advice = study::weather_advice(sheet.scenario, sheet.opening, sheet.days);
   sheet.ahead = sheet.from_state ? study::batches_ahead(loaded.scenario, today) : 0.0;
   constexpr double worth_trying = 0.95;

@@ -54,7 +54,7 @@ int minutes_of(const Sheet& sheet, const std::vector<Task>& tasks) {
   for (const Task& task : tasks) {
     using enum Task::Kind;
     switch (task.kind) {
-      case soak: minutes += times.soak_per_batch + times.drain_per_batch; break;
+      case soak: minutes += task.trays > 0 ? times.soak_per_batch + times.drain_per_batch : 0.0; break;
       case harvest: minutes += times.harvest_per_tray * task.trays; break;
       case feed: minutes += times.feed_per_group; break;
       case sow: minutes += times.sow_per_tray * task.trays; break;

@@ -39,7 +39,7 @@ void Replicator::State::on_soak(const Event& event) {
   if (wanted < planned) {
     if (wait_for_bucket(event)) return;
     out_.unsoaked_trays += planned - wanted;
-    note({.kind = Happening::Kind::no_bucket, .day = event.day, .session = event.session, .trays = planned - wanted});
+    note({.kind = Happening::Kind::no_bucket, .day = event.day, .session = event.session, .trays = planned - wanted, .which = grain});
     tell([&] { return fmt::format("buckets were free for {} of {} trays", wanted, planned); });
   }
   const double per_tray = plan_->grains[static_cast<std::size_t>(charged(grain, own ? own->charge : 1.0))].per_tray;
@@ -48,7 +48,7 @@ void Replicator::State::on_soak(const Event& event) {
   if (trays < wanted) {
     ++out_.grain_run_outs;
     out_.unsown_trays += wanted - trays;
-    note({.kind = Happening::Kind::no_grain, .day = event.day, .session = event.session, .trays = wanted - trays});
+    note({.kind = Happening::Kind::no_grain, .day = event.day, .session = event.session, .trays = wanted - trays, .which = grain});
     tell([&] { return fmt::format("too little {} in store: {} of {} trays soaked", plan_->scenario.grains[static_cast<std::size_t>(grain)].name, trays, wanted); });
   }
   if (trays > 0) {

@@ -38,13 +38,12 @@ class Gatherer : public Journal {
     };
     switch (h.kind) {
       case Kind::soaked: {
-        Task& task = add(Task::Kind::soak);
+        Task& task = soaking(minute, h);
+        task.trays = h.trays;
         task.kilograms = h.amount;
-        task.hours = static_cast<double>(round_minute(h.day, h.session) - minute) / 60.0;
-        task.undone = std::exchange(undone_, 0);
         break;
       }
-      case Kind::no_grain: case Kind::no_bucket: undone_ += h.trays; break;
+      case Kind::no_grain: case Kind::no_bucket: soaking(minute, h).undone += h.trays; break;
       case Kind::sown: {
         add(Task::Kind::sow);
         fate().grain = h.which;
@@ -104,6 +103,19 @@ class Gatherer : public Journal {
     const Keeper& keeper = plan_.scenario.keeper;
     return minutes_per_day * day + std::llround(60.0 * (session == 0 ? keeper.morning : keeper.evening).value());
   }
+  // What is put to soak for a batch and what is not is one task, told at its time even where nothing is.
+  Task& soaking(std::int64_t minute, const Happening& h) {
+    const auto same = [&](const Task& t) { return t.kind == Task::Kind::soak && t.minute == minute && t.day == h.day && t.session == h.session; };
+    if (!list_.tasks.empty() && same(list_.tasks.back())) return list_.tasks.back();
+    Task& task = list_.tasks.emplace_back();
+    task.kind = Task::Kind::soak;
+    task.minute = minute;
+    task.which = h.which;
+    task.day = h.day;
+    task.session = h.session;
+    task.hours = static_cast<double>(round_minute(h.day, h.session) - minute) / 60.0;
+    return task;
+  }
   // Told before the sowing it belongs to, or alone when nothing was sown.
   void unsown(std::int64_t minute, const Happening& h) {
     Task task;
@@ -117,7 +129,6 @@ class Gatherer : public Journal {
 
   const Plan& plan_;
   Worklist& list_;
-  int undone_ = 0;
 };
 
 }  // namespace
@@ -133,42 +144,43 @@ Worklist work(const Plan& plan, std::uint64_t random_seed, std::uint32_t replica
   return list;
 }
 
-std::vector<GrainOutlook> grain_outlook(const Plan& plan, const Worklist& list) {
+std::vector<GrainOutlook> grain_outlook(const Plan& plan, const Worklist& list, const std::vector<GrainSupply>& supplies) {
+  EXPECTS(supplies.size() == plan.scenario.grains.size());
   const Opening& opening = *plan.opening;
+  const double now = static_cast<double>(opening.now) / minutes_per_day, length = plan.horizon_days - now;
   std::vector<GrainOutlook> all(plan.scenario.grains.size());
   for (std::size_t g = 0; g < all.size(); ++g) {
     GrainOutlook& out = all[g];
-    const GrainSupply& supply = plan.scenario.grains[g];
+    const GrainSupply& supply = supplies[g];
     if (g < opening.kept.size() && opening.kept[g]) {
       for (const Opening::Kept& kept : *opening.kept[g]) out.at_hand += kept.kilograms;
     } else {
-      out.at_hand = supply.on_hand.value();
+      out.at_hand = plan.scenario.grains[g].on_hand.value();
     }
-    // Time and grain, plus what comes and minus what is soaked.
-    std::vector<std::pair<double, double>> flow;
+    // When, what comes or (below zero) is soaked, and what was to be soaked [kg].
+    struct Flow { double day, change, wanted; };
+    std::vector<Flow> flow;
     for (const Opening::Ordered& order : opening.ordered) {
       if (order.grain != static_cast<int>(g)) continue;
       out.on_the_way += order.kilograms;
-      flow.emplace_back(static_cast<double>(order.due) / minutes_per_day, order.kilograms);
+      flow.push_back({static_cast<double>(order.due) / minutes_per_day, order.kilograms, 0.0});
     }
-    double used = 0.0;
+    const double per_tray = plan.grains[g].per_tray;
     for (const Task& task : list.tasks) {
       if (task.kind != Task::Kind::soak || task.which != static_cast<int>(g)) continue;
-      used += task.kilograms;
-      flow.emplace_back(static_cast<double>(task.minute) / minutes_per_day, -task.kilograms);
+      flow.push_back({static_cast<double>(task.minute) / minutes_per_day, -task.kilograms, task.kilograms + task.undone * per_tray});
     }
-    const double now = static_cast<double>(opening.now) / minutes_per_day, length = plan.horizon_days - now;
+    std::stable_sort(flow.begin(), flow.end(), [](const Flow& a, const Flow& b) { return a.day < b.day; });
+    // Trays for which grain would have been there lacked a bucket: they use none.
+    double left = out.at_hand, used = 0.0;
+    for (const Flow& f : flow) {
+      const bool lacking = left < f.wanted - 1e-9;
+      if (lacking && !out.lasts_days) out.lasts_days = std::max(0.0, f.day - now);
+      if (f.wanted > 0.0) used += lacking ? f.wanted : -f.change;
+      left += f.change;
+    }
     out.per_day = used / length;
     if (used <= 0.0) continue;
-    std::stable_sort(flow.begin(), flow.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-    double left = out.at_hand;
-    for (const auto& [day, change] : flow) {
-      if (left + change < -1e-9) {
-        out.lasts_days = std::max(0.0, day - now);
-        break;
-      }
-      left += change;
-    }
     if (!out.lasts_days) out.lasts_days = length + left / out.per_day;
     out.order_within_days = *out.lasts_days - in_days(supply.store.delivery) - 2.0 * in_days(supply.delivery_sd);
     if (supply.policy.trial > 0) *out.order_within_days -= in_days(supply.policy.trial_time);

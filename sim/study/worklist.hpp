@@ -57,6 +57,7 @@ struct GrainOutlook {
   std::optional<double> lasts_days{};      ///< without a further order; nothing: it is not used
   std::optional<double> order_within_days{};   ///< for a delivery that takes two standard deviations more than usual to come in time
 };
-std::vector<GrainOutlook> grain_outlook(const Plan& plan, const Worklist& list);
+/// `supplies`: the grains with the luck of their deliveries, which a plan without luck does not have.
+std::vector<GrainOutlook> grain_outlook(const Plan& plan, const Worklist& list, const std::vector<GrainSupply>& supplies);
 
 }  // namespace rackwright::study

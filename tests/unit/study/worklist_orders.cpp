@@ -1,0 +1,141 @@
+// Grain in the keeper's worklist: what is there, what is ordered, until when it lasts and when to order at the latest.
+#include <algorithm>
+#include <cmath>
+
+#include "sim/replication/fortune.hpp"
+#include "sim/study/line_today.hpp"
+#include "sim/study/worklist.hpp"
+#include "tests/catch.hpp"
+#include "tests/farm.hpp"
+
+using namespace rackwright;
+using namespace rackwright::study;
+using Kind = Task::Kind;
+
+namespace {
+
+constexpr std::chrono::sys_days july14{std::chrono::year(2026) / 7 / 14};
+
+struct Fortnight {
+  Plan plan;
+  Worklist list;
+  std::vector<GrainOutlook> grains;
+};
+
+Fortnight fortnight(Scenario farm, const Today& today) {
+  const Scenario s = from_day(farm, today.at.day, 14);
+  Opening opening = opening_of(s, today, {}, std::chrono::sys_days(s.run.start));
+  opening.usual_luck = true;
+  Fortnight f{make_plan(without_luck(s), opening), {}, {}};
+  f.list = work(f.plan);
+  f.grains = grain_outlook(f.plan, f.list, s.grains);
+  return f;
+}
+
+/// Mornings barley, evenings wheat; nothing is reordered within the fortnight.
+Scenario farm() {
+  Scenario f = test::quiet_farm();
+  for (GrainSupply& grain : f.grains) {
+    grain.store.reorder_point = Kilograms(0.0);
+    grain.on_hand = Kilograms(400.0);
+    grain.store.delivery = days(3);
+    grain.delivery_sd = days(1);
+  }
+  return f;
+}
+
+Today with_grain(double barley_kg) {
+  Today today = empty_today(july14);
+  today.store = {{"barley", Kilograms(barley_kg), {}, {july14, {}}}};
+  return today;
+}
+
+}  // namespace
+
+TEST_CASE("worklist: what the keeper has weighed counts, not what the scenario says; other grains are as it says") {
+  const Fortnight f = fortnight(farm(), with_grain(200.0));
+  CHECK(f.grains[0].at_hand == 200.0);
+  CHECK(f.grains[1].at_hand == 400.0);
+  CHECK(f.grains[0].on_the_way == 0.0);
+  REQUIRE(f.grains[0].lasts_days.has_value());
+  CHECK(*f.grains[0].lasts_days == Approx(200.0 / f.grains[0].per_day).epsilon(0.1));
+  CHECK(*f.grains[0].order_within_days == Approx(*f.grains[0].lasts_days - 3.0 - 2.0));
+}
+
+TEST_CASE("worklist: an order on its way comes on its day, is counted, and makes the grain last") {
+  Today today = with_grain(8.0);
+  const Fortnight without = fortnight(farm(), today);
+  today.orders = {{"barley", Kilograms(100.0), {july14 + std::chrono::days(2), 600}}};
+  const Fortnight with = fortnight(farm(), today);
+  CHECK(with.grains[0].on_the_way == 100.0);
+  CHECK(with.grains[1].on_the_way == 0.0);
+  REQUIRE(without.grains[0].lasts_days.has_value());
+  REQUIRE(with.grains[0].lasts_days.has_value());
+  CHECK(*without.grains[0].lasts_days < 14.0);
+  CHECK(*with.grains[0].lasts_days > *without.grains[0].lasts_days);
+  const auto comes = std::find_if(with.list.tasks.begin(), with.list.tasks.end(), [](const Task& t) { return t.kind == Kind::receive; });
+  REQUIRE(comes != with.list.tasks.end());
+  CHECK(comes->kilograms == 100.0);
+  CHECK(comes->which == 0);
+  CHECK(comes->minute / 1440 == 2);
+  const auto soaked = [](const Fortnight& f) {
+    double sum = 0.0;
+    for (const Task& t : f.list.tasks) sum += t.kind == Kind::soak && t.which == 0 ? t.kilograms : 0.0;
+    return sum;
+  };
+  CHECK(soaked(with) > soaked(without));
+}
+
+TEST_CASE("worklist: where grain runs out what is not soaked is told at its time and of its grain, and the order is overdue") {
+  const Fortnight f = fortnight(farm(), with_grain(2.0));
+  int barley = 0;
+  for (const Task& t : f.list.tasks) {
+    if (t.kind != Kind::soak) continue;
+    CAPTURE(t.minute, t.which, t.trays, t.undone);
+    CHECK(t.trays + t.undone == 3);
+    if (t.which == 1) CHECK(t.undone == 0);
+    barley += t.which == 0 ? 1 : 0;
+  }
+  CHECK(barley >= 13);  // every morning's batch, soaked or not
+  REQUIRE(f.grains[0].lasts_days.has_value());
+  CHECK(*f.grains[0].lasts_days < 3.0);
+  CHECK(*f.grains[0].order_within_days < 0.0);
+  const Fortnight full = fortnight(farm(), with_grain(200.0));
+  CHECK(f.grains[0].per_day == Approx(full.grains[0].per_day));  // what is wanted, whether there is any or not
+}
+
+TEST_CASE("worklist: an empty store lasts until the next soaking, and is told") {
+  const Fortnight f = fortnight(farm(), with_grain(0.0));
+  REQUIRE(f.grains[0].lasts_days.has_value());
+  CHECK(*f.grains[0].lasts_days < 1.5);
+  CHECK(*f.grains[0].order_within_days < 0.0);
+}
+
+TEST_CASE("worklist: grain that lacks nothing but a bucket is not run out") {
+  Scenario few = farm();
+  few.keeper.soak_buckets = 1;
+  few.keeper.trays_per_bucket = 2.0;
+  const Fortnight f = fortnight(few, with_grain(200.0));
+  int undone = 0;
+  for (const Task& t : f.list.tasks) undone += t.kind == Kind::soak ? t.undone : 0;
+  CHECK(undone > 0);
+  CHECK(*f.grains[0].lasts_days > 14.0);
+}
+
+TEST_CASE("worklist: grain that is not sown lasts for ever and needs no order") {
+  Scenario f = farm();
+  f.line.grains = {"barley"};
+  const Fortnight all = fortnight(f, with_grain(200.0));
+  CHECK(all.grains[1].per_day == 0.0);
+  CHECK_FALSE(all.grains[1].lasts_days.has_value());
+  CHECK_FALSE(all.grains[1].order_within_days.has_value());
+}
+
+TEST_CASE("worklist: a trial of every lot asks for the order that much earlier") {
+  const Fortnight usual = fortnight(farm(), with_grain(200.0));
+  Scenario tried = farm();
+  tried.grains[0].policy.trial = 200;
+  tried.grains[0].policy.trial_time = days(2);
+  const Fortnight with = fortnight(tried, with_grain(200.0));
+  CHECK(*with.grains[0].order_within_days == Approx(*usual.grains[0].order_within_days - 2.0).margin(0.3));
+}
