@@ -308,3 +308,76 @@ TEST_CASE("a block of a sweep comes back, also the points that were not played")
   const std::string bytes = bytes_of({played, refused});
   for (std::size_t size = 0; size < bytes.size(); size += 7) CHECK_THROWS(rows_of(bytes.substr(0, size)));
 }
+
+TEST_CASE("parts: the last share takes all when the others are through; one that comes after it finds the study written") {
+  const sample::Folder folder;
+  const std::string out = folder.file("out.h5");
+  {
+    Parts one(out, 7, Earlier::keep, false, {1, 2});
+    one.write("a", "1");
+  }
+  Parts two(out, 7, Earlier::keep, false, {2, 2});
+  two.write("b", "2");
+  REQUIRE(two.take_all());
+  CHECK(two.names() == std::vector<std::string>{"a", "b"});
+  CHECK(two.take_all());  // whole already
+  two.finish();
+  CHECK(folder.files() == 0);
+}
+
+TEST_CASE("parts: a share whose study another has written and cleared away does not write it again") {
+  const sample::Folder folder;
+  const std::string out = folder.file("out.h5");
+  Parts late(out, 7, Earlier::keep, false, {1, 2});
+  fs::remove_all(out + ".d");  // what finish() of the other leaves
+  CHECK_FALSE(late.take_all());
+}
+
+TEST_CASE("parts: a part that cannot be given its name is the machine's fault, and nothing half-written stays") {
+  const sample::Folder folder;
+  const std::string out = folder.file("out.h5");
+  Parts parts(out, 7, Earlier::refuse, false);
+  fs::create_directories(out + ".d/a.part/in the way");
+  try {
+    parts.write("a", "1");
+    FAIL("written over a folder");
+  } catch (const WriteFault& fault) {
+    CHECK_FALSE(fault.user_input());
+    CHECK(says(fault.what(), "was not written"));
+  }
+  CHECK_FALSE(parts.has("a"));
+  for (const auto& entry : fs::directory_iterator(out + ".d")) CHECK(entry.path().filename().string().find(".tmp-") == std::string::npos);
+  fs::remove_all(out + ".d/a.part");
+}
+
+TEST_CASE("parts: what a study kept is removed when its file is whole, and where nothing was kept that is no fault") {
+  const sample::Folder folder;
+  const std::string out = folder.file("out.h5");
+  CHECK_NOTHROW(remove_parts(out));
+  Parts(out, 7, Earlier::refuse, false).write("a", "1");
+  CHECK(fs::exists(out + ".d"));
+  remove_parts(out);
+  CHECK(folder.files() == 0);
+}
+
+TEST_CASE("kept runs: a replication that broke off is kept with its reason, and a stretch that vanished is told") {
+  const sample::Folder folder;
+  const std::string out = folder.file("out.h5");
+  Parts parts(out, 7, Earlier::refuse, false);
+  KeptRuns kept(parts);
+  study::Bands none(2);
+  study::Block broken = block(0, 3);
+  broken.failures.push_back({2, "a balance that did not close"});
+  kept.keep(broken, 4, none, 0);
+  const study::Block back = kept.read({0, 4});
+  REQUIRE(back.failures.size() == 1);
+  CHECK(back.failures[0].replication == 2);
+  CHECK(back.failures[0].what == "a balance that did not close");
+  CHECK(back.outcomes.size() == 3);
+  for (const auto& entry : fs::directory_iterator(out + ".d"))
+    if (entry.path().extension() == ".part") fs::remove(entry.path());
+  try {
+    (void)kept.read({0, 4});
+    FAIL("read from nowhere");
+  } catch (const WriteFault& fault) { CHECK(says(fault.what(), "was removed or damaged while this ran")); }
+}

@@ -96,3 +96,54 @@ TEST_CASE("a file that another program has changed is refused with that reason")
   CHECK(check_seal(path) == Seal::absent);  // HDF5 cuts a file to its own end
   CHECK_THROWS_AS(read_result(path), ReadFault);
 }
+
+TEST_CASE("text of a fixed length, as other programs write it, is read up to its first zero") {
+  const sample::Folder folder;
+  const std::string path = folder.file("runs.h5");
+  sample::write_simulate(path, 10);
+  const ResultFile before = read_result(path);
+  const hid_t file = H5Fopen(path.c_str(), H5F_ACC_RDWR, H5P_DEFAULT);
+  const hid_t fixed = H5Tcopy(H5T_C_S1), one = H5Screate(H5S_SCALAR);
+  REQUIRE(H5Tset_size(fixed, 24) >= 0);
+  REQUIRE(H5Adelete(file, "title") >= 0);
+  const hid_t title = H5Acreate2(file, "title", fixed, one, H5P_DEFAULT, H5P_DEFAULT);
+  REQUIRE(H5Awrite(title, fixed, "Stone barn\0left over....") >= 0);
+  H5Aclose(title);
+  const auto& seasons = before.at("summary/season").texts;
+  put_dataset(file, "summary/season", {seasons.size()}, fixed);
+  std::string all;
+  for (std::size_t i = 0; i < seasons.size(); ++i) all += std::string("season ") + static_cast<char>('a' + i) + std::string(16, '\0');
+  const hid_t dataset = H5Dopen2(file, "summary/season", H5P_DEFAULT);
+  REQUIRE(H5Dwrite(dataset, fixed, H5S_ALL, H5S_ALL, H5P_DEFAULT, all.data()) >= 0);
+  H5Dclose(dataset), H5Sclose(one), H5Tclose(fixed);
+  REQUIRE(H5Fclose(file) >= 0);
+  seal_file(path);
+  const ResultFile after = read_result(path);
+  CHECK(after.header.title == "Stone barn");
+  CHECK(after.at("summary/season").texts == std::vector<std::string>{"season a", "season b", "season c", "season d"});
+}
+
+TEST_CASE("attributes of another kind are named, and text that could not be held is not fetched") {
+  CHECK(has(why_refused([](hid_t f) {
+              const hid_t one = H5Screate(H5S_SCALAR);
+              H5Adelete(f, "title");
+              H5Aclose(H5Acreate2(f, "title", H5T_NATIVE_DOUBLE, one, H5P_DEFAULT, H5P_DEFAULT));
+              H5Sclose(one);
+            }),
+            "title is of the wrong kind"));
+  CHECK(has(why_refused([](hid_t f) {
+              const hsize_t two[] = {2};
+              const hid_t pair = H5Screate_simple(1, two, nullptr);
+              H5Adelete(f, "random_seed");
+              H5Aclose(H5Acreate2(f, "random_seed", H5T_NATIVE_ULLONG, pair, H5P_DEFAULT, H5P_DEFAULT));
+              H5Sclose(pair);
+            }),
+            "random_seed is of the wrong kind"));
+  CHECK(has(why_refused([](hid_t f) {
+              const hid_t long_text = H5Tcopy(H5T_C_S1);
+              H5Tset_size(long_text, std::size_t{1} << 28);
+              put_dataset(f, "summary/season", {4}, long_text);
+              H5Tclose(long_text);
+            }),
+            "text is impossibly long"));
+}

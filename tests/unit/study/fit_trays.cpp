@@ -1,4 +1,5 @@
 // What a tray log says: the room it tells, one tray as the simulator grows it, the slope of the posterior, and what comes of no data at all.
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -162,4 +163,42 @@ TEST_CASE("lots are drawn as a replication draws them") {
   sure.germination_rho = 0.0;
   CHECK(lot_at(sure, 2.0, 1.0).germinable == sure.germination_mean);
   CHECK(lot_at(sure, 2.0, 1.0).vigour == Approx(std::exp(sure.vigour_sd * std::sqrt(1.0 - sure.vigour_correlation * sure.vigour_correlation))));
+}
+
+TEST_CASE("mouldy and sour are two ways to be spoiled: their chances make the chance of either, and each has its slope") {
+  Fitted f(Scenario{}, {.trays = 40}, 3);
+  const auto tray = std::find_if(f.used.seen.begin(), f.used.seen.end(), [](const Seen& seen) { return seen.spoiled.has_value(); });
+  REQUIRE(tray != f.used.seen.end());
+  const std::vector<double> at(f.fit.unknowns(), 0.3);
+  const auto density = [&](LoggedSpoil what) {
+    tray->spoiled = what;
+    return f.fit.minus_log_density(at);
+  };
+  const double sound = density(LoggedSpoil::sound), either = density(LoggedSpoil::spoiled);
+  CHECK(std::exp(sound - density(LoggedSpoil::mould)) + std::exp(sound - density(LoggedSpoil::sour)) == Approx(std::exp(sound - either)).epsilon(1e-9));
+  for (const LoggedSpoil what : {LoggedSpoil::mould, LoggedSpoil::sour}) {
+    tray->spoiled = what;
+    std::vector<double> slope;
+    (void)f.fit.minus_log_density(at, &slope);
+    for (const Law law : {Law::mould, Law::sour}) {
+      std::vector<double> up = at, down = at;
+      constexpr double step = 1e-4;
+      up[place_of(law)] += step;
+      down[place_of(law)] -= step;
+      INFO(static_cast<int>(what) << " by law " << place_of(law));
+      CHECK(slope[place_of(law)] == Approx((f.fit.minus_log_density(up) - f.fit.minus_log_density(down)) / (2.0 * step)).margin(2e-3).epsilon(2e-3));
+    }
+  }
+}
+
+TEST_CASE("a log that says which way a tray spoiled is fitted to its end") {
+  Fitted f(Scenario{}, {.trays = 60}, 4);
+  int number = 0;
+  for (Seen& seen : f.used.seen)
+    if (seen.spoiled && ++number % 4 == 0) seen.spoiled = number % 8 == 0 ? LoggedSpoil::mould : LoggedSpoil::sour;
+  const Posterior after = f.fit.fit();
+  CHECK(after.settled);
+  CHECK(after.mean[place_of(Law::mould)] > 0.0);  // far more spoil than is usual
+  CHECK(after.mean[place_of(Law::sour)] > 0.0);
+  CHECK(after.sd(place_of(Law::mould)) < 1.0);
 }
