@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "models/base/quantity.hpp"
+#include "models/climate/shape.hpp"
 
 namespace rackwright::climate {
 
@@ -25,22 +26,39 @@ struct YearlyWave {
 YearlyWave fit_yearly_wave(const std::array<double, 12>& monthly_celsius);
 Celsius wave_at(const YearlyWave& wave, double day_of_year);
 
+/// How the daily highs (or lows) of each season depart from a normal law, see Shape: skew of the year's mean, more than that at the mean's
+/// peak (as much less half a year off), more than that at both (as much less between), all [1]; tail likewise.
+struct Leaning {
+  double skew = 0.0, skew_summer = 0.0, skew_half_year = 0.0, tail = 0.0, tail_summer = 0.0, tail_half_year = 0.0;
+  friend bool operator==(const Leaning&, const Leaning&) = default;
+};
+
 /// Site climate.
 struct Parameters {
   YearlyWave mean;                       ///< of the daily mean, taken as half of maximum plus minimum
   Kelvins range_mean{13.5};              ///< daily maximum minus minimum, yearly mean
   Kelvins range_amplitude{4.1};          ///< its wave
   double range_lead_days = 22.8;         ///< the range peaks this long before the mean (widest July, narrowest December) [d]
+  Kelvins range_half_year{};             ///< a half-year wave of the range
+  double range_half_year_peak = 0.0;     ///< a day on which that is highest
   double range_follow = 0.0;             ///< how much wider the range is for each kelvin of anomaly, mean of the year [K/K]
   double range_follow_summer = 0.0;      ///< more than that at the mean's peak, as much less half a year off (clear days are hot in summer, cold in winter) [K/K]
   double range_follow_half_year = 0.0;   ///< more than that at the mean's peak and half a year off, as much less between [K/K]
+  double range_follow_lead = 0.0;        ///< so long before the mean's peak these waves peak, and those of range_sd [d]
   Kelvins range_sd{};                    ///< of the range about all that
   Kelvins range_sd_summer{};             ///< more than that at the mean's peak, as much less half a year off
+  Kelvins range_sd_half_year{};          ///< more than that at the mean's peak and half a year off, as much less between
   double range_memory = 0.0;             ///< its lag-1 correlation [1]
   Kelvins anomaly_sd{2.91};              ///< of the daily mean about the wave
+  double anomaly_season = 0.0;           ///< by what share of its mean the anomaly's variance is larger at a time of year, and less half a year off [1]
+  double anomaly_season_peak = 0.0;      ///< that time, day of the year
+  double anomaly_half_year = 0.0;        ///< the same of a half-year wave [1]
+  double anomaly_half_year_peak = 0.0;   ///< a day on which that is highest
   double anomaly_memory = 0.797;         ///< lag-1 correlation [1]
+  double anomaly_two_days = 0.0;         ///< partial correlation with two days ago, of the part that does not last [1]
   double slow_share = 0.0;               ///< of the anomaly's variance that lasts for weeks and months [1]
   double slow_memory = 0.98;             ///< its lag-1 correlation [1]
+  Leaning highs, lows;                   ///< none: normal laws
   Kelvins dew_depression_mean{8.0};      ///< daily mean temperature minus dew point, yearly mean (assumed)
   Kelvins dew_depression_amplitude{4.0}; ///< its wave, same peak day (assumed)
   Kelvins dew_depression_sd{2.0};        ///< its day-to-day spread (assumed)
@@ -92,14 +110,23 @@ struct Day { double maximum = 0.0, minimum = 0.0, humidity_ratio = 0.0; };  ///<
 struct Luck { double anomaly = 0.0, dew = 0.0, range = 0.0; };
 
 /// Builds a day from its luck; `rise` of overlays. Maximum and minimum are wave + anomaly + rise, plus and minus half the range, which
-/// follows the anomaly and strays by itself (never under 1 K). The dew point is the day's mean without the rise, less the depression
+/// follows the anomaly and strays by itself (never under 1 K). Where the highs or lows lean, the score of each (what it strays, in its own
+/// spread) is shaped before it is laid on: that keeps who is warm when, and for how long; the minimum then gives way to the least range. The dew point is the day's mean without the rise, less the depression
 /// (never under 0.5 K), and not above the minimum: an overlay brings no water, and a night that reaches saturation dries to it.
 Day day_from(const Parameters& parameters, double day_of_year, const Luck& luck, Kelvins rise);
 
 /// What day_from takes from the day of the year alone: the waves of mean, range and dew-point depression [degC, K, K], half the range's
-/// following [K/K] and half its spread [K].
-struct Normal { double mean = 0.0, half_range = 0.0, dew_depression = 0.0, half_follow = 0.0, half_spread = 0.0; };
+/// following [K/K] and half its spread [K]; the anomaly's spread [K]; the spreads of highs and lows [K] and their shapes, if they have any.
+struct Normal {
+  double mean = 0.0, half_range = 0.0, dew_depression = 0.0, half_follow = 0.0, half_spread = 0.0, spread = 0.0;
+  bool leaning = false;
+  double high_spread = 0.0, low_spread = 0.0;
+  Shape highs{}, lows{};
+};
 Normal normal_of(const Parameters& parameters, double day_of_year);
+/// A day's mean and half its range before any overlay, by that [degC, K].
+struct Extremes { double mean = 0.0, half_range = 0.0; };
+Extremes extremes_from(const Normal& normal, const Luck& luck);
 /// day_from with the waves read beforehand: the same bits, without a cosine.
 Day day_from(const Parameters& parameters, const Normal& normal, const Luck& luck, Kelvins rise);
 
@@ -109,8 +136,15 @@ double humidity_ratio_at_dew_point(Celsius dew_point);
 /// One step of the AR(1) anomaly in sd units: memory*previous + sqrt(1-memory^2)*innovation.
 double next_anomaly(double memory, double previous, double innovation);
 
+/// Lag-1 memory of the part of the anomaly that does not last, [0, 1): what is left when the slow part's is taken off.
+double fast_memory(const Parameters& parameters);
+
+/// How that part comes from its yesterday and the day before: weights [1]. (memory, 0) unless anomaly_two_days says otherwise.
+struct Recall { double yesterday = 0.0, before = 0.0; };
+Recall recall(const Parameters& parameters);
+
 /// The anomalies of days on end, of mean and range, in sd units: the mean's is an AR(1) and a slower one by its share, which together have the
-/// lag-1 memory of the parameters.
+/// lag-1 memory of the parameters. Where two days ago counts besides yesterday, the first is an AR(2).
 class Straying {
  public:
   explicit Straying(const Parameters& parameters);
@@ -121,12 +155,11 @@ class Straying {
 
  private:
   double fast_weight_, slow_weight_, fast_memory_, slow_memory_, range_memory_, fast_rest_, slow_rest_, range_rest_;
-  double fast_ = 0.0, slow_ = 0.0, range_ = 0.0;
-  bool begun_ = false;
+  Recall recall_;
+  double recall_rest_;
+  double fast_ = 0.0, fast_before_ = 0.0, slow_ = 0.0, range_ = 0.0;
+  int days_ = 0;  // up to 2
 };
-
-/// Lag-1 memory of the part of the anomaly that does not last, [0, 1): what is left when the slow part's is taken off.
-double fast_memory(const Parameters& parameters);
 
 /// What a daily series says of itself.
 struct SeriesFit { YearlyWave wave; double anomaly_sd = 0.0, lag1 = 0.0; };  ///< [-, K, 1]

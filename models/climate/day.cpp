@@ -73,27 +73,64 @@ double humidity_ratio_at_dew_point(Celsius dew_point) {
   return 0.621945 * vapour_kpa / (101.325 - vapour_kpa);
 }
 
+namespace {
+
+// The variance's waves about its mean; never under a 25th of it.
+double anomaly_spread(const Parameters& p, double day_of_year) {
+  const double turn = 2.0 * std::numbers::pi / 365.0;
+  const double share = 1.0 + p.anomaly_season * std::cos(turn * (day_of_year - p.anomaly_season_peak)) +
+                       p.anomaly_half_year * std::cos(2.0 * turn * (day_of_year - p.anomaly_half_year_peak));
+  return p.anomaly_sd.value() * std::sqrt(std::max(0.04, share));
+}
+
+Shape shape_at(const Leaning& l, double summer, double half_year) {
+  return shape_of(l.skew + l.skew_summer * summer + l.skew_half_year * half_year, l.tail + l.tail_summer * summer + l.tail_half_year * half_year);
+}
+
+}  // namespace
+
 Normal normal_of(const Parameters& parameters, double day_of_year) {
   const YearlyWave range_wave{Celsius(parameters.range_mean.value()), parameters.range_amplitude,
-                              parameters.mean.peak_day - parameters.range_lead_days};
+                              parameters.mean.peak_day - parameters.range_lead_days, parameters.range_half_year, parameters.range_half_year_peak};
   const YearlyWave dryness{Celsius(parameters.dew_depression_mean.value()), parameters.dew_depression_amplitude,
                            parameters.mean.peak_day};
   const double since_peak = 2.0 * std::numbers::pi * (day_of_year - parameters.mean.peak_day) / 365.0;
   const double summer = std::cos(since_peak), half_year = std::cos(2.0 * since_peak);
-  const double follow = parameters.range_follow + parameters.range_follow_summer * summer + parameters.range_follow_half_year * half_year;
-  const double spread = std::max(0.0, parameters.range_sd.value() + parameters.range_sd_summer.value() * summer);
-  return {wave_at(parameters.mean, day_of_year).value(), 0.5 * std::max(1.0, wave_at(range_wave, day_of_year).value()),
-          wave_at(dryness, day_of_year).value(), 0.5 * follow, 0.5 * spread};
+  const double range_since_peak = 2.0 * std::numbers::pi * (day_of_year - parameters.mean.peak_day + parameters.range_follow_lead) / 365.0;
+  const double range_summer = std::cos(range_since_peak), range_half_year = std::cos(2.0 * range_since_peak);
+  const double follow = parameters.range_follow + parameters.range_follow_summer * range_summer + parameters.range_follow_half_year * range_half_year;
+  const double strays = std::max(0.0, parameters.range_sd.value() + parameters.range_sd_summer.value() * range_summer +
+                                          parameters.range_sd_half_year.value() * range_half_year);
+  Normal normal{wave_at(parameters.mean, day_of_year).value(), 0.5 * std::max(1.0, wave_at(range_wave, day_of_year).value()),
+                wave_at(dryness, day_of_year).value(), 0.5 * follow, 0.5 * strays, anomaly_spread(parameters, day_of_year)};
+  normal.high_spread = std::hypot(normal.spread * (1.0 + normal.half_follow), normal.half_spread);
+  normal.low_spread = std::hypot(normal.spread * (1.0 - normal.half_follow), normal.half_spread);
+  normal.leaning = (parameters.highs != Leaning{} || parameters.lows != Leaning{}) && normal.high_spread > 0.0 && normal.low_spread > 0.0;
+  if (normal.leaning) {
+    normal.highs = shape_at(parameters.highs, summer, half_year);
+    normal.lows = shape_at(parameters.lows, summer, half_year);
+  }
+  return normal;
 }
 
 Day day_from(const Parameters& parameters, double day_of_year, const Luck& luck, Kelvins rise) {
   return day_from(parameters, normal_of(parameters, day_of_year), luck, rise);
 }
 
+Extremes extremes_from(const Normal& normal, const Luck& luck) {
+  const double strayed = luck.anomaly * normal.spread;
+  if (!normal.leaning)
+    return {normal.mean + strayed, std::max(0.5, normal.half_range + normal.half_follow * strayed + normal.half_spread * luck.range)};
+  const double wider = normal.half_follow * strayed + normal.half_spread * luck.range;
+  const double high = normal.half_range + normal.high_spread * shaped(normal.highs, (strayed + wider) / normal.high_spread);
+  const double low = -normal.half_range + normal.low_spread * shaped(normal.lows, (strayed - wider) / normal.low_spread);
+  // Dull days of winter are narrow and have the lowest maxima: were these to give way, too, they would never be met.
+  const double half_range = std::max(0.5, 0.5 * (high - low));
+  return {normal.mean + high - half_range, half_range};
+}
+
 Day day_from(const Parameters& parameters, const Normal& normal, const Luck& luck, Kelvins rise) {
-  const double strayed = luck.anomaly * parameters.anomaly_sd.value();
-  const double mean = normal.mean + strayed;
-  const double half_range = std::max(0.5, normal.half_range + normal.half_follow * strayed + normal.half_spread * luck.range);
+  const auto [mean, half_range] = extremes_from(normal, luck);
   const double depression = std::max(0.5, normal.dew_depression + luck.dew * parameters.dew_depression_sd.value());
   Day day;
   day.maximum = mean + rise.value() + half_range;

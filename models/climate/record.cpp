@@ -48,6 +48,13 @@ DaySeries strays(const Record& record, const YearlyWave& wave, Value value) {
   return series;
 }
 
+DaySeries days_of(const Record& record, const std::vector<float>& values) {
+  DaySeries series(record.size(), std::numeric_limits<double>::quiet_NaN());
+  for (std::size_t i = 0; i < record.size(); ++i)
+    if (record.has(i)) series[i] = static_cast<double>(values[i]);
+  return series;
+}
+
 std::size_t dew_days(const Record& record) {
   return static_cast<std::size_t>(std::count_if(record.dew_point.begin(), record.dew_point.end(), [](float d) { return d == d; }));
 }
@@ -71,19 +78,24 @@ Parameters fit_record(const Record& record, const Parameters& otherwise) {
   EXPECTS(enough_to_fit(record));
   Parameters p = otherwise;
   const SeriesFit mean = fit_days(record, true, [&](std::size_t i) { return record.mean(i); });
-  const SeriesFit range = fit_days(record, false, [&](std::size_t i) { return static_cast<double>(record.maximum[i]) - static_cast<double>(record.minimum[i]); });
+  const SeriesFit range = fit_days(record, true, [&](std::size_t i) { return static_cast<double>(record.maximum[i]) - static_cast<double>(record.minimum[i]); });
   p.mean = mean.wave;
   p.anomaly_sd = Kelvins(mean.anomaly_sd);
   p.anomaly_memory = std::clamp(mean.lag1, 0.0, 0.99);
   p.range_mean = Kelvins(range.wave.mean.value());
   p.range_amplitude = range.wave.amplitude;
+  p.range_half_year = range.wave.second;
+  p.range_half_year_peak = range.wave.second_peak;
   p.range_lead_days = std::remainder(mean.wave.peak_day - range.wave.peak_day, 365.0);
   const DaySeries strayed = strays(record, mean.wave, [&](std::size_t i) { return record.mean(i); });
   const DaySeries wide = strays(record, range.wave, [&](std::size_t i) {
     return static_cast<double>(record.maximum[i]) - static_cast<double>(record.minimum[i]);
   });
   fit_range(strayed, wide, p);
+  fit_season(strayed, p);
   fit_slow(strayed, p);
+  fit_two_days(strayed, p);
+  fit_leaning(days_of(record, record.maximum), days_of(record, record.minimum), p);
   if (dew_days(record) >= 300) fit_dryness(record, p);
   return p;
 }

@@ -1,22 +1,32 @@
 #include "models/climate/record_spread.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
 #include <vector>
 
 #include <boost/math/distributions/students_t.hpp>
 
+#include "models/base/expects.hpp"
+#include "models/climate/fitted_values.hpp"
+
 namespace rackwright::climate {
 namespace {
 
 constexpr std::size_t fewest = 25, shortest = 73;  // blocks, and their days
-using Values = std::array<double, 9>;
+using Values = std::vector<double>;
 
 Values values_of(const Parameters& p) {
-  return {p.mean.mean.value(),       p.mean.amplitude.value(), p.mean.peak_day,    p.range_mean.value(), p.range_amplitude.value(),
-          p.range_lead_days,         p.range_follow,           p.anomaly_sd.value(), p.anomaly_memory};
+  Values values;
+  for (const FittedValue& value : fitted_values()) values.push_back(value.get(p));
+  return values;
+}
+
+std::size_t index_of(std::string_view key) {
+  const auto all = fitted_values();
+  const auto at = std::find_if(all.begin(), all.end(), [&](const FittedValue& value) { return value.key == key; });
+  EXPECTS(at != all.end());
+  return static_cast<std::size_t>(at - all.begin());
 }
 
 Record without(const Record& record, std::size_t from, std::size_t block_days) {
@@ -34,6 +44,9 @@ bool any(const Record& record, std::size_t from, std::size_t block_days) {
 
 }  // namespace
 
+double FitSpread::half_of(std::string_view key) const { return half[index_of(key)]; }
+double FitSpread::short_of(std::string_view key) const { return lacks[index_of(key)]; }
+
 std::optional<FitSpread> fit_spread(const Record& record, const Parameters& otherwise) {
   const std::size_t block_days = std::max(shortest, record.size() / fewest);
   const Values whole = values_of(fit_record(record, otherwise));
@@ -43,21 +56,23 @@ std::optional<FitSpread> fit_spread(const Record& record, const Parameters& othe
     const Record rest = without(record, from, block_days);
     if (!enough_to_fit(rest)) return std::nullopt;
     Values off = values_of(fit_record(rest, otherwise));
-    for (std::size_t k : {2U, 5U}) off[k] = whole[k] + std::remainder(off[k] - whole[k], 365.0);  // days of the year
+    for (std::size_t k = 0; k < off.size(); ++k)
+      if (const double period = fitted_values()[k].period; period > 0.0) off[k] = whole[k] + std::remainder(off[k] - whole[k], period);
     all.push_back(off);
   }
   if (all.size() < fewest - 2) return std::nullopt;
   const auto blocks = static_cast<double>(all.size());
   const double t = boost::math::quantile(boost::math::students_t(blocks - 1.0), 0.975);
-  Values half{}, centre{};
-  for (std::size_t k = 0; k < half.size(); ++k) {
+  FitSpread spread;
+  for (std::size_t k = 0; k < whole.size(); ++k) {
     double mean = 0.0, square = 0.0;
     for (const Values& one : all) mean += one[k] / blocks;
     for (const Values& one : all) square += (one[k] - mean) * (one[k] - mean);
-    centre[k] = mean;
-    half[k] = t * std::sqrt((blocks - 1.0) / blocks * square);
+    const std::string_view key = fitted_values()[k].key;
+    spread.half.push_back(t * std::sqrt((blocks - 1.0) / blocks * square));
+    spread.lacks.push_back(key == "climate.anomaly_sd" || key == "climate.anomaly_memory" ? (blocks - 1.0) * (whole[k] - mean) : 0.0);
   }
-  return FitSpread{half[0], half[1], half[2], half[3], half[4], half[5], half[6], half[7], half[8], (blocks - 1.0) * (whole[7] - centre[7]), (blocks - 1.0) * (whole[8] - centre[8])};
+  return spread;
 }
 
 }  // namespace rackwright::climate

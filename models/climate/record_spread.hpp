@@ -1,16 +1,21 @@
 #pragma once
 // How well a measured record tells each parameter of the climate.
 
+#include <string_view>
+#include <vector>
+
 #include "models/climate/record.hpp"
 
 namespace rackwright::climate {
 
-/// Half the width of a 95 % interval of each parameter, in its own unit.
+/// How well a record tells what fitted_values lists.
 struct FitSpread {
-  double mean = 0.0, amplitude = 0.0, peak_day = 0.0;
-  double range_mean = 0.0, range_amplitude = 0.0, range_lead = 0.0, range_follow = 0.0;
-  double anomaly_sd = 0.0, anomaly_memory = 0.0;
-  double anomaly_sd_short = 0.0, anomaly_memory_short = 0.0;  ///< by how much these fall short on the mean: the wave takes up some of them; their intervals lie so much higher
+  std::vector<double> half{};  ///< half the width of a 95 % interval of each, in its own unit
+  std::vector<double> lacks{}; ///< by how much each falls short on the mean, in its own unit: the wave takes up some of the anomaly's spread and memory. Intervals lie so much higher; 0 for the others
+
+  /// Of the value of that key, which must be one of fitted_values.
+  [[nodiscard]] double half_of(std::string_view key) const;
+  [[nodiscard]] double short_of(std::string_view key) const;
 };
 
 /// By leaving out a 25th of the record, 73 days or more, in turn and fitting the rest (block jackknife, Künsch 1989, Ann. Statist. 17:1217-1241): long against

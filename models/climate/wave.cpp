@@ -105,18 +105,29 @@ double fast_memory(const Parameters& p) {
   return p.slow_share < 1.0 ? std::clamp((p.anomaly_memory - p.slow_share * p.slow_memory) / (1.0 - p.slow_share), 0.0, 0.999) : 0.0;
 }
 
+Recall recall(const Parameters& p) {
+  const double memory = fast_memory(p);
+  return {memory * (1.0 - p.anomaly_two_days), p.anomaly_two_days};
+}
+
 Straying::Straying(const Parameters& p)
     : fast_weight_(std::sqrt(1.0 - p.slow_share)), slow_weight_(std::sqrt(p.slow_share)), fast_memory_(fast_memory(p)),
       slow_memory_(p.slow_memory), range_memory_(p.range_memory), fast_rest_(std::sqrt(1.0 - fast_memory_ * fast_memory_)),
-      slow_rest_(std::sqrt(1.0 - slow_memory_ * slow_memory_)), range_rest_(std::sqrt(1.0 - range_memory_ * range_memory_)) {
-  EXPECTS(p.slow_share >= 0.0 && p.slow_share <= 1.0);
+      slow_rest_(std::sqrt(1.0 - slow_memory_ * slow_memory_)), range_rest_(std::sqrt(1.0 - range_memory_ * range_memory_)),
+      recall_(recall(p)), recall_rest_(fast_rest_ * std::sqrt(1.0 - p.anomaly_two_days * p.anomaly_two_days)) {
+  EXPECTS(p.slow_share >= 0.0 && p.slow_share <= 1.0 && std::abs(p.anomaly_two_days) <= 1.0);
 }
 
 Straying::Strayed Straying::next(const Innovation& luck) {
-  fast_ = begun_ ? fast_memory_ * fast_ + fast_rest_ * luck.fast : luck.fast;
-  slow_ = begun_ ? slow_memory_ * slow_ + slow_rest_ * luck.slow : luck.slow;
-  range_ = begun_ ? range_memory_ * range_ + range_rest_ * luck.range : luck.range;
-  begun_ = true;
+  // The second day knows one day only; from then on the law of two days has the same spread and lag-1 memory.
+  const double fast = days_ == 0   ? luck.fast
+                      : days_ == 1 ? fast_memory_ * fast_ + fast_rest_ * luck.fast
+                                   : recall_.yesterday * fast_ + recall_.before * fast_before_ + recall_rest_ * luck.fast;
+  fast_before_ = fast_;
+  fast_ = fast;
+  slow_ = days_ > 0 ? slow_memory_ * slow_ + slow_rest_ * luck.slow : luck.slow;
+  range_ = days_ > 0 ? range_memory_ * range_ + range_rest_ * luck.range : luck.range;
+  days_ = std::min(2, days_ + 1);
   return {fast_weight_ * fast_ + slow_weight_ * slow_, range_};
 }
 

@@ -62,7 +62,7 @@ struct Evaluator {
 
 /// The models of each topic; `evaluators()` joins them, topic by topic.
 std::vector<Evaluator> biology_evaluators();   // viability soak germination mould-growth mat test-tolerance germination-trial grade lot-rule grain-mass
-std::vector<Evaluator> climate_evaluators();   // saturation-pressure moist-air daily-temperature yearly-wave sun
+std::vector<Evaluator> climate_evaluators();   // saturation-pressure moist-air daily-temperature yearly-wave leaning-score day-extremes sun
 std::vector<Evaluator> water_evaluators();     // pipe-loss emitter orifice drain
 std::vector<Evaluator> herd_evaluators();      // growth-curve dairy-intake intake lifting-limit
 std::vector<Evaluator> queue_evaluators();     // queue

@@ -2,9 +2,16 @@
 #include <algorithm>
 #include <array>
 
+#include <string>
+
+#include <fmt/format.h>
+
+#include "models/base/expects.hpp"
 #include "models/climate/climate.hpp"
+#include "models/climate/fitted_values.hpp"
 #include "models/room/moist_air.hpp"
 #include "sim/app/evaluate.hpp"
+#include "sim/scenario/key_table.hpp"
 
 namespace rackwright::app {
 
@@ -78,6 +85,48 @@ std::vector<Result> yearly_wave(const Arguments& in) {
           {"peak_day", wave.peak_day, "d"}};
 }
 
+std::vector<Result> leaning_score(const Arguments& in) {
+  const climate::Shape shape = climate::shape_of(in.number("skew"), in.number("tail"));
+  return {{"shaped", climate::shaped(shape, in.number("score")), "1"}};
+}
+
+/// The keys that make a day of drawn weather, as the key table has them, but for those of moisture and sun.
+std::vector<Argument> day_arguments() {
+  static const std::vector<std::string> standards = [] {
+    std::vector<std::string> texts;
+    for (const climate::FittedValue& value : climate::fitted_values()) texts.push_back(fmt::format("{}", value.get(climate::Parameters{})));
+    return texts;
+  }();
+  std::vector<Argument> all{{"day", "1", "", 1.0, 365.0, "day of the year, 1 January = 1"},
+                            {"anomaly", "1", "0", -6.0, 6.0, "luck of the day's mean, in standard deviations"},
+                            {"range", "1", "0", -6.0, 6.0, "luck of the daily range besides, in standard deviations"}};
+  const auto values = climate::fitted_values();
+  for (std::size_t k = 0; k < values.size(); ++k) {
+    const auto& table = keys::scenario_keys();
+    const auto key = std::find_if(table.begin(), table.end(), [&](const auto& one) { return one.name == values[k].key; });
+    EXPECTS(key != table.end());
+    const std::string_view name = values[k].key.substr(std::string_view("climate.").size());
+    // Memories make one day of the last: they have no part in a single day.
+    if (name.ends_with("memory") || name == "anomaly_two_days" || name == "slow_share") continue;
+    all.push_back({name, key->unit, standards[k], key->least, key->most, key->sentence});
+  }
+  return all;
+}
+
+std::vector<Result> day_extremes(const Arguments& in) {
+  climate::Parameters site;
+  for (const climate::FittedValue& value : climate::fitted_values())
+    if (const auto name = value.key.substr(std::string_view("climate.").size()); in.has(name)) value.set(site, in.number(name));
+  const climate::Normal usual = climate::normal_of(site, in.number("day"));
+  const auto [mean, half_range] = climate::extremes_from(usual, {in.number("anomaly"), 0.0, in.number("range")});
+  return {{"max", mean + half_range, "degC"},
+          {"min", mean - half_range, "degC"},
+          {"usual_mean", usual.mean, "degC"},
+          {"mean_spread", usual.spread, "K"},
+          {"max_spread", usual.high_spread, "K"},
+          {"min_spread", usual.low_spread, "K"}};
+}
+
 }  // namespace
 
 std::vector<Evaluator> climate_evaluators() {
@@ -115,6 +164,18 @@ std::vector<Evaluator> climate_evaluators() {
        "first harmonic by least squares at mid-month days, about the mean of the twelve months",
        {{"monthly", "degC", "", -80.0, 70.0, "twelve monthly means, January first", false, true}},
        yearly_wave},
+      {"leaning-score",
+       "A standard normal score as highs or lows that lean have it: still of mean 0 and spread 1.",
+       "sinh-arcsinh law, Jones & Pewsey 2009, Biometrika 96:761-780, brought to mean 0 and spread 1",
+       {{"score", "1", "", -8.0, 8.0, "score before"},
+        {"skew", "1", "0", -climate::most_skew, climate::most_skew, "above 0 the warm side reaches further"},
+        {"tail", "1", "0", -climate::most_tail, climate::most_tail, "above 0 both tails are shorter than normal ones"}},
+       leaning_score},
+      {"day-extremes",
+       "High and low of a drawn day from its luck and the keys of [climate].",
+       "yearly waves, normal luck, leaning highs and lows (docs/models/climate.md)",
+       day_arguments(),
+       day_extremes},
       {"sun",
        "Sunrise and sunset in local solar time, and radiation above the air on flat ground, on a day of the year.",
        "FAO Irrigation and Drainage Paper 56, eqs 21 to 25; the sun's centre, no refraction",

@@ -1,5 +1,4 @@
 // rackwright fit: from what was measured to keys of a scenario.
-#include <array>
 #include <cmath>
 #include <optional>
 #include <string>
@@ -7,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "models/climate/fitted_values.hpp"
 #include "models/climate/record_spread.hpp"
 #include "sim/app/commands.hpp"
 #include "sim/app/exit.hpp"
@@ -17,14 +17,6 @@
 
 namespace rackwright::app {
 namespace {
-
-constexpr std::array<std::string_view, 18> always{"climate.mean",           "climate.amplitude",  "climate.peak_day",
-                                                 "climate.half_year",      "climate.half_year_peak",
-                                                 "climate.range_mean",     "climate.range_amplitude", "climate.range_lead",     "climate.range_follow",
-                                                 "climate.range_follow_summer", "climate.range_follow_half_year", "climate.range_sd", "climate.range_sd_summer", "climate.range_memory",
-                                                 "climate.anomaly_sd",     "climate.anomaly_memory", "climate.slow_share", "climate.slow_memory"};
-constexpr std::array<std::string_view, 3> with_dew{"climate.dew_depression_mean", "climate.dew_depression_amplitude",
-                                                   "climate.dew_depression_sd"};
 
 /// Ends of the 95 % intervals, as scenarios.
 struct Ends { Scenario low, high; };
@@ -44,35 +36,23 @@ std::string block(const Scenario& fitted, const std::optional<Ends>& ends, const
     if (before) remark += fmt::format("{}was {}", remark.empty() ? "" : "; ", get_key(*before, key).value());
     text += (remark.empty() ? "" : "  # " + remark) + "\n";
   };
-  for (const std::string_view key : always) line(key);
+  for (const climate::FittedValue& value : climate::fitted_values()) line(value.key);
   if (dew)
-    for (const std::string_view key : with_dew) line(key);
+    for (const climate::FittedValue& value : climate::fitted_dew_values()) line(value.key);
   return text;
 }
 
-/// To what a record can tell: a hundredth of a kelvin, a tenth of a day, a thousandth of the memory.
+/// To what a record can tell.
 climate::Parameters rounded(climate::Parameters p) {
-  const auto to = [](double value, double parts) { return std::round(value * parts) / parts + 0.0; };  // + 0: no -0
-  p.mean = {Celsius(to(p.mean.mean.value(), 100)), Kelvins(to(p.mean.amplitude.value(), 100)), to(p.mean.peak_day, 10),
-            Kelvins(to(p.mean.second.value(), 100)), to(p.mean.second_peak, 10)};
-  for (Kelvins* k : {&p.range_mean, &p.range_amplitude, &p.range_sd, &p.range_sd_summer, &p.anomaly_sd, &p.dew_depression_mean, &p.dew_depression_amplitude, &p.dew_depression_sd})
-    *k = Kelvins(to(k->value(), 100));
-  for (double* d : {&p.range_follow, &p.range_follow_summer, &p.range_follow_half_year, &p.range_memory, &p.slow_share, &p.slow_memory}) *d = to(*d, 1000);
-  p.range_lead_days = to(p.range_lead_days, 10);
-  p.anomaly_memory = to(p.anomaly_memory, 1000);
+  for (const auto& list : {climate::fitted_values(), climate::fitted_dew_values()})
+    for (const climate::FittedValue& value : list) value.set(p, std::round(value.get(p) * value.parts) / value.parts + 0.0);  // + 0: no -0
   return p;
 }
 
-climate::Parameters moved(climate::Parameters p, const climate::FitSpread& half, double by) {
-  p.mean.mean = Celsius(p.mean.mean.value() + by * half.mean);
-  p.mean.amplitude = Kelvins(p.mean.amplitude.value() + by * half.amplitude);
-  p.mean.peak_day += by * half.peak_day;
-  p.range_mean = Kelvins(p.range_mean.value() + by * half.range_mean);
-  p.range_amplitude = Kelvins(p.range_amplitude.value() + by * half.range_amplitude);
-  p.range_lead_days += by * half.range_lead;
-  p.range_follow += by * half.range_follow;
-  p.anomaly_sd = Kelvins(p.anomaly_sd.value() + half.anomaly_sd_short + by * half.anomaly_sd);
-  p.anomaly_memory += half.anomaly_memory_short + by * half.anomaly_memory;
+climate::Parameters moved(climate::Parameters p, const climate::FitSpread& spread, double by) {
+  const auto values = climate::fitted_values();
+  for (std::size_t k = 0; k < values.size(); ++k)
+    if (values[k].told) values[k].set(p, values[k].get(p) + spread.lacks[k] + by * spread.half[k]);
   return rounded(p);
 }
 

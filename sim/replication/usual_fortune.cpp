@@ -40,9 +40,23 @@ void Fortune::lay_known_weather(const Plan& plan) {
   std::vector<double> shift(days_, 0.0);
   const climate::Parameters& site = plan.scenario.climate;
   const double fast_memory = climate::fast_memory(site);
+  const climate::Recall recall = climate::recall(site);
+  const auto spread = [&](int day) {
+    const int of_year = (plan.first_day_of_year + day + 730 - 1) % 365 + 1;
+    return plan.days[static_cast<std::size_t>(of_year)].normal.spread;
+  };
   const auto move = [&](int from, int to, int step, double by) {
-    double fast = (1.0 - site.slow_share) * by, slow = site.slow_share * by;
-    for (int day = from; day != to; day += step) shift[index(day)] += (fast *= fast_memory) + (slow *= site.slow_memory);
+    double fast = (1.0 - site.slow_share) * by, before = 0.0, slow = site.slow_share * by;
+    const double known_spread = spread(from - step);
+    for (int day = from; day != to; day += step) {
+      // The day beside the known one has one day to go by, those further off two.
+      const double next = day == from ? fast_memory * fast : recall.yesterday * fast + recall.before * before;
+      before = fast;
+      fast = next;
+      slow *= site.slow_memory;
+      const double now = spread(day);
+      shift[index(day)] += now == known_spread ? fast + slow : (fast + slow) * (now / known_spread);
+    }
   };
   for (std::size_t k = 0; k < known.size(); ++k) {
     const double by = 0.5 * (known[k].maximum + known[k].minimum) - mean_of(weather_[index(known[k].day)]);

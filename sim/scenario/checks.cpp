@@ -5,6 +5,7 @@
 #include <cctype>
 #include <cmath>
 #include <string_view>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -82,8 +83,32 @@ void group_breeding(const Group& group, const std::string& head, Problems& out) 
   }
 }
 
+/// Coldest and hottest hour of drawn weather without a spell [degC].
+std::pair<double, double> reach(const climate::Parameters& c) {
+  if (c.highs == climate::Leaning{} && c.lows == climate::Leaning{}) {
+    const double widest = c.anomaly_sd.value() * std::sqrt(1.0 + std::abs(c.anomaly_season) + std::abs(c.anomaly_half_year));
+    const double swing = c.mean.amplitude.value() + c.mean.second.value() + 5.0 * widest +
+                         0.5 * (c.range_mean.value() + std::abs(c.range_amplitude.value()) + c.range_half_year.value()) +
+                         2.5 * (c.range_sd.value() + std::abs(c.range_sd_summer.value()) + std::abs(c.range_sd_half_year.value())) +
+                         2.5 * widest * (std::abs(c.range_follow) + std::abs(c.range_follow_summer) + std::abs(c.range_follow_half_year));
+    return {c.mean.mean.value() - swing, c.mean.mean.value() + swing};
+  }
+  // Skewed to one side in one season, highs and lows must be asked day by day.
+  constexpr double spreads = 6.0;
+  std::pair<double, double> ends{c.mean.mean.value(), c.mean.mean.value()};
+  for (int day = 1; day <= 365; ++day) {
+    const climate::Normal n = climate::normal_of(c, day);
+    for (const double score : {-spreads, spreads}) {
+      const double high = n.mean + n.half_range + (n.leaning ? n.high_spread * climate::shaped(n.highs, score) : n.high_spread * score);
+      const double low = n.mean - n.half_range + (n.leaning ? n.low_spread * climate::shaped(n.lows, score) : n.low_spread * score);
+      ends = {std::min({ends.first, high - 1.0, low}), std::max({ends.second, high, low})};
+    }
+  }
+  return ends;
+}
+
 /// Hours colder or hotter than the models hold for: five spreads off the season's mean, at the day's ends, in any
-/// spell.
+/// spell (six where highs or lows lean).
 void climate_extremes(const Scenario& scenario, Problems& out) {
   const climate::Parameters& c = scenario.climate;
   double cold = 0.0, hot = 0.0;
@@ -95,11 +120,8 @@ void climate_extremes(const Scenario& scenario, Problems& out) {
     cold += std::min(0.0, change_of(hard).value());
     hot += std::max(0.0, change_of(hard).value());
   }
-  const double swing = c.mean.amplitude.value() + c.mean.second.value() + 5.0 * c.anomaly_sd.value() +
-                       0.5 * (c.range_mean.value() + std::abs(c.range_amplitude.value())) +
-                       2.5 * (c.range_sd.value() + std::abs(c.range_sd_summer.value())) +
-                       2.5 * c.anomaly_sd.value() * (std::abs(c.range_follow) + std::abs(c.range_follow_summer) + std::abs(c.range_follow_half_year));
-  const double coldest = c.mean.mean.value() - swing + cold, hottest = c.mean.mean.value() + swing + hot;
+  const auto [without_cold, without_hot] = reach(c);
+  const double coldest = without_cold + cold, hottest = without_hot + hot;
   if (coldest >= -70.0 && hottest <= 75.0) return;
   complain(
       out, "climate.mean", fmt::format("{:.4g} degC", c.mean.mean.value()),

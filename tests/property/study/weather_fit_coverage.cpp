@@ -6,7 +6,11 @@
 #include <cmath>
 #include <cstdlib>
 #include <limits>
+#include <string>
+#include <string_view>
+#include <vector>
 
+#include "models/climate/fitted_values.hpp"
 #include "models/climate/record_spread.hpp"
 #include "sim/random/laws.hpp"
 #include "sim/random/philox_stream.hpp"
@@ -52,11 +56,21 @@ Record drawn(const Parameters& p, int years, random::Stream& luck) {
   return record;
 }
 
-struct Held { const char* name; int count; };
+struct Held { std::string_view name; int count; };
+
+// The values whose intervals are asked about: those that every one of these climates has.
+std::vector<const FittedValue*> asked() {
+  std::vector<const FittedValue*> all;
+  for (const std::string_view key : {"mean", "amplitude", "peak_day", "range_mean", "range_amplitude", "range_lead", "range_follow", "anomaly_sd", "anomaly_memory"})
+    for (const FittedValue& value : fitted_values())
+      if (value.key == "climate." + std::string(key)) all.push_back(&value);
+  return all;
+}
 
 std::vector<Held> play(int years, std::uint32_t records) {
-  std::vector<Held> all{{"mean", 0}, {"amplitude", 0}, {"peak day", 0}, {"range mean", 0}, {"range amplitude", 0},
-                        {"range lead", 0}, {"range follow", 0}, {"anomaly sd", 0}, {"anomaly memory", 0}};
+  const auto values = asked();
+  std::vector<Held> all;
+  for (const FittedValue* value : values) all.push_back({value->key, 0});
   for (std::uint32_t number = 0; number < records; ++number) {
     random::Stream luck{random::make_key(11, number), random::Purpose::test, static_cast<std::uint32_t>(years), 0};
     const Parameters truth = climate_of(luck);
@@ -64,17 +78,10 @@ std::vector<Held> play(int years, std::uint32_t records) {
     const Parameters found = fit_record(record, Parameters{});
     const auto spread = fit_spread(record, Parameters{});
     REQUIRE(spread);
-    std::size_t at = 0;
-    const auto look = [&](double true_value, double value, double half) { all[at++].count += std::abs(value - true_value) < half; };
-    look(truth.mean.mean.value(), found.mean.mean.value(), spread->mean);
-    look(truth.mean.amplitude.value(), found.mean.amplitude.value(), spread->amplitude);
-    look(truth.mean.peak_day, found.mean.peak_day, spread->peak_day);
-    look(truth.range_mean.value(), found.range_mean.value(), spread->range_mean);
-    look(truth.range_amplitude.value(), found.range_amplitude.value(), spread->range_amplitude);
-    look(truth.range_lead_days, found.range_lead_days, spread->range_lead);
-    look(truth.range_follow, found.range_follow, spread->range_follow);
-    look(truth.anomaly_sd.value(), found.anomaly_sd.value() + spread->anomaly_sd_short, spread->anomaly_sd);
-    look(truth.anomaly_memory, found.anomaly_memory + spread->anomaly_memory_short, spread->anomaly_memory);
+    for (std::size_t k = 0; k < values.size(); ++k) {
+      const double value = values[k]->get(found) + spread->short_of(values[k]->key), half = spread->half_of(values[k]->key);
+      all[k].count += std::abs(value - values[k]->get(truth)) < half;
+    }
   }
   return all;
 }

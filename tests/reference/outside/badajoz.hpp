@@ -2,7 +2,9 @@
 // The daily record of Badajoz (R package ks, data set tempb), our fit of it, and long series generated from either.
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <limits>
 #include <utility>
 #include <vector>
 
@@ -29,22 +31,29 @@ inline const Parameters& fitted() {
 struct Series { std::vector<double> mean, maximum, minimum; };  // of days, from 1 January
 
 inline constexpr int generated_years = 400;
+/// What is held to what 61 years leave open must not stray itself: of so many years a quantile strays by an eighth as much.
+inline constexpr int drawn_years = 4000;
+
+/// Days on end from a law, as the simulator draws them.
+inline Series days_from(const Parameters& p, int years, std::uint32_t number) {
+  Series all;
+  std::vector<Normal> usual;
+  for (int day = 1; day <= 365; ++day) usual.push_back(normal_of(p, day));
+  random::Stream luck(random::make_key(7, 0), random::Purpose::test, number);
+  Straying straying(p);
+  for (int i = 0; i < 365 * years; ++i) {
+    const double fast = random::normal(luck), slow = random::normal(luck), range = random::normal(luck);
+    const auto strayed = straying.next({fast, slow, range});
+    const Day day = day_from(p, usual[static_cast<std::size_t>(i % 365)], {strayed.anomaly, 0.0, strayed.range}, Kelvins(0.0));
+    all.mean.push_back(0.5 * (day.maximum + day.minimum));
+    all.maximum.push_back(day.maximum);
+    all.minimum.push_back(day.minimum);
+  }
+  return all;
+}
 
 inline const Series& drawn() {
-  static const Series series = [] {
-    Series all;
-    random::Stream luck(random::make_key(7, 0), random::Purpose::test, 1);
-    Straying straying(fitted());
-    for (int i = 0; i < 365 * generated_years; ++i) {
-      const double fast = random::normal(luck), slow = random::normal(luck), range = random::normal(luck);
-      const auto strayed = straying.next({fast, slow, range});
-      const Day day = day_from(fitted(), i % 365 + 1.0, {strayed.anomaly, 0.0, strayed.range}, Kelvins(0.0));
-      all.mean.push_back(0.5 * (day.maximum + day.minimum));
-      all.maximum.push_back(day.maximum);
-      all.minimum.push_back(day.minimum);
-    }
-    return all;
-  }();
+  static const Series series = days_from(fitted(), drawn_years, 1);
   return series;
 }
 
@@ -71,18 +80,28 @@ inline const Series& resampled() {
   return series;
 }
 
+inline Series measured_of(const Record& record) {
+  Series all;
+  for (std::size_t i = 0; i < record.size(); ++i) {
+    if (!record.has(i)) continue;
+    all.mean.push_back(record.mean(i));
+    all.maximum.push_back(static_cast<double>(record.maximum[i]));
+    all.minimum.push_back(static_cast<double>(record.minimum[i]));
+  }
+  return all;
+}
+
 inline const Series& measured() {
-  static const Series series = [] {
-    Series all;
-    for (std::size_t i = 0; i < record().size(); ++i) {
-      if (!record().has(i)) continue;
-      all.mean.push_back(record().mean(i));
-      all.maximum.push_back(static_cast<double>(record().maximum[i]));
-      all.minimum.push_back(static_cast<double>(record().minimum[i]));
-    }
-    return all;
-  }();
+  static const Series series = measured_of(record());
   return series;
+}
+
+/// The record with every other year only, odd ones or even ones.
+inline Record half_of_record(bool odd) {
+  Record half = record();
+  for (std::size_t i = 0; i < half.size(); ++i)
+    if (((half.first_year + static_cast<int>(i / 365)) % 2 != 0) != odd) half.maximum[i] = half.minimum[i] = std::numeric_limits<float>::quiet_NaN();
+  return half;
 }
 
 inline SeriesFit fit_of(const Series& series) {
@@ -90,6 +109,11 @@ inline SeriesFit fit_of(const Series& series) {
   for (std::size_t i = 0; i < series.mean.size(); ++i) day.push_back(static_cast<double>(i % 365) + 1.0);
   return fit_series(day, series.mean, true);
 }
+
+/// Tenths of a per cent to the middle and as far from the other end.
+inline constexpr std::array<double, 7> shares{0.001, 0.01, 0.1, 0.5, 0.9, 0.99, 0.999};
+/// Two standard errors of those quantiles of 61 years, of maxima and minima [K] (years drawn anew: kept.cpp works them out).
+inline constexpr std::array<double, 7> maxima_open{0.438, 0.395, 0.174, 0.293, 0.295, 0.371, 0.59}, minima_open{0.61, 0.347, 0.427, 0.205, 0.2, 0.347, 0.528};
 
 inline double quantile(std::vector<double> values, double p) {
   const auto at = values.begin() + static_cast<std::ptrdiff_t>(p * static_cast<double>(values.size() - 1));

@@ -18,23 +18,38 @@ fit <- lm(mean ~ cos(2 * pi * doy / 365) + sin(2 * pi * doy / 365) + cos(4 * pi 
 r <- residuals(fit)
 next_day <- diff(as.integer(as.Date(sprintf("%04d-%02d-%02d", d$year, d$month, d$day)))) == 1
 lag1 <- mean((r[-1] * r[-length(r)])[next_day]) / mean(r^2)
-range_fit <- lm(I(tmax - tmin) ~ cos(2 * pi * doy / 365) + sin(2 * pi * doy / 365), data = d)
-amplitude <- function(f) sqrt(sum(coef(f)[2:3]^2))
+range_fit <- lm(I(tmax - tmin) ~ cos(2 * pi * doy / 365) + sin(2 * pi * doy / 365) + cos(4 * pi * doy / 365) + sin(4 * pi * doy / 365), data = d)
+amplitude <- function(f, at = 2:3) sqrt(sum(coef(f)[at]^2))
 peak <- (atan2(coef(fit)[3], coef(fit)[2]) * 365 / (2 * pi)) %% 365
-summer <- cos(2 * pi * (d$doy - peak) / 365)
-half_year <- cos(4 * pi * (d$doy - peak) / 365)
 wide <- residuals(range_fit)
-follow <- lm(wide ~ 0 + r + I(r * summer) + I(r * half_year))
+following <- function(lead) lm(wide ~ 0 + r + I(r * cos(2 * pi * (d$doy - peak + lead) / 365)) + I(r * cos(4 * pi * (d$doy - peak + lead) / 365)))
+lead <- optimize(function(lead) deviance(following(lead)), c(-60, 60), tol = 1e-4)$minimum
+follow <- following(lead)
+summer <- cos(2 * pi * (d$doy - peak + lead) / 365)
+half_year <- cos(4 * pi * (d$doy - peak + lead) / 365)
 left <- residuals(follow)
-spread <- coef(lm(abs(left) ~ summer)) * sqrt(pi / 2)
-z <- left / (spread[1] + spread[2] * summer)
+spread <- coef(lm(abs(left) ~ summer + half_year))
+z <- left / (spread[1] + spread[2] * summer + spread[3] * half_year)
+spread <- spread * sqrt(mean(z^2))
+season <- lm(r^2 ~ cos(2 * pi * doy / 365) + sin(2 * pi * doy / 365) + cos(4 * pi * doy / 365) + sin(4 * pi * doy / 365), data = d)
+# Day after day with holes, for correlations further apart.
+on <- (d$year - min(d$year)) * 365 + d$doy
+holes <- rep(NA, max(on))
+holes[on] <- r
+apart <- function(k) mean(holes[-seq_len(k)] * holes[seq_len(length(holes) - k)], na.rm = TRUE) / mean(holes^2, na.rm = TRUE)
+near <- mean(sapply(15:25, apart))
+slow_memory <- (mean(sapply(50:70, apart)) / near)^(1 / 40)
+share <- near / slow_memory^20
+fast <- (lag1 - share * slow_memory) / (1 - share)
+two_days <- ((apart(2) - share * slow_memory^2) / (1 - share) - fast^2) / (1 - fast^2)
 months <- tapply(r, factor(sprintf("%d %d", d$year, d$month), levels = unique(sprintf("%d %d", d$year, d$month))), mean)
 say <- data.frame(
-  name = c("range_follow", "range_follow_summer", "range_follow_half_year", "range_sd", "range_sd_summer", "range_memory", "mean", "amplitude",
-           "half_year", "sd", "lag1", "range_mean", "range_amplitude", "month_sd", "month_lag1"),
-  value = c(coef(follow), spread, mean((z[-1] * z[-length(z)])[next_day]) / mean(z^2), coef(fit)[1], amplitude(fit),
-            sqrt(sum(coef(fit)[4:5]^2)), summary(fit)$sigma, lag1, coef(range_fit)[1], amplitude(range_fit), sd(months),
-            acf(months, plot = FALSE)$acf[2]))
+  name = c("range_follow", "range_follow_summer", "range_follow_half_year", "range_follow_lead", "range_sd", "range_sd_summer", "range_sd_half_year", "range_memory", "mean",
+           "amplitude", "half_year", "sd", "lag1", "range_mean", "range_amplitude", "range_half_year", "anomaly_season", "anomaly_half_year", "two_days",
+           "month_sd", "month_lag1"),
+  value = c(coef(follow), lead, spread, mean((z[-1] * z[-length(z)])[next_day]) / mean(z^2), coef(fit)[1], amplitude(fit),
+            amplitude(fit, 4:5), summary(fit)$sigma, lag1, coef(range_fit)[1], amplitude(range_fit), amplitude(range_fit, 4:5),
+            amplitude(season) / coef(season)[1], amplitude(season, 4:5) / coef(season)[1], two_days, sd(months), acf(months, plot = FALSE)$acf[2]))
 
 m <- data.frame(y = (as.numeric(nottem) - 32) / 1.8, month = rep(1:12, 20))
 middle <- length_of + (c(31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31) + 1) / 2

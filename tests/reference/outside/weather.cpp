@@ -1,6 +1,6 @@
 // Weather as it is fitted, drawn and resampled against 61 years of daily extremes (Badajoz, R package ks, data set tempb)
 // and twenty years of monthly means (Nottingham, base R, nottem). Fits of the other side by R's lm and acf. Generated
-// series are long (400 years) and of fixed seed; tolerances are stated with their reason.
+// series are long (400 years and more) and of fixed seed; tolerances are stated with their reason.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -35,8 +35,14 @@ TEST_CASE("wave, range, spread and memory are R's") {
   CHECK(fitted().range_follow == Approx(said.at("range_follow")).margin(2e-3));
   CHECK(fitted().range_follow_summer == Approx(said.at("range_follow_summer")).margin(2e-3));
   CHECK(fitted().range_follow_half_year == Approx(said.at("range_follow_half_year")).margin(2e-3));
+  CHECK(fitted().range_follow_lead == Approx(said.at("range_follow_lead")).margin(0.2));
   CHECK(fitted().range_sd.value() == Approx(said.at("range_sd")).margin(2e-3));
   CHECK(fitted().range_sd_summer.value() == Approx(said.at("range_sd_summer")).margin(2e-3));
+  CHECK(fitted().range_sd_half_year.value() == Approx(said.at("range_sd_half_year")).margin(2e-3));
+  CHECK(fitted().range_half_year.value() == Approx(said.at("range_half_year")).margin(2e-3));
+  CHECK(fitted().anomaly_season == Approx(said.at("anomaly_season")).margin(1e-3));
+  CHECK(fitted().anomaly_half_year == Approx(said.at("anomaly_half_year")).margin(1e-3));
+  CHECK(fitted().anomaly_two_days == Approx(said.at("two_days")).margin(2e-3));
   CHECK(fitted().range_memory == Approx(said.at("range_memory")).margin(2e-3));
   CHECK(fitted().range_amplitude.value() == Approx(said.at("range_amplitude")).margin(2e-3));
 }
@@ -63,7 +69,7 @@ TEST_CASE("blocks keep the extremes of the record") {
 }
 
 TEST_CASE("drawn weather keeps mean, season, spread and memory of the record") {
-  // Standard errors of 400 years: mean 0.023 K, sd 0.5 %, memory 0.0016.
+  // Standard errors of 4000 years: mean 0.007 K, sd 0.16 %, memory 0.0005; the bounds are those of 400.
   const SeriesFit found = fit_of(drawn());
   INFO("sd " << found.anomaly_sd << ", lag-1 " << found.lag1);
   CHECK(found.wave.mean.value() == Approx(fitted().mean.mean.value()).margin(0.1));
@@ -72,33 +78,98 @@ TEST_CASE("drawn weather keeps mean, season, spread and memory of the record") {
   CHECK(found.lag1 == Approx(fitted().anomaly_memory).margin(0.0065));
 }
 
-TEST_CASE("drawn weather keeps the extremes of the record") {
-  for (const double p : {0.01, 0.1, 0.5, 0.9, 0.99}) {
-    INFO("quantile " << p);
-    CHECK(quantile(drawn().maximum, p) == Approx(quantile(measured().maximum, p)).margin(0.6));
-    CHECK(quantile(drawn().minimum, p) == Approx(quantile(measured().minimum, p)).margin(0.6));
+TEST_CASE("drawn weather keeps the extremes of the record, to the last thousandth") {
+  for (std::size_t k = 0; k < shares.size(); ++k) {
+    INFO("quantile " << shares[k]);
+    CHECK(quantile(drawn().maximum, shares[k]) == Approx(quantile(measured().maximum, shares[k])).margin(maxima_open[k]));
+    CHECK(quantile(drawn().minimum, shares[k]) == Approx(quantile(measured().minimum, shares[k])).margin(minima_open[k]));
   }
 }
 
-TEST_CASE("drawn weather goes further in the last thousandth, by what the page says") {
-  // Normal laws have longer tails than a station's days. These misses are stated in docs/models/climate.md; a record in blocks has
-  // none of them.
-  struct Row { double p, maximum_off, minimum_off; };
-  for (const Row& row : {Row{0.001, 0.8, -1.5}, Row{0.999, 1.6, 0.7}}) {
-    INFO("quantile " << row.p);
-    CHECK(quantile(drawn().maximum, row.p) - quantile(measured().maximum, row.p) == Approx(row.maximum_off).margin(0.1));
-    CHECK(quantile(drawn().minimum, row.p) - quantile(measured().minimum, row.p) == Approx(row.minimum_off).margin(0.1));
+namespace {
+
+// How far quantiles of one series are from another's, in what 61 years leave open: root mean square.
+double apart(const Series& one, const Series& other) {
+  double sum = 0.0;
+  for (std::size_t k = 0; k < shares.size(); ++k) {
+    const double high = (quantile(one.maximum, shares[k]) - quantile(other.maximum, shares[k])) / maxima_open[k];
+    const double low = (quantile(one.minimum, shares[k]) - quantile(other.minimum, shares[k])) / minima_open[k];
+    sum += high * high + low * low;
+  }
+  return std::sqrt(sum / (2.0 * shares.size()));
+}
+
+// The same law without what departs from normal laws alike all year.
+Parameters as_normal(Parameters p) {
+  p.highs = p.lows = Leaning{};
+  p.anomaly_season = p.anomaly_half_year = p.anomaly_two_days = 0.0;
+  p.range_half_year = p.range_sd_half_year = Kelvins(0.0);
+  return p;
+}
+
+}  // namespace
+
+TEST_CASE("a law fitted to every other year foretells the years between as well as those years do themselves") {
+  // Overfitting would show here: with eighteen values more the law would be nearer to its own years and further from the others. The halves
+  // themselves are `between` apart, by luck alone; a law is smoother than days, so it may do better than they.
+  const Record odd = half_of_record(true), even = half_of_record(false);
+  const Series odd_days = measured_of(odd), even_days = measured_of(even);
+  const double between = apart(odd_days, even_days);
+  double squares = 0.0, normal_squares = 0.0;
+  for (const auto& [known, others] : {std::pair(&odd, &even_days), std::pair(&even, &odd_days)}) {
+    const Parameters p = fit_record(*known, Parameters{});
+    const double off = apart(days_from(p, 1000, 4), *others), normal_off = apart(days_from(as_normal(p), 1000, 4), *others);
+    squares += 0.5 * off * off;
+    normal_squares += 0.5 * normal_off * normal_off;
+  }
+  INFO("halves " << between << ", law " << std::sqrt(squares) << ", normal law " << std::sqrt(normal_squares));
+  CHECK(std::sqrt(squares) < 1.05 * between);
+  CHECK(std::sqrt(squares) < 0.75 * std::sqrt(normal_squares));
+}
+
+TEST_CASE("each season's drawn highs and lows spread and lean as the record's") {
+  // By month, over 61 years: a spread is known to about 4 % (two standard errors, days in a row being alike), a mean to 0.4 K, a skewness to 0.15.
+  // Months also differ by what no wave of a year or half of one can follow: the bound of 8 % was set after the first result (6.0 % of highs, 2.6 % of
+  // lows; the law before these waves had 10 % of either), the others before it.
+  const auto moments = [](const Series& all, const Record* from, int month, bool high) {
+    std::vector<double> values;
+    const std::size_t days = from ? from->size() : all.maximum.size();
+    for (std::size_t i = 0; i < days; ++i) {
+      if (static_cast<int>(i % 365 * 12 / 365) != month || (from && !from->has(i))) continue;
+      values.push_back(from ? static_cast<double>(high ? from->maximum[i] : from->minimum[i]) : high ? all.maximum[i] : all.minimum[i]);
+    }
+    double mean = 0.0, square = 0.0, cube = 0.0;
+    const auto count = static_cast<double>(values.size());
+    for (const double v : values) mean += v / count;
+    for (const double v : values) square += (v - mean) * (v - mean) / count, cube += (v - mean) * (v - mean) * (v - mean) / count;
+    return std::array<double, 3>{mean, std::sqrt(square), cube / std::pow(square, 1.5)};
+  };
+  for (const bool high : {true, false}) {
+    double spread = 0.0, mean = 0.0, lean = 0.0, leant = 0.0;
+    for (int month = 0; month < 12; ++month) {
+      const auto said = moments({}, &record(), month, high), got = moments(drawn(), nullptr, month, high);
+      INFO((high ? "highs" : "lows") << " of month " << month + 1 << ": mean " << got[0] - said[0] << " K off, spread " << got[1] << " for " << said[1]
+                                     << ", skewness " << got[2] << " for " << said[2]);
+      CHECK(got[1] == Approx(said[1]).epsilon(0.12));
+      mean += (got[0] - said[0]) * (got[0] - said[0]) / 12.0;
+      spread += (got[1] / said[1] - 1.0) * (got[1] / said[1] - 1.0) / 12.0;
+      lean += (got[2] - said[2]) * (got[2] - said[2]) / 12.0;
+      leant += said[2] * said[2] / 12.0;
+    }
+    INFO((high ? "highs: " : "lows: ") << std::sqrt(mean) << " K, " << 100.0 * std::sqrt(spread) << " %, skewness " << std::sqrt(lean) << " of " << std::sqrt(leant));
+    CHECK(std::sqrt(mean) < 0.5);
+    CHECK(std::sqrt(spread) < 0.08);
+    CHECK(std::sqrt(lean) < 0.75 * std::sqrt(leant));  // a normal law misses all of it
   }
 }
 
 TEST_CASE("months of drawn weather vary, and remember each other, as the record's do") {
-  // Standard errors of 61 years of months: 0.037 of the memory, 3.5 % of the spread. The spread's bound was set after the first result
-  // (6.6 % wide): the part of the anomaly that does not last forgets a little more slowly over two to ten days than the record.
+  // Two standard errors of 61 years of months.
   const auto [spread, memory] = months_of(drawn());
   const auto said = outside::values("said.csv");
   INFO("spread of months " << spread << " K, memory " << memory << "; measured " << said.at("month_sd") << " and " << said.at("month_lag1"));
-  CHECK(spread == Approx(said.at("month_sd")).epsilon(0.08));
-  CHECK(memory == Approx(said.at("month_lag1")).margin(0.1));
+  CHECK(spread == Approx(said.at("month_sd")).margin(0.0816));
+  CHECK(memory == Approx(said.at("month_lag1")).margin(0.0703));
 }
 
 TEST_CASE("the wave through monthly means is R's, within what one wave can do") {

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <set>
 
+#include "models/climate/climate.hpp"
 #include "sim/app/evaluate_arguments.hpp"
 #include "sim/scenario/units.hpp"
 #include "tests/catch.hpp"
@@ -15,7 +16,7 @@ TEST_CASE("evaluators: the models of the public face are all there, once each") 
   for (const char* name :
        {"saturation-pressure", "moist-air", "viability", "soak", "germination", "mould-growth", "mat", "test-tolerance",
         "germination-trial", "pipe-loss", "emitter", "orifice", "growth-curve", "dairy-intake", "lifting-limit",
-        "daily-temperature", "yearly-wave", "grain-mass", "queue", "sun", "intake", "drain", "grade", "lot-rule"}) {
+        "daily-temperature", "yearly-wave", "grain-mass", "queue", "sun", "intake", "drain", "grade", "lot-rule", "leaning-score", "day-extremes"}) {
     INFO(name);
     CHECK(names.count(name) == 1);
   }
@@ -116,4 +117,26 @@ TEST_CASE("evaluators: lifting all day is less than lifting for an hour") {
   CHECK(limit({}) == Approx(rest * 0.91));
   CHECK(limit({"duration=90 min"}) == Approx(rest * 0.84));
   CHECK(limit({"duration=8 h"}) == Approx(rest * 0.65));
+}
+
+TEST_CASE("evaluators: a day's extremes are those a run would have of the same luck and keys") {
+  const auto day = [](const std::vector<std::string>& words) {
+    Problems problems;
+    const Arguments arguments = read_arguments(*find_evaluator("day-extremes"), words, problems);
+    REQUIRE(problems.empty());
+    return find_evaluator("day-extremes")->run(arguments);
+  };
+  climate::Parameters site;
+  const auto plain = climate::day_from(site, 200.0, {1.5, 0.0, -0.5}, Kelvins(0.0));
+  CHECK(day({"day=200", "anomaly=1.5", "range=-0.5"}).at(0).value == plain.maximum);
+  CHECK(day({"day=200", "anomaly=1.5", "range=-0.5"}).at(1).value == plain.minimum);
+  site.highs = {-0.3, -0.1, 0.0, 0.2, 0.0, 0.0};
+  site.range_sd = Kelvins(3.0);
+  site.anomaly_season = 0.2;
+  site.anomaly_season_peak = 30.0;
+  const auto leaning = climate::day_from(site, 200.0, {1.5, 0.0, -0.5}, Kelvins(0.0));
+  const auto said = day({"day=200", "anomaly=1.5", "range=-0.5", "highs_skew=-0.3", "highs_skew_summer=-0.1", "highs_tail=0.2", "range_sd=3 K",
+                         "anomaly_season=0.2", "anomaly_season_peak=30"});
+  CHECK(said.at(0).value == leaning.maximum);
+  CHECK(said.at(1).value == leaning.minimum);
 }

@@ -66,7 +66,8 @@ TEST_CASE("every field of a model's parameters has its key") {
   // A field added to a struct without a key would be out of the keeper's reach and lost by resolved_text.
   const auto& all = scenario_keys();
   CHECK(keys_under(all, "run.") == field_count<Run>());
-  CHECK(keys_under(all, "climate.") == field_count<climate::Parameters>() - 1 + field_count<climate::YearlyWave>() +
+  CHECK(keys_under(all, "climate.") == field_count<climate::Parameters>() - 3 + field_count<climate::YearlyWave>() +
+                                                2 * field_count<climate::Leaning>() +
                                                 field_count<MeasuredWeather>());
   CHECK(keys_under(all, "room.") == field_count<room::Parameters>() - 1 + 1);  // wet area is derived; tier gradient
   CHECK(keys_under(all, "rack.") == field_count<design::Rack>());
