@@ -80,6 +80,16 @@ inline bool drop_complained(Draft& draft, const Problems& problems) {
   bool fed = false;
   const auto names = names_of(draft);
   for (const Problem& problem : problems) {
+    // Many keys make the weather: one at a time and any of them, or some would never stand beside the others.
+    if (problem.key == "climate.mean") {
+      std::vector<std::size_t> weather;
+      for (const auto& [name, index] : names)
+        if (name.starts_with("climate.") && !draft[index].needed) weather.push_back(index);
+      if (!weather.empty()) {
+        goes[weather[draft.size() * 7919 % weather.size()]] = 1;
+        continue;
+      }
+    }
     const auto found = names.find(problem.key);
     if (found != names.end() && !draft[found->second].needed) {
       goes[found->second] = 1;
@@ -87,14 +97,6 @@ inline bool drop_complained(Draft& draft, const Problems& problems) {
     }
     if (problem.key == "group") fed = true;
     const std::string head = problem.key.substr(0, problem.key.rfind('.') + 1);
-    // Many keys make the weather: one at a time, or none of them would ever stand beside the others.
-    if (problem.key == "climate.mean") {
-      const auto one = std::find_if(names.begin(), names.end(), [&](const auto& n) { return n.first.starts_with("climate.") && !draft[n.second].needed; });
-      if (one != names.end()) {
-        goes[one->second] = 1;
-        continue;
-      }
-    }
     for (const auto& [name, index] : names) {
       const Statement& s = draft[index];
       const bool network = s.list.starts_with("water.") && problem.key.starts_with("water.");

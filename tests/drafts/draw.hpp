@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <limits>
+#include <map>
 #include <random>
 
 #include "models/herd/animals.hpp"
@@ -27,9 +28,13 @@ class Drawer {
 
   Draft draw() {
     draft_.clear();
+    // A section with every key at an end is seldom one that can be: half of them state few.
+    std::map<std::string, double> stated;
     for (const auto& key : keys::scenario_keys()) {
       if (key.name == "run.length") continue;
-      if (chance(how_.stated)) state(key, "", 0);
+      const auto [section, first] = stated.try_emplace(std::string(key.name.substr(0, key.name.find('.'))), 0.0);
+      if (first) section->second = how_.stated * (chance(0.5) ? 1.0 : 0.12);
+      if (chance(section->second)) state(key, "", 0);
     }
     draft_.push_back({"", 0, "run.length", fmt::format("\"{} d\"", 1 + std::floor(how_.longest_days * share() * share())), true, -1});
     const int species = below(2), grains = 1 + below(3), groups = 1 + below(how_.most_groups);
