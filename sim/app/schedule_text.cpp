@@ -56,7 +56,7 @@ std::string standing(const Sheet& sheet) {
   for (const Opening::Sown& sown : sheet.opening.sown) trays += sown.trays;
   const double off = std::abs(sheet.ahead);
   const std::string pace = off < 0.5 ? "on schedule" : fmt::format("{:.2g} batch{} {}", off, off < 1.05 && off > 0.95 ? "" : "es", sheet.ahead < 0.0 ? "behind" : "ahead");
-  return fmt::format("{} trays stand on the rack: {}.\n", trays, pace);
+  return fmt::format("{} {} on the rack: {}.\n", trays, trays == 1 ? "tray stands" : "trays stand", pace);
 }
 
 }  // namespace

@@ -24,12 +24,12 @@ std::string overview(const StressWords& words) {
       left_out.push_back(fmt::format("{} was not tried: {}", words.name(i), why));
       continue;
     }
-    t.lines.push_back({words.name(i), fmt::format("{}, from {}", words.what(i), words.date(i)), words.first(i),
+    t.lines.push_back({words.name(i), with_signs(fmt::format("{}, from {}", words.what(i), words.date(i))), words.first(i),
                        words.hard("short_days", i), words.hard("spoiled", i), words.hard("spoiled_fed", i),
                        words.hard("unripe_fed", i),
                        words.hard("fill_rate", i), words.recovery(i), words.hard("cost", i)});
   }
-  return table(t) + bullets(left_out);
+  return (t.lines.empty() ? "" : table(t)) + bullets(left_out);
 }
 
 std::string remedies(const StressWords& words, std::size_t i) {
@@ -47,11 +47,11 @@ std::string remedies(const StressWords& words, std::size_t i) {
     }
     t.lines.push_back({words.trial(n), words.settings(n), words.helped("short_days", n), words.helped("spoiled", n),
                        words.helped("fill_rate", n), words.helped("cost", n)});
-    if (heat) t.lines.back().push_back(words.trial_limit(n));
+    if (heat) t.lines.back().push_back(with_signs(words.trial_limit(n)));
   }
   if (t.lines.empty() && left_out.empty()) return "";
   std::string out = t.lines.empty() ? "" : table(t);
-  if (heat) out += paragraph("As it is, the design is enough up to " + words.limit(i) + ".");
+  if (heat) out += paragraph("As it is, the design is enough up to " + with_signs(words.limit(i)) + ".");
   return out + bullets(left_out) + paragraph(words.advice(i));
 }
 

@@ -149,6 +149,7 @@ std::optional<Moment> read_moment(std::string_view text) {
   if (text.size() < 13) return std::nullopt;
   const int hour = digits(11, 2), minute = text.size() > 13 ? digits(14, 2) : 0;
   const bool shape = (text[10] == 'T' || text[10] == ' ') && (text.size() == 13 || (text[13] == ':' && (text.size() == 16 || (text.size() == 19 && text[16] == ':'))));
+  if (text.size() == 19 && (digits(17, 2) < 0 || digits(17, 2) > 59)) return std::nullopt;
   if (!shape || hour < 0 || hour > 23 || minute < 0 || minute > 59) return std::nullopt;
   return Moment{date, 60 * hour + minute};
 }

@@ -158,7 +158,7 @@ TEST_CASE("what helps most is named, then the cheapest that does no harm, and wh
   CHECK(has(page, "a longer soak: could not be tried: line.soak: must be between 0 and 48 h"));
   CHECK(has(page, "38.0 degC (37.5 to 38.5)"));
   CHECK(has(markup, "a longer soak could not be tried: line.soak: must be between 0 and 48 h"));
-  CHECK(has(markup, "As it is, the design is enough up to 33.0 degC (32.5 to 33.8)."));
+  CHECK(has(markup, "As it is, the design is enough up to 33.0 °C (32.5 to 33.8)."));
   CHECK(sample::markup_fault(markup) == "");
 
   SECTION("the one that helps most may be the cheapest as well") {
