@@ -8,24 +8,12 @@
 #include "models/climate/record.hpp"
 #include "models/climate/record_spread.hpp"
 #include "tests/catch.hpp"
+#include "tests/normal_draws.hpp"
 
 using namespace rackwright;
 using namespace rackwright::climate;
 
 namespace {
-
-// Standard normals by Box and Muller on raw output: fixed seed, the same on every platform to rounding.
-class NormalDraws {
- public:
-  explicit NormalDraws(unsigned seed) : engine_(seed) {}
-  double operator()() {
-    const double u = (static_cast<double>(engine_()) + 1.0) / 4294967297.0, v = static_cast<double>(engine_()) / 4294967296.0;
-    return std::sqrt(-2.0 * std::log(u)) * std::cos(2.0 * 3.14159265358979323846 * v);
-  }
-
- private:
-  std::mt19937 engine_;
-};
 
 // A climate with all that can depart from normal laws alike all year.
 Parameters made() {
@@ -54,7 +42,7 @@ Parameters made() {
 }
 
 Record drawn(const Parameters& p, int years, unsigned seed) {
-  NormalDraws normal(seed);
+  test::NormalDraws normal(seed);
   Record record;
   record.first_year = 1901;
   Straying straying(p);

@@ -5,26 +5,10 @@
 
 #include "models/climate/climate.hpp"
 #include "tests/catch.hpp"
+#include "tests/normal_draws.hpp"
 
 using namespace rackwright;
 using namespace rackwright::climate;
-
-namespace {
-
-// Standard normals by Box and Muller on raw output: fixed seed, the same on every platform to rounding.
-class NormalDraws {
- public:
-  explicit NormalDraws(unsigned seed) : engine_(seed) {}
-  double operator()() {
-    const double u = (static_cast<double>(engine_()) + 1.0) / 4294967297.0, v = static_cast<double>(engine_()) / 4294967296.0;
-    return std::sqrt(-2.0 * std::log(u)) * std::cos(2.0 * 3.14159265358979323846 * v);
-  }
-
- private:
-  std::mt19937 engine_;
-};
-
-}  // namespace
 
 TEST_CASE("hour weights are temperature_at written as a sum, at every latitude and season") {
   for (double latitude = -66.0; latitude <= 90.0; latitude += 6.0) {
@@ -74,7 +58,7 @@ TEST_CASE("temperature is a rising function of both extremes") {
 TEST_CASE("the anomaly keeps unit spread and its memory") {
   // 20,000 steps: the sd of the sample variance is about 0.021 and of the lag about 0.0043 at memory 0.797; limits of
   // five of them (false alarm below 1e-5), seed fixed.
-  NormalDraws normal(4711);
+  test::NormalDraws normal(4711);
   const double memory = 0.797;
   double x = 0.0, squares = 0.0, products = 0.0;
   constexpr int n = 20000;
@@ -91,7 +75,7 @@ TEST_CASE("the anomaly keeps unit spread and its memory") {
 TEST_CASE("a fit gives back what a series was made from") {
   // Thirty years: the mean's standard error is 2.91 sqrt((1+m)/(1-m)/n) = 0.083, amplitude and peak like it (x sqrt 2);
   // limits of five of them, seed fixed.
-  NormalDraws normal(20261);
+  test::NormalDraws normal(20261);
   Parameters p;
   std::vector<double> day, celsius;
   double anomaly = normal();
@@ -110,7 +94,7 @@ TEST_CASE("a fit gives back what a series was made from") {
 }
 
 TEST_CASE("a day's air is never wetter than saturation at its minimum") {
-  NormalDraws normal(99);
+  test::NormalDraws normal(99);
   const Parameters p;
   for (int i = 0; i < 5000; ++i) {
     const double d = 1.0 + i % 365;

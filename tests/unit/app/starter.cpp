@@ -9,18 +9,14 @@
 #include "sim/replication/plan.hpp"
 #include "sim/scenario/read.hpp"
 #include "tests/catch.hpp"
+#include "tests/questions.hpp"
 
 using namespace rackwright;
 using namespace rackwright::app;
+using rackwright::test::question;
 
 namespace {
 
-const Question& question(Option option) {
-  for (const Question& q : questions()) {
-    if (q.option == option) return q;
-  }
-  throw std::logic_error("no such question");
-}
 std::string refused(Option option, const std::string& answer) {
   Starter farm = starter_kind("goats").value();
   return question(option).take(farm, answer).value_or("");

@@ -5,18 +5,13 @@
 
 #include "sim/scenario/units.hpp"
 #include "tests/catch.hpp"
+#include "tests/questions.hpp"
 
 using namespace rackwright;
 using namespace rackwright::app;
+using rackwright::test::question;
 
 namespace {
-
-const Question& question(Option option) {
-  for (const Question& q : questions()) {
-    if (q.option == option) return q;
-  }
-  throw std::logic_error("no such question");
-}
 
 Starter farm() { return starter_kind("goats").value(); }
 

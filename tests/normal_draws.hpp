@@ -1,0 +1,23 @@
+#pragma once
+// Normal numbers for tests that need luck of their own.
+
+#include <cmath>
+#include <numbers>
+#include <random>
+
+namespace rackwright::test {
+
+/// Standard normals by Box and Muller on raw output: fixed seed, the same on every platform to rounding.
+class NormalDraws {
+ public:
+  explicit NormalDraws(unsigned seed) : engine_(seed) {}
+  double operator()() {
+    const double u = (static_cast<double>(engine_()) + 1.0) / 4294967297.0, v = static_cast<double>(engine_()) / 4294967296.0;
+    return std::sqrt(-2.0 * std::log(u)) * std::cos(2.0 * std::numbers::pi * v);
+  }
+
+ private:
+  std::mt19937 engine_;
+};
+
+}  // namespace rackwright::test
