@@ -58,9 +58,11 @@ double height_share(const Parameters& p, double growth_days) {
 double growth_rate(const Parameters& p, Celsius temperature) {
   const double here = beta_function(p, temperature.value());
   if (here <= 0.0) return 0.0;
+  EXPECTS(p.base.value() < reference_celsius && p.ceiling.value() > reference_celsius);
+  // A steep law may come to nothing there by underflow: faster than any that a scenario may have, and finite.
+  constexpr double least = 1e-300, most = 1e6;
   const double reference = beta_function(p, reference_celsius);
-  EXPECTS(reference > 0.0);
-  return p.pace * std::pow(here / reference, p.curvature);
+  return p.pace * std::min(most, std::pow(here / std::max(reference, least), p.curvature));
 }
 
 double loss(const Parameters& p, double growth_days) { return loss_curve(p, growth_days).level; }

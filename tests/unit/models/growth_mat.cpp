@@ -88,3 +88,13 @@ TEST_CASE("shares outside 0 to 1 are our fault") {
   CHECK_THROWS_AS(growth::mat(p, 1.0, 1.2, usual, 0.89), std::logic_error);
   CHECK_THROWS_AS(growth::mat(p, 1.0, 0.5, usual, 0.0), std::logic_error);
 }
+
+TEST_CASE("a law so steep that it comes to nothing at 20 degC is fast beyond all bounds, and finite") {
+  growth::Parameters p;
+  p.base = Celsius(17.9);
+  p.optimum = Celsius(59.99);
+  p.ceiling = Celsius(60.0);
+  const double fast = growth::growth_rate(p, p.optimum) / p.pace;
+  CHECK(fast > 1e3);
+  CHECK(fast <= 1e6);
+}
