@@ -33,6 +33,9 @@ struct Leaning {
   friend bool operator==(const Leaning&, const Leaning&) = default;
 };
 
+/// The shape where the yearly and the half-year wave about the mean's peak stand at `summer` and `half_year`, each -1 to 1.
+Shape shape_at(const Leaning& leaning, double summer, double half_year);
+
 /// Site climate.
 struct Parameters {
   YearlyWave mean;                       ///< of the daily mean, taken as half of maximum plus minimum

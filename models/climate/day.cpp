@@ -83,11 +83,11 @@ double anomaly_spread(const Parameters& p, double day_of_year) {
   return p.anomaly_sd.value() * std::sqrt(std::max(0.04, share));
 }
 
+}  // namespace
+
 Shape shape_at(const Leaning& l, double summer, double half_year) {
   return shape_of(l.skew + l.skew_summer * summer + l.skew_half_year * half_year, l.tail + l.tail_summer * summer + l.tail_half_year * half_year);
 }
-
-}  // namespace
 
 Normal normal_of(const Parameters& parameters, double day_of_year) {
   const YearlyWave range_wave{Celsius(parameters.range_mean.value()), parameters.range_amplitude,

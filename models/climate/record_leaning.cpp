@@ -36,7 +36,7 @@ double misses(const Year& year, const Values& v, std::vector<double>* each = nul
   double sum = 0.0;
   if (each) each->clear();
   for (const Season& season : year) {
-    const Shape shape = shape_of(v[0] + v[1] * season.summer + v[2] * season.half_year, v[3] + v[4] * season.summer + v[5] * season.half_year);
+    const Shape shape = shape_at(leaning_of(v), season.summer, season.half_year);
     for (std::size_t k = 0; k < shares.size(); ++k) {
       const double off = season.weight * (season.quantile[k] - shaped(shape, scores()[k]));
       sum += off * off;

@@ -166,6 +166,11 @@ const Column* find_column(std::string_view name) {
   return found == outcome_table.end() ? nullptr : &*found;
 }
 
+bool in_money(std::string_view quantity) {
+  const Column* column = find_column(quantity.substr(0, quantity.find('/')));
+  return column != nullptr && column->money;
+}
+
 std::span<const DailyColumn> daily_columns() { return daily_table; }
 
 }  // namespace rackwright

@@ -24,6 +24,8 @@ struct Column {
 std::span<const Column> outcome_columns();
 /// The column of that name, or nullptr.
 const Column* find_column(std::string_view name);
+/// Is that column in money, or the numerator of that ratio of columns ("cost_total/served")?
+bool in_money(std::string_view quantity);
 
 /// Every daily variable once.
 struct DailyColumn {

@@ -214,7 +214,7 @@ room::Step step_in_rows(room::Step step) {
 }  // namespace
 
 RoomMarch::RoomMarch(const Plan& plan)
-    : plan_(&plan), integrals_(nodes * plan.response.stride()), damp_rows_(plan.saturation.size() - 1) {
+    : plan_(&plan), capacity_(plan.scenario.room.heat_capacity.value() / 3.6 * ResponseTable::bin), integrals_(nodes * plan.response.stride()), damp_rows_(plan.saturation.size() - 1) {
   since_.resize(2 * integrals_);
 #ifdef RACKWRIGHT_LANES
   lanes_ = __builtin_cpu_supports("avx2") != 0;
@@ -246,7 +246,7 @@ void RoomMarch::start(const Fortune& fortune, std::int64_t hour) {
   rows_ = in_rows(0.5 * (today.maximum + today.minimum));
   day_ = RoomDay{};
   evaporated_depth_ = 0.0;
-  heat_ = Heat{0.0, plan_->scenario.room.heat_capacity.value() / 3.6 * ResponseTable::bin * std::max(0.0, rows_)};
+  heat_ = Heat{0.0, capacity_ * std::max(0.0, rows_)};
   prepare(fortune, prepared_day_);
   set_mark(0);
   set_mark(1);
@@ -322,12 +322,12 @@ void RoomMarch::wet_walls(const room::Step& step, double mean_rows, double outdo
 // solution, and what is stored from the heat capacity that was asked for.
 void RoomMarch::book_heat(const room::Step& step, double began, double sum_begun, double sum_ended, double owed, double gained, double latent,
                           double pushed) {
-  const double capacity = plan_->scenario.room.heat_capacity.value() / 3.6;  // kJ/K
-  const double share = step.ingress * capacity / step.conductance;           // of an hour's fall to its goal that its mean has yet to go
+  const double conductance = step.conductance * ResponseTable::bin;
+  const double share = step.ingress * capacity_ / conductance;  // of an hour's fall to its goal that its mean has yet to go
   const double means = (1.0 - share) / step.ingress * (sum_ended - step.decay * sum_begun) + share * sum_begun;
-  const double through = owed * step.kelvin_to_gain - step.conductance * ResponseTable::bin * means;
+  const double through = owed * step.kelvin_to_gain - conductance * means;
   const double mats = gained * step.kelvin_to_gain, machines = pushed * step.kelvin_to_gain;
-  const double stored = capacity * ResponseTable::bin * (rows_ - began);
+  const double stored = capacity_ * (rows_ - began);
   day_.mats_wh += mats;
   heat_.unexplained += stored - (through + mats + latent + machines);
   heat_.moved += std::abs(stored) + std::abs(through) + mats + std::abs(latent) + std::abs(machines);

@@ -91,6 +91,7 @@ class RoomMarch {
   double rows_ = 160.0;          ///< the room's temperature, in rows of the response table
   RoomDay day_;
   Heat heat_;
+  double capacity_;              ///< heat that a row of temperature stores [Wh]
   // Outdoors and sun by the hour of one day.
   int prepared_day_ = 0;
   std::int64_t midnight_ = 0;      ///< hour with which it begins

@@ -21,8 +21,8 @@ std::vector<AgainstLine> against_lines(const results::ResultFile& file, std::siz
     };
     Shown unit = shown_in(units[q], in_us_units(file));
     if (quantities[q] == "fill_rate") unit = {100.0, 0.0, "%"};
+    if (in_money(quantities[q])) unit.unit = file.header.currency + (units[q] == "1" ? "" : "/" + unit.unit.substr(unit.unit.find('/') + 1));
     const Column* column = find_column(quantities[q]);
-    if (column != nullptr && column->money) unit.unit = file.header.currency + (units[q] == "1" ? "" : "/" + unit.unit.substr(unit.unit.find('/') + 1));
     lines.push_back({std::string(column != nullptr ? column->long_name : quantities[q]),
                      with_interval(estimate("against/before"), unit), with_interval(estimate("against/after"), unit),
                      signed_words(estimate("against/difference"), unit.scale, unit.unit == "%" ? "percentage points" : unit.unit), file.at("against/verdict").texts.at(at)});

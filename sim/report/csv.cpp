@@ -31,18 +31,12 @@ std::string money_unit(const std::string& unit, const ResultFile& file) {
   return file.header.currency + (unit == "1" ? "" : unit == "kg-1" ? "/kg" : " " + unit);
 }
 
-/// A column of the replications in money, or a ratio whose numerator is one ("cost_total/served").
-bool is_money(std::string_view quantity) {
-  const rackwright::Column* column = find_column(quantity.substr(0, quantity.find('/')));
-  return column != nullptr && column->money;
-}
-
 /// Units of quantities that stand below each other, one a line; those of money with the currency.
 std::vector<std::string> units_with_money(const ResultFile& file, std::string_view group) {
   const Array* quantities = file.find(fmt::format("{}/quantity", group));
   std::vector<std::string> units = file.at(fmt::format("{}/unit", group)).texts;
   for (std::size_t i = 0; quantities != nullptr && i < units.size(); ++i)
-    if (is_money(quantities->texts[i])) units[i] = money_unit(units[i], file);
+    if (in_money(quantities->texts[i])) units[i] = money_unit(units[i], file);
   return units;
 }
 

@@ -336,12 +336,7 @@ std::vector<std::string> words(std::string_view text_of_words) {
   return found;
 }
 
-bool is_money(std::string_view column_name) {
-  const Column* column = find_column(column_name);
-  return column != nullptr && column->money;
-}
-
-constexpr std::string_view in_money = "currency";
+constexpr std::string_view currency = "currency";
 
 Dataset make_dataset(const Row& r, std::string_view column, Type type, std::string_view unit,
                      std::string_view long_name, bool money = false) {
@@ -352,8 +347,8 @@ Dataset make_dataset(const Row& r, std::string_view column, Type type, std::stri
                std::string(long_name) + std::string(r.long_name), r.when};
   const std::string first = made.dimensions.empty() ? "" : made.dimensions.front();
   made.streamed = first == "replication" || first == "point" || first == "refused";
-  made.money = money || unit.starts_with(in_money);
-  if (unit.starts_with(in_money)) made.unit = unit == in_money ? "1" : unit.substr(in_money.size() + 1);
+  made.money = money || unit.starts_with(currency);
+  if (unit.starts_with(currency)) made.unit = unit == currency ? "1" : unit.substr(currency.size() + 1);
   return made;
 }
 
@@ -370,7 +365,7 @@ std::vector<Dataset> expand() {
       for (const DailyColumn& c : daily_columns()) all.push_back(make_dataset(r, c.name, r.type, c.unit, c.long_name));
     if (r.each == Each::sweep)
       for (const study::SweepColumn& c : study::sweep_columns())
-        all.push_back(make_dataset(r, c.name, r.type, c.unit, c.long_name, is_money(c.name)));
+        all.push_back(make_dataset(r, c.name, r.type, c.unit, c.long_name, in_money(c.name)));
     if (r.each == Each::outcome)
       for (const Column& c : outcome_columns())
         all.push_back(make_dataset(r, c.name, c.type == ColumnType::whole ? whole : real, c.unit, c.long_name, c.money));
