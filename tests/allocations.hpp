@@ -8,10 +8,14 @@
 namespace {
 long allocations = 0;
 
-void* take(std::size_t n, std::size_t alignment) {
+void* taken_or_null(std::size_t n, std::size_t alignment) {
   ++allocations;
   const std::size_t whole = (n + alignment - 1) / alignment * alignment;
-  if (void* p = std::aligned_alloc(alignment, whole ? whole : alignment)) return p;
+  return std::aligned_alloc(alignment, whole ? whole : alignment);
+}
+
+void* take(std::size_t n, std::size_t alignment) {
+  if (void* p = taken_or_null(n, alignment)) return p;
   throw std::bad_alloc();
 }
 }  // namespace
@@ -19,9 +23,14 @@ void* take(std::size_t n, std::size_t alignment) {
 void* operator new(std::size_t n) { return take(n, alignof(std::max_align_t)); }
 void* operator new[](std::size_t n) { return take(n, alignof(std::max_align_t)); }
 void* operator new(std::size_t n, std::align_val_t a) { return take(n, static_cast<std::size_t>(a)); }
+void* operator new[](std::size_t n, std::align_val_t a) { return take(n, static_cast<std::size_t>(a)); }
+void* operator new(std::size_t n, const std::nothrow_t&) noexcept { return taken_or_null(n, alignof(std::max_align_t)); }
+void* operator new[](std::size_t n, const std::nothrow_t&) noexcept { return taken_or_null(n, alignof(std::max_align_t)); }
 void operator delete(void* p) noexcept { std::free(p); }
 void operator delete[](void* p) noexcept { std::free(p); }
 void operator delete(void* p, std::size_t) noexcept { std::free(p); }
 void operator delete[](void* p, std::size_t) noexcept { std::free(p); }
 void operator delete(void* p, std::align_val_t) noexcept { std::free(p); }
+void operator delete[](void* p, std::align_val_t) noexcept { std::free(p); }
 void operator delete(void* p, std::size_t, std::align_val_t) noexcept { std::free(p); }
+void operator delete[](void* p, std::size_t, std::align_val_t) noexcept { std::free(p); }

@@ -50,7 +50,7 @@ std::optional<HeatAdvice> against_heat(const Scenario& scenario, const Opening& 
   for (const auto& [key, fate] : coming.batches) {
     const auto same = usual.batches.find(key);
     if (same == usual.batches.end() || fate.left == 0 || fate.risk - same->second.risk < worth_a_word) continue;
-    const bool to_be_soaked = std::any_of(coming.tasks.begin(), coming.tasks.end(), [&](const Task& task) {
+    const bool to_be_soaked = std::any_of(coming.tasks.begin(), coming.tasks.end(), [&key = key](const Task& task) {
       return task.kind == Task::Kind::soak && task.day == key.first && task.session == key.second;
     });
     if (!to_be_soaked) {

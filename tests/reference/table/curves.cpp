@@ -146,7 +146,7 @@ void store_marks(Marks& out) {
   const auto barley = *grain::viability_constants("barley");
   for (const auto& [moisture, celsius, name] : {std::tuple{10.0, 20.0, "10 %, 20 degC"}, std::tuple{12.0, 15.0, "12 %, 15 degC"},
                                                std::tuple{12.0, 20.0, "12 %, 20 degC"}, std::tuple{14.0, 30.0, "14 %, 30 degC"}})
-    line(out, "grain", name, 0.0, 800.0, [=](double day) {
+    line(out, "grain", name, 0.0, 800.0, [barley, moisture = moisture, celsius = celsius](double day) {
       return 100.0 * grain::viability_after(0.98, day / grain::sigma_days(barley, moisture, Celsius(celsius)));
     });
   point(out, "grain", "10 %, 20 degC", 365, 95.0);

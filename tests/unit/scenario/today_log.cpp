@@ -9,7 +9,7 @@ using std::chrono::sys_days;
 
 namespace {
 
-constexpr sys_days july(unsigned day) { return std::chrono::year(2026) / 7 / day; }
+constexpr sys_days july(unsigned day) { return std::chrono::year(2026) / 7 / std::chrono::day(day); }
 constexpr When morning{july(14), 6 * 60};  // before the round at 7:00
 
 /// The rows under a header of everything a row of these tests says.
