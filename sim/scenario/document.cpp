@@ -88,7 +88,7 @@ class Cutter {
     if (is_section(path) || path.starts_with("choose.")) {
       tables(table, path);
     } else {
-      const std::vector<std::string> names = keys::scenario_key_names();
+      const std::vector<std::string>& names = keys::scenario_key_names();
       if (std::find(names.begin(), names.end(), path) != names.end())
         complain(line, path, "", "is one value, not a section: write it as such, without braces or a heading of its own", "");
       else

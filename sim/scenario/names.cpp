@@ -26,10 +26,13 @@ std::vector<std::string> table_names() {
   return names;
 }
 
-std::vector<std::string> scenario_key_names() {
-  std::vector<std::string> names;
-  for (const auto& key : scenario_keys()) names.push_back(key.name);
-  return names;
+const std::vector<std::string>& scenario_key_names() {
+  static const std::vector<std::string> all = [] {
+    std::vector<std::string> names;
+    for (const auto& key : scenario_keys()) names.push_back(key.name);
+    return names;
+  }();
+  return all;
 }
 
 std::vector<std::string> all_key_names(const Scenario& scenario) {

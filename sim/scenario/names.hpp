@@ -16,7 +16,7 @@ bool is_list(std::string_view path);
 /// Section and list names.
 std::vector<std::string> table_names();
 /// Dotted names of the keys that stand once.
-std::vector<std::string> scenario_key_names();
+const std::vector<std::string>& scenario_key_names();
 /// Those and the keys of every entry of this scenario's lists, as set_key takes them.
 std::vector<std::string> all_key_names(const Scenario& scenario);
 /// Names of the keys of one list's entries.

@@ -158,7 +158,7 @@ class Filler {
   }
 
   void apply(const std::vector<std::string>& settings, bool single_keys) {
-    const auto names = keys::scenario_key_names();
+    const auto& names = keys::scenario_key_names();
     for (const std::string& setting : settings) {
       const auto equals = setting.find('=');
       const std::string key = setting.substr(0, equals);
