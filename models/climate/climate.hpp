@@ -136,9 +136,6 @@ Day day_from(const Parameters& parameters, const Normal& normal, const Luck& luc
 /// Humidity ratio at a dew point and 101325 Pa [1], by FAO-56 eq. 11; within 0.5 % of room::saturation_humidity_ratio at 0..40 degC.
 double humidity_ratio_at_dew_point(Celsius dew_point);
 
-/// One step of the AR(1) anomaly in sd units: memory*previous + sqrt(1-memory^2)*innovation.
-double next_anomaly(double memory, double previous, double innovation);
-
 /// Lag-1 memory of the part of the anomaly that does not last, [0, 1): what is left when the slow part's is taken off.
 double fast_memory(const Parameters& parameters);
 

@@ -96,11 +96,6 @@ Celsius wave_at(const YearlyWave& wave, double day_of_year) {
   return wave.second.value() == 0.0 ? first : first + wave.second * std::cos(2.0 * phase(day_of_year - wave.second_peak));
 }
 
-double next_anomaly(double memory, double previous, double innovation) {
-  EXPECTS(memory >= -1.0 && memory <= 1.0);
-  return memory * previous + std::sqrt(1.0 - memory * memory) * innovation;
-}
-
 double fast_memory(const Parameters& p) {
   return p.slow_share < 1.0 ? std::clamp((p.anomaly_memory - p.slow_share * p.slow_memory) / (1.0 - p.slow_share), 0.0, 0.999) : 0.0;
 }

@@ -60,10 +60,13 @@ TEST_CASE("the anomaly keeps unit spread and its memory") {
   // five of them (false alarm below 1e-5), seed fixed.
   test::NormalDraws normal(4711);
   const double memory = 0.797;
+  Parameters p;
+  p.anomaly_memory = memory;
+  Straying straying(p);
   double x = 0.0, squares = 0.0, products = 0.0;
   constexpr int n = 20000;
   for (int i = 0; i < n; ++i) {
-    const double next = next_anomaly(memory, x, normal());
+    const double next = straying.next({normal(), 0.0, 0.0}).anomaly;
     products += x * next;
     squares += next * next;
     x = next;
@@ -78,11 +81,10 @@ TEST_CASE("a fit gives back what a series was made from") {
   test::NormalDraws normal(20261);
   Parameters p;
   std::vector<double> day, celsius;
-  double anomaly = normal();
+  Straying straying(p);
   for (int i = 0; i < 30 * 365; ++i) {
-    anomaly = next_anomaly(p.anomaly_memory, anomaly, normal());
     day.push_back(1.0 + i % 365);
-    const Day weather = day_from(p, day.back(), {anomaly, 0.0}, Kelvins(0.0));
+    const Day weather = day_from(p, day.back(), {straying.next({normal(), 0.0, 0.0}).anomaly, 0.0}, Kelvins(0.0));
     celsius.push_back(0.5 * (weather.maximum + weather.minimum));
   }
   const SeriesFit fit = fit_series(day, celsius);

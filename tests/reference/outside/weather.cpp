@@ -199,10 +199,12 @@ TEST_CASE("monthly means of drawn weather vary as Nottingham's do, and remember 
   CHECK(daily_sd < 3.5);
   std::vector<double> months;
   random::Stream luck(random::make_key(7, 0), random::Purpose::test, 3);
-  double anomaly = random::normal(luck);
+  Parameters drawn;
+  drawn.anomaly_memory = memory;
+  Straying straying(drawn);
   for (int m = 0; m < 12 * generated_years; ++m) {
     double sum = 0.0;
-    for (int day = 0; day < 30; ++day) sum += anomaly = next_anomaly(memory, anomaly, random::normal(luck));
+    for (int day = 0; day < 30; ++day) sum += straying.next({random::normal(luck), 0.0, 0.0}).anomaly;
     months.push_back(daily_sd * sum / 30.0);
   }
   double squares = 0.0, products = 0.0;

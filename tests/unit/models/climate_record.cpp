@@ -57,6 +57,14 @@ TEST_CASE("texts that are no record are refused") {
   }
 }
 
+TEST_CASE("a hundred years are a record, a hundred and one are none") {
+  const std::string year = encode(made(1));
+  std::string text = year.substr(0, 7);
+  for (int i = 0; i < longest_record; ++i) text += year.substr(7);
+  CHECK(decode(text));
+  CHECK_FALSE(decode(text + year.substr(7)));
+}
+
 TEST_CASE("the fit of a record gives the wave it was made of") {
   const Record flat = made(1, true);
   REQUIRE(enough_to_fit(flat));

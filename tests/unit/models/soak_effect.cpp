@@ -41,6 +41,11 @@ TEST_CASE("a soak of no length gives nothing and costs the most") {
   CHECK(none.delay == Approx(18.0));
 }
 
+TEST_CASE("grain drier than a usual store's is held back no longer than any that is sown dry") {
+  const auto p = *soak::preset("barley");
+  CHECK(soak::effect(p, Celsius(20.0), 0.05, Hours(0.0)).delay == soak::effect(p, Celsius(20.0), 0.12, Hours(0.0)).delay);
+}
+
 TEST_CASE("water without air begins to harm by little, and harms more the longer") {
   const auto p = *soak::preset("barley");
   double before = 0.0;
