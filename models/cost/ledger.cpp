@@ -33,10 +33,12 @@ Ledger& Ledger::operator+=(const Ledger& other) {
 
 Money capital(const Build& build, const Prices& prices) {
   EXPECTS(build.tiers >= 0 && build.trays >= 0 && build.buckets >= 0);
+  EXPECTS(build.insulation_m3 >= 0.0 && build.shaded_m2 >= 0.0);
   Money sum = build.tiers * prices.tier + build.trays * prices.tray + build.buckets * prices.bucket;
   if (build.tiers > 0) sum += prices.frame + prices.pump;
   if (build.heater) sum += prices.heater;
   if (build.cooler) sum += prices.cooler;
+  sum += Money(build.insulation_m3 * prices.insulation_per_m3 + build.shaded_m2 * prices.shade_per_m2);
   return sum;
 }
 

@@ -20,6 +20,8 @@ struct Prices {
   double reserve_per_kg = 0.30;     ///< reserve feed as bought, e.g. hay
   double hay_per_kg = 0.25;
   double disposal_per_kg = 0.0;     ///< of spoiled mats
+  double insulation_per_m3 = 180.0; ///< with what holds it: 9 a square metre of a board of 5 cm
+  double shade_per_m2 = 0.0;        ///< of window or roof shaded; 0 where the shade is there already
 };
 
 /// What one replication spends; every entry >= 0. total() is their sum, checked.
@@ -29,8 +31,8 @@ struct Ledger {
   Ledger& operator+=(const Ledger& other);
 };
 
-struct Build { int tiers = 0, trays = 0, buckets = 0; bool heater = false, cooler = false; };
-/// Of one rack: frame and pump once, the rest by count; nothing when there is no tier, tray or bucket.
+struct Build { int tiers = 0, trays = 0, buckets = 0; bool heater = false, cooler = false; double insulation_m3 = 0.0, shaded_m2 = 0.0; };
+/// Of one rack and its room: frame and pump once, the rest by count or measure; nothing when there is nothing.
 Money capital(const Build& build, const Prices& prices);
 
 /// Cost per kilogram, or nothing-served guarded to 0.

@@ -16,6 +16,7 @@ constexpr double inner_surface = 7.7;        // W/m2K between room air and a wal
 void expect_sound(const Parameters& p) {
   EXPECTS(p.floor_area.value() > 0.0 && p.height.value() > 0.0 && p.heat_capacity.value() > 0.0);
   EXPECTS(p.shell_area.value() >= 0.0 && p.shell.value() >= 0.0 && p.air_changes >= 0.0);
+  EXPECTS(p.insulation.value() >= 0.0 && p.insulation_conductivity > 0.0);
   EXPECTS(p.shade >= 0.0 && p.shade <= 1.0 && p.solar_aperture.value() >= 0.0);
   EXPECTS(p.heater.value() >= 0.0 && p.cooler.value() >= 0.0 && p.cooler_efficiency > 0.0);
   EXPECTS(p.wet_area.value() >= 0.0 && p.evaporation_film >= 0.0);
@@ -23,11 +24,17 @@ void expect_sound(const Parameters& p) {
 
 }  // namespace
 
+Transmittance insulated(Transmittance bare, Metres thickness, double conductivity) {
+  EXPECTS(bare.value() >= 0.0 && thickness.value() >= 0.0 && conductivity > 0.0);
+  return Transmittance(bare.value() / (1.0 + bare.value() * thickness.value() / conductivity));
+}
+
 Step prepare(const Parameters& p) {
   expect_sound(p);
+  const double shell = insulated(p.shell, p.insulation, p.insulation_conductivity).value();
   const double air_m3_h = p.air_changes * (p.floor_area * p.height).value();
   Step step;
-  step.conductance = p.shell.value() * p.shell_area.value() + infiltration_watts * air_m3_h;
+  step.conductance = shell * p.shell_area.value() + infiltration_watts * air_m3_h;
   EXPECTS(step.conductance > 0.0);
   const double hour_over_time_constant = 3.6 * step.conductance / p.heat_capacity.value();  // 3600 s, kJ
   step.decay = std::exp(-hour_over_time_constant);
@@ -50,7 +57,7 @@ Step prepare(const Parameters& p) {
   step.outdoor_share = both > 0.0 ? step.vapour_vent / both : 1.0;
   step.evaporation = both > 0.0 ? step.vapour_vent * step.vapour_film / both : 0.0;
   step.wall_film = p.evaporation_film * p.shell_area.value();
-  step.wall_fall = std::min(1.0, p.shell.value() / inner_surface);
+  step.wall_fall = std::min(1.0, shell / inner_surface);
   return step;
 }
 

@@ -15,7 +15,9 @@ struct Parameters {
   SquareMetres floor_area{12.0};
   Metres height{2.4};
   SquareMetres shell_area{50.0};         ///< walls and roof towards outdoors
-  Transmittance shell{1.8};              ///< mean of walls and roof
+  Transmittance shell{1.8};              ///< mean of walls and roof, without what insulation adds
+  Metres insulation{0.0};                ///< thickness put on all of them, on the outside: the masonry still stores the room's heat
+  double insulation_conductivity = 0.037;///< [W/m/K]; boards of mineral wool or foam 0.030 to 0.040 (from memory)
   double air_changes = 1.0;              ///< per hour [1/h]
   HeatCapacity heat_capacity{4000.0};    ///< air, masonry skin, water, rack
   SquareMetres solar_aperture{0.8};      ///< window and roof area times transmitted share
@@ -64,7 +66,11 @@ Walls on_walls(const Step& step, double ratio, double wall_ratio, bool evaporati
 /// Latent heat of evaporation near 20 degC as power per mass flow: 2.45 MJ/kg (FAO-56) [W per kg/h].
 inline constexpr double latent_watts_per_kg_h = 2.45e6 / 3600.0;
 
-/// Needs positive area, height, heat capacity and cooler efficiency, K > 0, shade in 0..1, nothing negative.
+/// Transmittance of a wall that lets through `bare` once insulation of `thickness` (>= 0) and `conductivity` (> 0) [W/m/K] is put on it: their
+/// resistances add (ISO 6946). `bare` itself at no thickness.
+Transmittance insulated(Transmittance bare, Metres thickness, double conductivity);
+
+/// Needs positive area, height, heat capacity, conductivity and cooler efficiency, K > 0, shade in 0..1, nothing negative.
 Step prepare(const Parameters& parameters);
 
 /// One hour of the room.

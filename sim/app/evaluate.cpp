@@ -29,7 +29,7 @@ const std::vector<double>& Arguments::list(std::string_view name) const { return
 const std::vector<Evaluator>& evaluators() {
   static const std::vector<Evaluator> all = [] {
     std::vector<Evaluator> list;
-    for (auto topic : {climate_evaluators, biology_evaluators, water_evaluators, herd_evaluators, queue_evaluators}) {
+    for (auto topic : {climate_evaluators, biology_evaluators, water_evaluators, herd_evaluators, room_evaluators, farm_evaluators, queue_evaluators}) {
       for (Evaluator& evaluator : topic()) list.push_back(std::move(evaluator));
     }
     return list;

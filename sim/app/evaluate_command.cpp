@@ -20,8 +20,8 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-std::string argument_line(const Argument& a) {
-  std::string line = fmt::format("    {:<20}", a.name);
+std::string argument_line(const Argument& a, std::size_t width) {
+  std::string line = fmt::format("    {:<{}}", a.name, width);
   line += a.unit.empty() ? "word" : a.unit == "1" ? "number" : fmt::format("[{}]", a.unit);
   if (!a.or_unit.empty()) line += fmt::format(" or [{}]", a.or_unit);
   if (a.list) line += ", commas or blanks between";
@@ -35,7 +35,9 @@ std::string argument_line(const Argument& a) {
 void print_list() {
   for (const Evaluator& model : evaluators()) {
     fmt::print("{}\n  {}\n", model.name, model.sentence);
-    for (const Argument& a : model.arguments) fmt::print("{}", argument_line(a));
+    std::size_t width = 20;
+    for (const Argument& a : model.arguments) width = std::max(width, a.name.size() + 2);
+    for (const Argument& a : model.arguments) fmt::print("{}", argument_line(a, width));
     fmt::print("  source: {}\n\n", model.source);
   }
 }

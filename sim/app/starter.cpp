@@ -249,6 +249,7 @@ class Writer {
     line("[prices]\nframe = 140\ntier = 55\ntray = {}\npump = 75{}", figure(rounded(45.0 * drawing_.length * drawing_.width, 2)),
          heater_ > 0.0 ? "\nheater = 120" : "");
     if (cooler_ > 0.0) line("cooler = 450");
+    if (insulates()) line("insulation = {}", farm_.us ? "\"5 /ft3\"   # with what holds it: 0.83 a square foot of 2 in" : "\"180 /m3\"   # with what holds it: 9 a square metre of 5 cm");
     line("reserve = \"{0}\"   # bought when the rack falls short\nhay = \"{0}\"", farm_.feed_price);
   }
 
@@ -260,8 +261,13 @@ class Writer {
     line("\"rack.trays_per_tier\" = [{}]", fmt::join(drawing_.per_tier, ", "));
     line("\"line.days_on_rack\" = [7, 8]");
     line("\"line.soak\" = [\"6 h\", \"10 h\"]");
+    if (heater_ > 0.0) line("\"room.heater\" = [\"0 W\", \"{} W\"]", figure(heater_));
     if (cooler_ > 0.0) line("\"room.cooler\" = [\"0 W\", \"{} W\"]", figure(cooler_));
+    if (insulates()) line("\"room.insulation\" = [{}]   # on the outside of walls and roof", farm_.us ? "\"0 in\", \"2 in\"" : "\"0 cm\", \"5 cm\"");
   }
+
+  // Where walls and roof let through little already, more of it is seldom worth its money.
+  [[nodiscard]] bool insulates() const { return farm_.place.shell >= 0.8; }
 
   const Starter& farm_;
   Drawing drawing_;

@@ -132,6 +132,8 @@ void plan_money(Plan& plan) {
   build.buckets = s.keeper.soak_buckets;
   build.heater = s.room.heater.value() > 0.0;
   build.cooler = s.room.cooler.value() > 0.0;
+  build.insulation_m3 = s.room.insulation.value() * s.room.shell_area.value();
+  build.shaded_m2 = s.room.shade * s.room.solar_aperture.value();
   plan.capital_per_day = cost::annual_cost(cost::capital(build, s.prices), s.prices.life_years, s.prices.interest).value() / 365.0;
 }
 

@@ -69,6 +69,12 @@ std::string parts(const Sheet& s) {
     add(t, "heater", s.amount("room.heater", "W"), "set to " + s.amount("room.heater_set", "degC"));
   if (s.scenario.number("room.cooler", "W").value_or(0.0) > 0.0)
     add(t, "cooler", s.amount("room.cooler", "W"), "set to " + s.amount("room.cooler_set", "degC"));
+  if (const double thickness = s.scenario.number("room.insulation", "m").value_or(0.0); thickness > 0.0) {
+    const double area = s.scenario.number("room.shell_area", "m2").value_or(0.0);
+    add(t, "insulation", s.amount(area, "m2"), s.length("room.insulation") + " thick, on the outside of walls and roof: " + s.amount(thickness * area, "m3"));
+  }
+  if (s.scenario.number("prices.shade", "1/m2").value_or(0.0) > 0.0 && s.scenario.number("room.shade", "1").value_or(0.0) > 0.0)
+    add(t, "shade", plain_key(s, "room.shade"), "of the sun through " + s.amount("room.solar_aperture", "m2") + " of window or roof");
   return t.lines.empty() ? "" : table(t);
 }
 

@@ -137,7 +137,7 @@ std::string insulate_words(const Page& page) {
   const double heat = heater ? heater->mean : 0.0, cold = cooler ? cooler->mean : 0.0, total = page.year("cost_total").mean;
   if (!(total > 0.0) || !(heat + cold > total / 3.0)) return "";
   return fmt::format("{} {:.0f} % of the year's cost, more than a third: insulate, and compare with simulate --against "
-                     "\"room.shell=...\".",
+                     "\"room.insulation=5 cm\".",
                      !(cold > 0.0) ? "Heating is" : !(heat > 0.0) ? "Cooling is" : "Heating and cooling are", 100.0 * (heat + cold) / total);
 }
 

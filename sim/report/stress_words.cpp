@@ -105,9 +105,10 @@ std::vector<std::size_t> StressWords::trials(std::size_t i) const {
 
 std::string StressWords::advice(std::size_t i) const {
   std::size_t best = 0, fullest = 0, cheapest = 0;
-  bool helps = false, feeds = false, saves = false, unpriced = false;
+  bool helps = false, feeds = false, saves = false;
+  std::string unpriced;
   for (const std::size_t t : trials(i)) {
-    unpriced = unpriced || number("countermeasure/priced", t) == 0.0;
+    if (number("countermeasure/priced", t) == 0.0) unpriced += (unpriced.empty() ? "" : ", ") + trial(t);
     if (!trial_why_not(t).empty()) continue;
     const study::Estimate shorter = estimate("countermeasure/short_days", t), fed = estimate("countermeasure/fill_rate", t);
     if (number("countermeasure/by_service", t) == 1.0) best = t, helps = shorter.high < 0.0;
@@ -125,8 +126,7 @@ std::string StressWords::advice(std::size_t i) const {
   if (saves && ((helps && cheapest == best) || (!helps && feeds && cheapest == fullest))) out += " It costs least, too.";
   else if (saves)
     out += fmt::format(" Cheapest of those that bring no more short days and no less fodder: {} ({}).", trial(cheapest), settings(cheapest));
-  if (unpriced) out += " Shade, insulation, air, tanks, batteries, spare pumps and helpers have no price in the scenario: "
-                       "theirs is not among the costs.";
+  if (!unpriced.empty()) out += " Without a price in the scenario, so not among the costs: " + unpriced + ".";
   return out;
 }
 

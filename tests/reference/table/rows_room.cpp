@@ -37,6 +37,13 @@ void saturation(Sheet& sheet) {
                from_relative_humidity(Celsius(celsius), 1.0).enthalpy);
 }
 
+void walls(Sheet& sheet) {
+  sheet.from("resistances in a row (ISO 6946), worked by hand: surfaces 0.12 and 0.03 m2K/W, plywood 0.12 W/m/K", Standing::worked, Bound::rounding);
+  const double plywood = 1.0 / (0.12 + 0.03 + 2.0 * 0.012 / 0.12);
+  sheet.near("two plywood boards of 12 mm with 50 mm of foam of 0.037 W/m/K between", "W/m2/K", 0.588, 0.0005, insulated(Transmittance(plywood), Metres(0.05), 0.037).value());
+  sheet.near("solid brick wall of 2.1 W/m2/K under 100 mm of mineral wool of 0.035 W/m/K", "W/m2/K", 0.300, 0.0005, insulated(Transmittance(2.1), Metres(0.1), 0.035).value());
+}
+
 void charts(Sheet& sheet) {
   sheet.from("ASHRAE Handbook Fundamentals, ch. 1, example: 40 degC, wet bulb 20 degC, read off the chart, in the digits it prints", Standing::memory, Bound::rounding);
   const MoistAir hot = from_wet_bulb(Celsius(40.0), Celsius(20.0));
@@ -57,6 +64,7 @@ Sheet room_rows() {
   Sheet sheet("room");
   saturation(sheet);
   charts(sheet);
+  walls(sheet);
   sheet.from("ASHRAE forms worked by hand", Standing::worked, Bound::rounding);
   const MoistAir air = from_relative_humidity(Celsius(20.0), 0.8);
   sheet.near("humidity ratio at 20 degC, 80 %", "kg/kg", 0.01170, 6e-6, air.humidity_ratio);

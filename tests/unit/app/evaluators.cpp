@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
 
 #include "models/climate/climate.hpp"
@@ -16,7 +17,8 @@ TEST_CASE("evaluators: the models of the public face are all there, once each") 
   for (const char* name :
        {"saturation-pressure", "moist-air", "viability", "soak", "germination", "mould-growth", "mat", "test-tolerance",
         "germination-trial", "pipe-loss", "emitter", "orifice", "growth-curve", "dairy-intake", "lifting-limit",
-        "daily-temperature", "yearly-wave", "grain-mass", "queue", "sun", "intake", "drain", "grade", "lot-rule", "leaning-score", "day-extremes"}) {
+        "daily-temperature", "yearly-wave", "grain-mass", "queue", "sun", "intake", "drain", "grade", "lot-rule", "leaning-score", "day-extremes", "room", "insulated-wall",
+        "watering", "dry-spell", "hazard", "rack", "places", "order", "feed-value", "annuity"}) {
     INFO(name);
     CHECK(names.count(name) == 1);
   }
@@ -64,6 +66,29 @@ TEST_CASE("evaluators: units of results are units") {
       CHECK(std::holds_alternative<double>(read_quantity("1 " + r.unit, r.unit)));
       CHECK(std::isfinite(r.value));
     }
+}
+
+TEST_CASE("evaluators: a room left alone ends at the temperature outdoors; heated and insulated it needs less") {
+  const auto room = [](std::vector<std::string> words) {
+    Problems problems;
+    for (const char* always : {"temperature=20", "outdoor=5", "hours=3000"}) words.emplace_back(always);
+    const Arguments arguments = read_arguments(*find_evaluator("room"), words, problems);
+    REQUIRE(problems.empty());
+    std::map<std::string, double> told;
+    for (const Result& r : find_evaluator("room")->run(arguments)) told[r.name] = r.value;
+    return told;
+  };
+  CHECK(room({})["temperature"] == Approx(5.0).margin(1e-6));
+  CHECK(room({"gain=300"})["temperature"] == Approx(5.0 + 300.0 / room({})["conductance"]).margin(1e-6));
+  auto bare = room({"heater=3 kW", "heater_set=15 degC"}), clad = room({"heater=3 kW", "heater_set=15 degC", "insulation=5 cm"});
+  CHECK(bare["temperature"] == Approx(15.0));
+  CHECK(clad["temperature"] == Approx(15.0));
+  CHECK(clad["transmittance"] == Approx(1.8 / (1.0 + 1.8 * 0.05 / 0.037)));
+  CHECK(clad["inner_wall"] > bare["inner_wall"]);
+  // Held for long, both use what goes out: conductance times ten kelvin; a little of the first hours comes from the store.
+  CHECK(bare["heater_energy"] == Approx(bare["conductance"] * 10.0 * 3.0).epsilon(0.02));
+  CHECK(clad["heater_energy"] == Approx(clad["conductance"] * 10.0 * 3.0).epsilon(0.02));
+  CHECK_THROWS_AS(room({"heater=1 kW", "cooler=1 kW", "heater_set=25", "cooler_set=20"}), BadArguments);
 }
 
 // Erlang C for 3 servers and 2 erlang is 4/9, hence a wait of 4/9 service times; M/D/1 at 0.5 waits half a service time

@@ -26,6 +26,11 @@ TEST_CASE("the price of a rack", "[cost]") {
   CHECK(cost::capital({4, 36, 3, true, true}, prices).value() ==
         Approx(4 * 60 + 36 * 9 + 3 * 8 + 120 + 70 + 150 + 450));
   CHECK(cost::capital({}, prices).value() == 0.0);
+  // 40 m2 of walls under 5 cm, and 2 m2 of window half shaded.
+  cost::Prices clad = prices;
+  clad.shade_per_m2 = 25.0;
+  CHECK(cost::capital({4, 36, 3, false, false, 2.0, 1.0}, clad).value() == Approx(cost::capital({4, 36, 3, false, false}, clad).value() + 2.0 * 180.0 + 25.0));
+  CHECK_THROWS_AS(cost::capital({4, 36, 3, false, false, -1.0}, prices), std::logic_error);
   CHECK_THROWS_AS(cost::capital({-1, 0, 0, false, false}, prices), std::logic_error);
 }
 

@@ -52,6 +52,20 @@ TEST_CASE("prepare adds shell and air change") {
   CHECK(step.vapour_vent == Approx(1.2 * 28.8));
 }
 
+TEST_CASE("insulation adds its resistance to the wall's, and none changes nothing") {
+  CHECK(insulated(Transmittance(1.8), Metres(0.0), 0.037).value() == 1.8);
+  CHECK(1.0 / insulated(Transmittance(1.8), Metres(0.05), 0.037).value() == Approx(1.0 / 1.8 + 0.05 / 0.037));
+  CHECK(insulated(Transmittance(0.0), Metres(0.05), 0.037).value() == 0.0);
+  CHECK_THROWS_AS(insulated(Transmittance(1.8), Metres(-0.01), 0.037), std::logic_error);
+  CHECK_THROWS_AS(insulated(Transmittance(1.8), Metres(0.01), 0.0), std::logic_error);
+  Parameters bare, clad;
+  bare.shell = insulated(bare.shell, Metres(0.08), 0.06);
+  clad.insulation = Metres(0.08);
+  clad.insulation_conductivity = 0.06;
+  CHECK(prepare(clad).conductance == prepare(bare).conductance);
+  CHECK(prepare(clad).wall_fall == prepare(bare).wall_fall);
+}
+
 TEST_CASE("an unheated room cools by the exponential of its time constant") {
   const Step step = prepare(plain());
   const Hour after = run(step, 20.0, 5.0, 0.0, 10);

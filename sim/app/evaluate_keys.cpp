@@ -1,0 +1,36 @@
+#include "sim/app/evaluate_keys.hpp"
+
+#include <algorithm>
+#include <deque>
+#include <string>
+
+#include "models/base/expects.hpp"
+#include "sim/scenario/key_number.hpp"
+#include "sim/scenario/key_table.hpp"
+#include "sim/scenario/read.hpp"
+
+namespace rackwright::app {
+
+std::vector<Argument> key_arguments(std::string_view section, const std::vector<std::string_view>& names) {
+  static std::deque<std::string> standards;  // arguments point at them; the list of models is made once
+  const auto& table = keys::scenario_keys();
+  std::vector<Argument> all;
+  for (const std::string_view name : names) {
+    const std::string whole = std::string(section) + "." + std::string(name);
+    const auto key = std::find_if(table.begin(), table.end(), [&](const auto& one) { return one.name == whole; });
+    EXPECTS(key != table.end());
+    standards.push_back(get_key(Scenario{}, whole).value());
+    all.push_back({name, key->unit, standards.back(), key->least, key->most, key->sentence});
+  }
+  return all;
+}
+
+void set_given(Scenario& scenario, const Arguments& in, std::string_view section, const std::vector<std::string_view>& names) {
+  for (const std::string_view name : names) {
+    if (!in.has(name)) continue;
+    const auto problem = set_number(scenario, std::string(section) + "." + std::string(name), in.number(name));
+    EXPECTS(!problem);  // the argument has the key's own range
+  }
+}
+
+}  // namespace rackwright::app
