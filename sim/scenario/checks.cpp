@@ -204,6 +204,7 @@ Problems check_scenario(const Scenario& scenario) {
   checks::herd(scenario, out);
   checks::water(scenario, out);
   checks::hard_times(scenario, out);
+  checks::kits(scenario, out);
   checks::choose(scenario, out);
   return out;
 }

@@ -16,6 +16,7 @@ void barn(const Scenario& scenario, Problems& out);   ///< run, room, keeper, sp
 void water(const Scenario& scenario, Problems& out);
 void choose(const Scenario& scenario, Problems& out);
 void hard_times(const Scenario& scenario, Problems& out);
+void kits(const Scenario& scenario, Problems& out);
 
 /// Most designs a choice grid may hold.
 constexpr double most_designs = 200000.0;

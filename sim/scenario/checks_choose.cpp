@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "sim/scenario/checks.hpp"
+#include "sim/scenario/kits.hpp"
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/suggest.hpp"
@@ -58,6 +59,10 @@ void choose(const Scenario& scenario, Problems& out) {
       continue;
     }
     seen.push_back(choice.key);
+    if (const auto part = kit_part(scenario, choice.key))
+      for (const std::string& key : kit_keys_of(scenario, *part))
+        if (std::any_of(scenario.choose.choices.begin(), scenario.choose.choices.end(), [&](const Choice& other) { return other.key == key; }))
+          complain(out, "choose." + key, "", fmt::format("is also set by the kits of {}: choose one or the other", choice.key));
     if (const std::string why = no_decision(choice.key); !why.empty()) {
       complain(out, name, "", why);
       continue;

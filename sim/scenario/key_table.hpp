@@ -18,6 +18,7 @@ const Table<climate::Overlay>& spell_keys();
 const Table<HardTime>& hard_time_keys();
 const Table<water::Node>& node_keys();
 const Table<water::Pipe>& pipe_keys();
+const Table<Kit>& kit_keys();
 
 // Parts of scenario_keys(), one a file.
 Table<Scenario> run_keys();
@@ -57,6 +58,7 @@ inline std::vector<climate::Overlay>& spells(Scenario& s) { return s.spells; }
 inline std::vector<HardTime>& hard_times(Scenario& s) { return s.hard_times; }
 inline std::vector<water::Node>& nodes(Scenario& s) { return s.water.nodes; }
 inline std::vector<water::Pipe>& pipes(Scenario& s) { return s.water.pipes; }
+inline std::vector<Kit>& kits(Scenario& s) { return s.kits; }
 template <class T>
 std::string_view name(const T& item) {
   return item.name;
@@ -86,6 +88,10 @@ void for_each_list(Visit&& visit) {
                           node_keys, lists::nodes, lists::name<water::Node>, 500});
   visit(List<water::Pipe>{"water.pipe", "A pipe, or a drop by gravity, of your own watering network.", pipe_keys,
                           lists::pipes, lists::nameless<water::Pipe>, 1000});
+  visit(List<Kit>{"kit",
+                  "Things bought together, such as a pump with its flow, power and price. Kits of one part are a choice: `\"kit.pump\" = "
+                  "[\"none\", \"small\", \"large\"]` in `[choose]` (none: as the scenario has it), `--set kit.pump=large`, `--vary kit.pump=small,large`.",
+                  kit_keys, lists::kits, lists::name<Kit>, 100});
 }
 
 /// The head of a section and a sentence on it.

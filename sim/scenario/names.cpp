@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "sim/scenario/key_table.hpp"
+#include "sim/scenario/kits.hpp"
 
 namespace rackwright::keys {
 
@@ -45,6 +46,7 @@ std::vector<std::string> all_key_names(const Scenario& scenario) {
       for (const auto& key : list.keys()) names.push_back(head + key.name);
     }
   });
+  for (const std::string& part : kit_parts(scenario)) names.push_back("kit." + part);
   return names;
 }
 

@@ -230,6 +230,12 @@ struct Choose {
   Hours look_ahead = days(5.0 * 365.0);  ///< how far ahead a growing herd is followed on the chosen rack
 };
 
+/// Things bought together, as one choice of sizing; see kits.hpp.
+struct Kit {
+  std::string part{}, name{};
+  std::vector<std::string> sets{};  ///< "KEY = VALUE" each
+};
+
 struct Scenario {
   std::string title = "A sprouting line";
   Units units = Units::metric;
@@ -255,6 +261,7 @@ struct Scenario {
   cost::Prices prices;
   Target target;
   Choose choose;
+  std::vector<Kit> kits{};
 
   /// Equal when every input key is (derived fields such as the room's wet area do not count).
   friend bool operator==(const Scenario& a, const Scenario& b);

@@ -9,6 +9,7 @@
 #include "sim/scenario/key_number.hpp"
 #include "sim/scenario/key_table.hpp"
 #include "sim/scenario/key_text.hpp"
+#include "sim/scenario/kits.hpp"
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/read.hpp"
@@ -70,6 +71,7 @@ std::optional<Problem> set_choice(Scenario& scenario, std::string_view key, std:
 }
 
 bool names_a_key(const Scenario& scenario, std::string_view name) {
+  if (kit_part(scenario, name)) return true;
   Scenario copy = scenario;
   return with_key(copy, name, [](const auto&, const auto&) {});
 }
@@ -102,11 +104,16 @@ std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::st
   if (key.starts_with(choose_head) && names_a_key(scenario, key.substr(choose_head.size()))) {
     return set_choice(scenario, key, value_text);
   }
+  if (const auto part = kit_part(scenario, key)) {
+    if (auto bad = take_kit(scenario, *part, value_text)) return problem(key, value_text, bad->key.ends_with(".sets") ? bad->key + " " + bad->value + ": " + bad->why : bad->why, bad->suggestion);
+    return std::nullopt;
+  }
   return problem(key, value_text, "is not a known key", nearest(key, keys::all_key_names(scenario)));
 }
 
 std::optional<KeyFacts> key_facts(const Scenario& scenario, std::string_view key) {
   std::optional<KeyFacts> out;
+  if (kit_part(scenario, key)) return KeyFacts{};
   Scenario copy = scenario;
   with_key(copy, key, [&](const auto& entry, const auto&) {
     const bool whole = entry.kind == keys::Kind::whole;
@@ -152,6 +159,7 @@ std::optional<Problem> set_number(Scenario& scenario, std::string_view key, doub
 }
 
 std::optional<std::string> get_key(const Scenario& scenario, std::string_view key) {
+  if (const auto part = kit_part(scenario, key)) return kit_taken(scenario, *part);
   std::optional<std::string> out;
   Scenario copy = scenario;  // the accessors of lists are not const
   with_key(copy, key, [&](const auto& entry, const auto& owner) {

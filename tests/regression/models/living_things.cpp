@@ -2,6 +2,7 @@
 #include <string>
 
 #include "models/feed/value.hpp"
+#include "models/germination/fit.hpp"
 #include "models/germination/germination.hpp"
 #include "models/grain/acceptance.hpp"
 #include "models/grain/scatter.hpp"
@@ -187,6 +188,14 @@ TEST_CASE("what is said of a soak, a hazard and a feed") {
   const spoilage::Tray bad{2.0, 0.2, KilogramsPerSquareMetre(7.0), 0.9, 0.3, 0.5};
   s.say("a usual and a bad tray", {spoilage::mould_multiplier(hazard, {}), spoilage::sour_multiplier(hazard, {}), spoilage::mould_multiplier(hazard, bad), spoilage::sour_multiplier(hazard, bad),
                                    spoilage::spoiled_probability(0.3)});
+  s.say("spores", {hazard.shed, hazard.shed_to_tray, hazard.rinsed_per_day});
+  for (const germination::Dish& dish : germination::barley_counts()) {
+    double looks = 0.0, seen = 0.0;
+    for (std::size_t i = 0; i < dish.day.size(); ++i) looks += dish.day[i], seen += dish.germinated[i];
+    s.say("counts at " + std::to_string(static_cast<int>(dish.temperature.value())) + " degC", {dish.sown, looks, seen});
+  }
+  s.say("likelihood of the counts", {germination::log_likelihood(*germination::preset("barley"), germination::barley_counts_germinable, germination::barley_counts()),
+                                     germination::scatter(*germination::preset("barley"), germination::barley_counts_germinable, germination::barley_counts()).chi_square});
   const spoilage::Onset onset = spoilage::onset(hazard);
   s.say("onset", {onset.lag4, onset.scale, spoilage::onset_factor(onset, 1.0), spoilage::onset_factor(onset, 6.0)});
   const feed::Nutrients grain = feed::dry_grain(Kilograms(2.0), 0.89, {}), mat = feed::mat(Kilograms(2.0), 0.89, 0.2, 0.1, {});
@@ -207,6 +216,15 @@ hazards at 34 degC: 1 0.024189
 hazards at 38 degC: 0.88246 0.33774
 hazards at 43 degC: 0.23188 0.91012
 a usual and a bad tray: 0.0044 1.5 0.06075 26.208 0.25918
+spores: 0.15 5 0.5
+counts at 1 degC: 150 72.82 340
+counts at 7 degC: 150 66 655
+counts at 10 degC: 150 75 903
+counts at 15 degC: 150 27 607
+counts at 25 degC: 150 28 739
+counts at 35 degC: 150 27 91
+counts at 40 degC: 150 10 0
+likelihood of the counts: -1357.6 490.94
 onset: 39.062 1.6428 0.041007 1.5948
 grain and its mat: 1.78 0.2136 23.14 1.424 0.20933 17.772 2.3759 0.264
 )");

@@ -56,6 +56,10 @@ kind = "price-jump"
 day = "90 d"
 share = "20 %"
 grain = "barley"
+[[kit]]
+part = "pump"
+name = "large"
+sets = ["water.pump_power = 90 W", "prices.pump = 140"]
 [[water.node]]
 name = "tank"
 kind = "source"

@@ -1,0 +1,135 @@
+#include "sim/scenario/kits.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "sim/scenario/checks.hpp"
+#include "sim/scenario/key_at.hpp"
+#include "sim/scenario/key_table.hpp"
+#include "sim/scenario/read.hpp"
+#include "sim/scenario/suggest.hpp"
+
+namespace rackwright {
+namespace {
+
+constexpr std::string_view head = "kit.";
+
+struct Set { std::string key, value; };
+
+/// "KEY = VALUE" or "KEY=VALUE".
+std::optional<Set> parted(std::string_view text) {
+  const auto equals = text.find('=');
+  if (equals == std::string_view::npos) return std::nullopt;
+  const auto bare = [](std::string_view part) {
+    const auto from = part.find_first_not_of(' '), to = part.find_last_not_of(' ');
+    return from == std::string_view::npos ? std::string() : std::string(part.substr(from, to - from + 1));
+  };
+  return Set{bare(text.substr(0, equals)), bare(text.substr(equals + 1))};
+}
+
+const Kit* find_kit(const Scenario& scenario, std::string_view part, std::string_view name) {
+  for (const Kit& kit : scenario.kits)
+    if (kit.part == part && kit.name == name) return &kit;
+  return nullptr;
+}
+
+Problem refused(const Kit& kit, const std::string& text, std::string why, std::string suggestion = "") {
+  return Problem{0, fmt::format("kit.{}.sets", kit.name), text, std::move(why), std::move(suggestion)};
+}
+
+std::optional<Problem> put_in(Scenario& scenario, const Kit& kit) {
+  for (const std::string& text : kit.sets) {
+    const auto set = parted(text);
+    if (!set) return refused(kit, text, "is written \"KEY = VALUE\"", "\"water.pump_power = 60 W\"");
+    for (const std::string_view fixed : {"kit.", "choose.", "target.", "run.", "group."})
+      if (set->key.starts_with(fixed)) return refused(kit, text, fmt::format("{}... is nothing that a kit can bring", fixed));
+    if (auto bad = set_key(scenario, set->key, set->value)) return refused(kit, text, std::move(bad->why), std::move(bad->suggestion));
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::vector<std::string> kit_parts(const Scenario& scenario) {
+  std::vector<std::string> parts;
+  for (const Kit& kit : scenario.kits)
+    if (std::find(parts.begin(), parts.end(), kit.part) == parts.end()) parts.push_back(kit.part);
+  return parts;
+}
+
+std::optional<std::string> kit_part(const Scenario& scenario, std::string_view key) {
+  if (!key.starts_with(head)) return std::nullopt;
+  const std::string part(key.substr(head.size()));
+  const auto parts = kit_parts(scenario);
+  if (std::find(parts.begin(), parts.end(), part) == parts.end()) return std::nullopt;
+  return part;
+}
+
+std::optional<Problem> take_kit(Scenario& scenario, std::string_view part, std::string_view name) {
+  if (name == "none") return std::nullopt;
+  const Kit* kit = find_kit(scenario, part, name);
+  if (kit == nullptr) {
+    std::vector<std::string> names;
+    for (const Kit& one : scenario.kits)
+      if (one.part == part) names.push_back(one.name);
+    return Problem{0, std::string(head) + std::string(part), std::string(name), fmt::format("is no [[kit]] of the part {}", part), nearest(name, names)};
+  }
+  Scenario with = scenario;
+  if (auto bad = put_in(with, *kit)) return bad;
+  scenario = std::move(with);
+  return std::nullopt;
+}
+
+std::string kit_taken(const Scenario& scenario, std::string_view part) {
+  for (const Kit& kit : scenario.kits) {
+    if (kit.part != part) continue;
+    Scenario with = scenario;
+    if (!put_in(with, kit) && with == scenario) return kit.name;
+  }
+  return "none";
+}
+
+std::vector<std::string> kit_keys_of(const Scenario& scenario, std::string_view part) {
+  std::vector<std::string> all;
+  for (const Kit& kit : scenario.kits) {
+    if (kit.part != part) continue;
+    for (const std::string& text : kit.sets)
+      if (const auto set = parted(text); set && std::find(all.begin(), all.end(), set->key) == all.end()) all.push_back(set->key);
+  }
+  return all;
+}
+
+namespace keys {
+
+const Table<Kit>& kit_keys() {
+  constexpr std::string_view yours = "yours";
+  static const Table<Kit> table{
+      text<Kit>("part", AT(part), "What it is one of: pump, tray, shed; a word of yours.", yours).must(),
+      text<Kit>("name", AT(name), "What you call this one.", yours).must(),
+      plain<Kit>("sets", Kind::names, AT(sets),
+                 "What comes with it, each \"KEY = VALUE\": [\"water.pump_full_flow = 3000 L/h\", \"prices.pump = 120\"].", yours).must(),
+  };
+  return table;
+}
+
+}  // namespace keys
+
+namespace checks {
+
+void kits(const Scenario& scenario, Problems& out) {
+  for (std::size_t i = 0; i < scenario.kits.size(); ++i) {
+    const Kit& kit = scenario.kits[i];
+    const std::string label = "kit." + (kit.name.empty() ? std::to_string(i + 1) : kit.name);
+    if (kit.part.empty() || kit.part.find_first_of(". ") != std::string::npos)
+      complain(out, label + ".part", kit.part, "must be one word without a dot, such as pump");
+    if (kit.name.empty() || kit.name == "none") complain(out, label + ".name", kit.name, "must be a name of its own");
+    if (find_kit(scenario, kit.part, kit.name) != &kit) complain(out, label, "", fmt::format("is there twice for the part {}", kit.part));
+    if (kit.sets.empty()) complain(out, label + ".sets", "[]", "brings nothing with it");
+    Scenario copy = scenario;
+    if (auto bad = put_in(copy, kit)) out.push_back(std::move(*bad));
+  }
+}
+
+}  // namespace checks
+}  // namespace rackwright

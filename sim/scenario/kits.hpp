@@ -1,0 +1,30 @@
+#pragma once
+// Things that are bought together: a pump has its flow, its power and its price, a tray its size and its price. A key "kit.PART" means whichever kit
+// of that part is in the scenario; to set it is to set all its keys.
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "sim/scenario/problem.hpp"
+#include "sim/scenario/scenario.hpp"
+
+namespace rackwright {
+
+/// PART of "kit.PART" where the scenario has a kit of that part; nothing otherwise.
+std::optional<std::string> kit_part(const Scenario& scenario, std::string_view key);
+
+/// The parts that kits are for, in order, each once.
+std::vector<std::string> kit_parts(const Scenario& scenario);
+
+/// Puts the kit of that name in, all of it or nothing; a problem names the kit and the key. "none" leaves the scenario as it is.
+std::optional<Problem> take_kit(Scenario& scenario, std::string_view part, std::string_view name);
+
+/// The first kit of that part whose keys are all as they stand now; "none" if there is none such.
+std::string kit_taken(const Scenario& scenario, std::string_view part);
+
+/// Keys that the kits of a part set.
+std::vector<std::string> kit_keys_of(const Scenario& scenario, std::string_view part);
+
+}  // namespace rackwright

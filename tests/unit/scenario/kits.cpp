@@ -1,0 +1,119 @@
+// Things bought together: one choice that sets several keys.
+#include <algorithm>
+#include <string>
+
+#include "sim/scenario/key_number.hpp"
+#include "sim/scenario/kits.hpp"
+#include "sim/scenario/names.hpp"
+#include "sim/scenario/read.hpp"
+#include "tests/catch.hpp"
+
+using namespace rackwright;
+
+namespace {
+
+const std::string farm = R"([[grain]]
+name = "barley"
+species = "barley"
+[[group]]
+name = "goats"
+class = "goat-milking"
+count = 4
+ration = "1.2 kg"
+)";
+
+const std::string pumps = R"([[kit]]
+part = "pump"
+name = "small"
+sets = ["water.pump_full_flow = 2400 L/h", "water.pump_power=50 W", "prices.pump = 70"]
+[[kit]]
+part = "pump"
+name = "large"
+sets = ["water.pump_full_flow = 4000 L/h", "water.pump_power = 90 W", "prices.pump = 140"]
+[[kit]]
+part = "tray"
+name = "large"
+sets = ["rack.tray_length = 1 m", "prices.tray = 22"]
+)";
+
+Scenario read(const std::string& text) {
+  const Reading reading = read_scenario(text);
+  for (const Problem& p : reading.problems) UNSCOPED_INFO(p.key << ": " << p.why);
+  REQUIRE(reading.scenario.has_value());
+  return *reading.scenario;
+}
+
+/// What is said against a text; "" if nothing.
+std::string against(const std::string& text) {
+  std::string all;
+  for (const Problem& p : read_scenario(text).problems) all += p.key + " [" + p.value + "] " + p.why + (p.suggestion.empty() ? "" : " (" + p.suggestion + ")") + "\n";
+  return all;
+}
+
+bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+}  // namespace
+
+TEST_CASE("kits: none is in until it is taken, and then all that comes with it is") {
+  Scenario s = read(farm + pumps);
+  CHECK(kit_parts(s) == std::vector<std::string>{"pump", "tray"});
+  CHECK(get_key(s, "kit.pump") == "none");
+  const Scenario before = s;
+  REQUIRE_FALSE(set_key(s, "kit.pump", "none"));
+  CHECK(s == before);
+  REQUIRE_FALSE(set_key(s, "kit.pump", "large"));
+  CHECK(s.water.pump.full_flow.value() == 4000.0);
+  CHECK(s.water.pump.power.value() == 90.0);
+  CHECK(s.prices.pump.value() == 140.0);
+  CHECK(get_key(s, "kit.pump") == "large");
+  CHECK(get_key(s, "kit.tray") == "none");
+  REQUIRE_FALSE(set_key(s, "kit.pump", "small"));
+  CHECK(get_key(s, "kit.pump") == "small");
+  s.prices.pump = Money(71.0);
+  CHECK(get_key(s, "kit.pump") == "none");
+  CHECK_FALSE(get_key(s, "kit.shed"));
+  REQUIRE(key_facts(s, "kit.pump"));
+  CHECK_FALSE(key_facts(s, "kit.pump")->number);
+  const auto names = keys::all_key_names(s);
+  CHECK(std::count(names.begin(), names.end(), "kit.pump") == 1);
+}
+
+TEST_CASE("kits: a scenario with them reads back equal, and settings of the command line take them") {
+  Scenario s = read(farm + pumps);
+  CHECK(read(resolved_text(s)) == s);
+  REQUIRE_FALSE(set_key(s, "kit.pump", "large"));
+  CHECK(read(resolved_text(s)) == s);
+  const Reading typed = read_scenario(farm + pumps, {"kit.pump=large"});
+  REQUIRE(typed.scenario.has_value());
+  CHECK(*typed.scenario == s);
+}
+
+TEST_CASE("kits: a part is a choice, and not beside one of the keys it sets") {
+  CHECK(against(farm + pumps + "[choose]\n\"kit.pump\" = [\"small\", \"large\"]\n").empty());
+  CHECK(has(against(farm + pumps + "[choose]\n\"kit.pump\" = [\"small\", \"huge\"]\n"), "choose.kit.pump [huge] is no [[kit]] of the part pump"));
+  CHECK(has(against(farm + pumps + "[choose]\n\"kit.shed\" = [\"small\"]\n"), "choose.kit.shed"));
+  CHECK(has(against(farm + pumps + "[choose]\n\"kit.pump\" = [\"small\"]\n\"water.pump_power\" = [\"50 W\"]\n"), "is also set by the kits of kit.pump"));
+}
+
+TEST_CASE("kits: what is wrong in one is told where it stands") {
+  const auto kit = [](const std::string& part, const std::string& name, const std::string& sets) {
+    return farm + "[[kit]]\npart = \"" + part + "\"\nname = \"" + name + "\"\nsets = [" + sets + "]\n";
+  };
+  CHECK(against(kit("pump", "a", "\"prices.pump = 5\"")).empty());
+  CHECK(has(against(kit("pump", "a", "\"prices.pomp = 5\"")), "kit.a.sets [prices.pomp = 5] is not a known key (prices.pump)"));
+  CHECK(has(against(kit("pump", "a", "\"water.pump_power = 5 kg\"")), "kit.a.sets [water.pump_power = 5 kg]"));
+  CHECK(has(against(kit("pump", "a", "\"prices.pump\"")), "is written \"KEY = VALUE\""));
+  CHECK(has(against(kit("pump", "a", "\"kit.pump = a\"")), "is nothing that a kit can bring"));
+  CHECK(has(against(kit("pump", "a", "\"group.goats.count = 1\"")), "is nothing that a kit can bring"));
+  CHECK(has(against(kit("pump", "a", "")), "brings nothing with it"));
+  CHECK(has(against(kit("my pump", "a", "\"prices.pump = 5\"")), "must be one word without a dot"));
+  CHECK(has(against(kit("pump", "none", "\"prices.pump = 5\"")), "must be a name of its own"));
+  CHECK(has(against(kit("pump", "a", "\"prices.pump = 5\"") + "[[kit]]\npart = \"pump\"\nname = \"a\"\nsets = [\"prices.pump = 6\"]\n"), "is there twice for the part pump"));
+  // Refused as a whole: the scenario stays as it was.
+  Scenario s = read(farm + pumps);
+  s.kits[0].sets.push_back("water.pump_power = 5 kg");
+  const Scenario before = s;
+  const auto bad = set_key(s, "kit.pump", "small");
+  REQUIRE(bad);
+  CHECK(s == before);
+}
