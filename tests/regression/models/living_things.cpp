@@ -243,17 +243,20 @@ TEST_CASE("what is said of lots and their trials") {
   const grain::FractionLaw one(prior, {{88, 100}, {93, 100}}, 0.01), other(prior, {{76, 100}}, 0.01);
   s.say("a prior", {prior.germinated, prior.failed, grain::log_chance({88, 100}, 0.9, 0.01)});
   s.say("what is known after", {one.mean(), one.deviation(), one.quantile(0.05), one.quantile(0.95), other.mean(), other.quantile(0.5)});
-  const grain::Agreement agree = grain::agreement({{88, 100}, {93, 100}, {70, 100}, {90, 100}}, 0.0), few = grain::agreement({{40, 50}, {30, 60}}, 0.02);
-  s.say("dishes of a trial", {agree.found, agree.allowed, few.found, few.allowed});
+  const grain::Agreement agree = grain::agreement({{88, 100}, {93, 100}, {70, 100}, {90, 100}}, 0.0), few = grain::agreement({{40, 50}, {30, 60}}, 0.02),
+                         poor = grain::agreement({{10, 50}, {20, 60}}, 0.02);
+  s.say("dishes of a trial", {agree.found, agree.allowed, few.found, few.allowed, poor.found, poor.allowed});
   grain::Worth worth(grain::FractionLaw::cells);
   for (int cell = 0; cell < grain::FractionLaw::cells; ++cell) worth[static_cast<std::size_t>(cell)] = grain::FractionLaw::at(cell) * grain::FractionLaw::at(cell);
-  const grain::Comparison now = grain::compare(other, 0.8, one, 1.0, worth);
+  const grain::Comparison now = grain::compare(other, 0.8, one, 1.1, worth);
   const grain::TrialValue value = grain::value_of_trial(other, 0.8, now, worth, 200, 0.01);
   s.say("one lot or the other", {now.pays, now.candidate, now.current, value.wrong, value.gain});
   const grain::Vigour vigour = grain::vigour_of(2.0, 2.3, 0.15, 0.1);
   s.say("slow to sprout", {vigour.mean, vigour.low, vigour.high});
   const grain::ScatterFit scatter = grain::fit_scatter({{88, 100}, {93, 100}, {70, 100}, {90, 100}, {40, 50}});
   s.say("scatter of trays", {scatter.mean, scatter.rho, scatter.mean_error, scatter.rho_error, scatter.log_likelihood});
+  const grain::ScatterFit even = grain::fit_scatter({{90, 100}, {90, 100}, {91, 100}});
+  s.say("trays that do not scatter", {even.mean, even.rho, even.mean_error, even.at_zero ? 1.0 : 0.0, even.log_likelihood});
   s.say("ageing", {grain::viability_after(0.95, 1.0), grain::half_life(0.95, 200.0).value(), grain::probit(0.9), grain::normal_cdf(0.7)});
   s.compare(R"(
 a rule of 50 kernels: 43 0.03 0.59715 0.89286 0.92313 0.89402
@@ -262,10 +265,11 @@ a rule of 400 kernels: 340 0.0074436 0.66173 0.9707 0.92179 0.86092
 lots of a grade: 0.88378 0.92282 0.9702
 a prior: 16.15 2.85 -2.6023
 what is known after: 0.89549 0.027347 0.84766 0.93727 0.78482 0.78704
-dishes of a trial: 23 14 5.1337 5.0239
-one lot or the other: 0.39552 0.77306 0.80266 0.24423 0.017622
+dishes of a trial: 23 14 5.1337 5.0239 1.1831 5.0239
+one lot or the other: 0.65789 0.77306 0.72969 0.22385 0.013508
 slow to sprout: 0.90778 0.77118 1.0686
 scatter of trays: 0.8431 0.038436 0.036347 0.029361 -16.524
+trays that do not scatter: 0.90333 0 0.017061 1 -6.0703
 ageing: 0.74049 7895.3 1.2816 0.75804
 )");
 }
