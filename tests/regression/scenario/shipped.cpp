@@ -50,7 +50,7 @@ TEST_CASE("the hillside farm") {
   CHECK(wanted(s) == Approx(27.2).margin(0.05));  // kg fresh a day before kids
   CHECK(design::positions(s.rack) == 70);
   CHECK((s.line.sowing_density * design::tray_area(s.rack)).value() == Approx(0.90).margin(0.005));  // kg grain a tray
-  CHECK(designs(s) == 216);
+  CHECK(designs(s) == 432);
   CHECK(s.climate.mean.mean.value() == Approx(17.07).margin(0.05));      // fit of the printed normals
   CHECK(s.climate.mean.amplitude.value() == Approx(8.65).margin(0.25));  // twelve means flatten the daily wave a little
   CHECK(s.climate.mean.peak_day == Approx(204.8).margin(1.5));
