@@ -75,6 +75,16 @@ TEST_CASE("water that runs past, places that lack, and weather too hot or too co
   CHECK_FALSE(warns(with({"climate.mean=5 degC", "climate.amplitude=9 K", "room.heater=1 kW"}), "mats hardly grow"));
 }
 
+TEST_CASE("choices whose price does not follow them are named") {
+  CHECK_FALSE(warns(with({}), "no price that follows"));
+  CHECK_FALSE(warns(with({"choose.room.insulation=0 cm, 5 cm", "choose.room.heater=0 W, 1 kW"}), "price"));
+  CHECK(warns(with({"choose.rack.tray_length=60 cm, 1 m", "choose.room.shade=0, 0.9"}), "rack.tray_length and room.shade have no price that follows"));
+  CHECK(warns(with({"choose.room.shade=0, 0.9"}), "room.shade has no price that follows"));
+  CHECK(warns(with({"choose.room.shade=0, 0.9"}), "prices.shade gives shade one"));
+  CHECK_FALSE(warns(with({"choose.room.shade=0, 0.9", "prices.shade=20 /m2"}), "price"));
+  CHECK(warns(with({"choose.room.cooler=0 W, 1 kW, 2 kW"}), "Any size of room.cooler costs the same here"));
+}
+
 TEST_CASE("cautions speak the scenario's units") {
   CHECK(warns(with({"units=us"}), "68 degF"));
   CHECK(warns(with({"units=us"}), " lb"));
