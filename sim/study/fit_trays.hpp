@@ -39,6 +39,7 @@ class TrayFit {
  public:
   /// All three must outlive the fit.
   TrayFit(const Scenario& scenario, const TrayModel& model, const FitLog& log);
+  TrayFit(const Scenario&&, const TrayModel&, const FitLog&) = delete;
 
   [[nodiscard]] std::size_t unknowns() const { return law_count + 2 * lots_ + 2; }
   [[nodiscard]] std::size_t weight_scatter_place() const { return law_count + 2 * lots_; }

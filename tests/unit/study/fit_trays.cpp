@@ -31,13 +31,14 @@ TrayLog room_of(const std::vector<std::pair<int, double>>& readings) {
 }
 
 struct Fitted {
+  Scenario scenario;  // the fit looks at it
   test::MadeUp made;
   LoggedRoom room;
   TrayModel model;
   FitLog used;
   TrayFit fit;
-  Fitted(const Scenario& scenario, const test::LogPlan& plan, std::uint32_t number, const std::vector<double>& given = {})
-      : made(test::made_up(scenario, plan, 41, number, given)), room(made.log), model(scenario, room, {plan.species}),
+  Fitted(const Scenario& farm, const test::LogPlan& plan, std::uint32_t number, const std::vector<double>& given = {})
+      : scenario(farm), made(test::made_up(scenario, plan, 41, number, given)), room(made.log), model(scenario, room, {plan.species}),
         used(fit_log(made.log, scenario, true, room, model)), fit(scenario, model, used) {}
 };
 
