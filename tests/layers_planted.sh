@@ -41,5 +41,6 @@ planted sim/app/planted.cpp '#include "planted.hpp"' 'from the top of the tree'
 planted sim/app/planted.cpp '#include "tests/catch.hpp"' 'sim/app must not include tests'
 planted sim/newlayer/planted.cpp '#include "models/base/quantity.hpp"' 'sim/newlayer must not include'
 planted sim/app/planted.cpp "$(printf '//%.0s\\n' $(seq 401))" 'two things live in one room'
+planted tests/unit/soak/planted.cpp 'TEST_CASE("one thing; another") {}' 'planted.cpp:1: the name of a test holds a semicolon'
 planted notes.txt 'a new name at the top' '^notes.txt: not a name the top of the tree may hold'
 exit $failed

@@ -57,7 +57,7 @@ TEST_CASE("a grain is short as often as said, for the whole of its season, year 
   CHECK(near(both, 0.09));
 }
 
-TEST_CASE("lots of one harvest share how it turned out; the next, from 1 July on, turns out by itself") {
+TEST_CASE("lots of one harvest share how it turned out, the next, from 1 July on, turns out by itself") {
   Scenario farm = test::small_farm();
   farm.grains[0].harvest_spread = 0.5;
   farm.grains[0].grade.germination_rho = 1e-4;

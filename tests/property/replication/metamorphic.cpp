@@ -180,7 +180,7 @@ TEST_CASE("the same values written in other units give the same answer") {
   }
 }
 
-TEST_CASE("names and a group of nobody change nothing; money in cents is a hundred times as much") {
+TEST_CASE("names and a group of nobody change nothing, money in cents is a hundred times as much") {
   const Scenario farm = pressed_farm();
   Scenario renamed = farm;
   renamed.groups[0].name = "somebody else";

@@ -93,7 +93,7 @@ TEST_CASE("the page's table of runaways is what the program says") {
   CHECK(page.find(table) != std::string::npos);
 }
 
-TEST_CASE("a dense rack in a small tin room runs away in a heat wave; an insulated, aired one does not") {
+TEST_CASE("a dense rack in a small tin room runs away in a heat wave, an insulated, aired one does not") {
   const Seen tin = see(tin_room(), 16, 23), stone = see(insulated(tin_room()), 16, 23);
   const double sown = 7.0 * 12.0;
   CAPTURE(tin.hottest, tin.lost, tin.above_outdoors, stone.hottest, stone.lost, stone.above_outdoors);
@@ -103,7 +103,7 @@ TEST_CASE("a dense rack in a small tin room runs away in a heat wave; an insulat
   CHECK(stone.lost < 0.4 * tin.lost);
 }
 
-TEST_CASE("it is the mats that do it: a tight insulated room runs away in mild weather; thin sowing or airing keeps it") {
+TEST_CASE("it is the mats that do it: a tight insulated room runs away in mild weather, thin sowing or airing keeps it") {
   Scenario tight = tin_room();
   tight.spells.clear();
   tight.spoilage.mould_rate = tight.spoilage.sour_rate = 0.0;

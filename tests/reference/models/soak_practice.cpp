@@ -18,7 +18,7 @@ double net_hours(const soak::Effect& effect) { return effect.head_start - effect
 
 }  // namespace
 
-TEST_CASE("eight and twelve hours both work; a very short soak costs time") {
+TEST_CASE("eight and twelve hours both work, a very short soak costs time") {
   // common practice, no source: no harm to germination, less than half a day apart, while an hour costs half a day.
   for (const double celsius : {12.0, 16.0, 20.0}) {
     INFO(celsius << " degC");

@@ -6,5 +6,5 @@ add_executable(test_reference_outside ${outside_sources})
 target_include_directories(test_reference_outside PRIVATE ${CMAKE_CURRENT_BINARY_DIR}/made)
 target_link_libraries(test_reference_outside PRIVATE rackwright_flags rackwright_study rackwright_scenario rackwright_random Boost::headers
   Boost::random fmt::fmt nlohmann_json::nlohmann_json Catch2::Catch2WithMain)
-catch_discover_tests(test_reference_outside TEST_PREFIX "reference_outside: "
+catch_discover_tests(test_reference_outside ${must_match} TEST_PREFIX "reference_outside: "
   PROPERTIES LABELS reference TIMEOUT 300 FIXTURES_REQUIRED outside)

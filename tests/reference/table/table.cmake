@@ -8,6 +8,6 @@ target_link_libraries(validation_rows PUBLIC rackwright_flags rackwright_study r
 add_executable(test_reference_table reference/table/check.cpp)
 target_include_directories(test_reference_table PRIVATE ${CMAKE_CURRENT_BINARY_DIR}/made)
 target_link_libraries(test_reference_table PRIVATE validation_rows Catch2::Catch2WithMain)
-catch_discover_tests(test_reference_table TEST_PREFIX "reference_table: " PROPERTIES LABELS reference TIMEOUT 600)
+catch_discover_tests(test_reference_table ${must_match} TEST_PREFIX "reference_table: " PROPERTIES LABELS reference TIMEOUT 600)
 add_executable(validation_page reference/table/print_main.cpp)
 target_link_libraries(validation_page PRIVATE validation_rows)

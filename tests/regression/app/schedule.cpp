@@ -125,7 +125,7 @@ TEST_CASE("schedule: what is wrong is told with its line, and nothing is written
   CHECK(schedule({"--forecast", "22/38"}).code == 2);
 }
 
-TEST_CASE("schedule: behind and ahead are told with moves, ranked by loss; on schedule nothing is") {
+TEST_CASE("schedule: behind and ahead are told with moves, ranked by loss, on schedule nothing is") {
   const Said behind = schedule({"--from", "2026-03-14", "--behind", "2", "--json"});
   REQUIRE(behind.code == 0);
   const auto all = nlohmann::json::parse(behind.out);

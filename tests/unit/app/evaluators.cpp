@@ -68,7 +68,7 @@ TEST_CASE("evaluators: units of results are units") {
     }
 }
 
-TEST_CASE("evaluators: a room left alone ends at the temperature outdoors; heated and insulated it needs less") {
+TEST_CASE("evaluators: a room left alone ends at the temperature outdoors, heated and insulated it needs less") {
   const auto room = [](std::vector<std::string> words) {
     Problems problems;
     for (const char* always : {"temperature=20", "outdoor=5", "hours=3000"}) words.emplace_back(always);

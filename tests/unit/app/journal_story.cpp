@@ -59,7 +59,7 @@ TEST_CASE("a pump that stopped stands behind mats that dried") {
   CHECK(reasons.front().words.find("the pump stood for 30 h") != std::string::npos);
 }
 
-TEST_CASE("a missed round explains its feeding alone; more wanted than usual is a reason too") {
+TEST_CASE("a missed round explains its feeding alone, more wanted than usual is a reason too") {
   Story s = story();
   sow(s, 12);
   s.note(20 * minutes_per_day, {.kind = Kind::missed_round, .day = 20});

@@ -8,7 +8,7 @@
 
 using namespace rackwright::climate;
 
-TEST_CASE("every fitted value lands in a field of its own, in parts of a unit; days of the year come round again and nothing else does") {
+TEST_CASE("every fitted value lands in a field of its own, in parts of a unit, days of the year come round again and nothing else does") {
   std::set<std::string_view> keys;
   for (const auto& values : {fitted_values(), fitted_dew_values()}) {
     for (const FittedValue& value : values) {

@@ -49,7 +49,7 @@ TEST_CASE("a shape rises everywhere and keeps mean 0 and spread 1") {
   }
 }
 
-TEST_CASE("no skew and no tail is the score itself; skew leans, tail shortens") {
+TEST_CASE("no skew and no tail is the score itself, skew leans, tail shortens") {
   const Shape plain = shape_of(0.0, 0.0), warm = shape_of(0.3, 0.0), shorter = shape_of(0.0, 0.3), longer = shape_of(0.0, -0.3);
   for (double x = -6.0; x <= 6.0; x += 0.25) CHECK(shaped(plain, x) == Approx(x).margin(1e-8));
   CHECK(moments_of(warm).third > 0.2);

@@ -103,7 +103,7 @@ TEST_CASE("a block follows on weather like yesterday's") {
   CHECK(years == std::set<std::size_t>{3, 4, 5});
 }
 
-TEST_CASE("a measured day keeps its extremes; its moisture is measured or drawn") {
+TEST_CASE("a measured day keeps its extremes, its moisture is measured or drawn") {
   const RecordedWeather dry = prepare(made(1), {}), wet = prepare(made(1, true), {});
   const Parameters p;
   const Normal usual{0.0, 0.0, 8.0};

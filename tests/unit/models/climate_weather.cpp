@@ -63,7 +63,7 @@ TEST_CASE("before sunrise the weights cool from yesterday's sunset towards today
   CHECK(w.today_min * 10.0 + w.yesterday_max * 34.0 + w.yesterday_min * 14.0 == Approx(expected));
 }
 
-TEST_CASE("a day is wave, anomaly, rise and range; its vapour never exceeds saturation at the minimum") {
+TEST_CASE("a day is wave, anomaly, rise and range, its vapour never exceeds saturation at the minimum") {
   Parameters p;
   p.range_lead_days = 0.0;
   const Day plain = day_from(p, 204.8, {0.0, 0.0}, Kelvins(0.0));

@@ -34,7 +34,7 @@ TEST_CASE("a better grade germinates better, more evenly, cleaner, and costs mor
   CHECK(seed.price_multiple <= 5.0 * bulk.price_multiple);
 }
 
-TEST_CASE("what a keeper states stands over the grade; link and tray scatter are the grain's own") {
+TEST_CASE("what a keeper states stands over the grade, link and tray scatter are the grain's own") {
   Grade as_it_is;
   as_it_is.tray_rho = 0.03;
   as_it_is.vigour_correlation = -0.2;

@@ -118,7 +118,7 @@ TEST_CASE("shade keeps its share of the sun out") {
   CHECK(shaded - 20.0 == Approx(0.25 * (open - 20.0)));
 }
 
-TEST_CASE("evaporation cools the room and wets its air; damp outdoor air evaporates nothing") {
+TEST_CASE("evaporation cools the room and wets its air, damp outdoor air evaporates nothing") {
   Parameters p = plain();
   p.wet_area = SquareMetres(5.0);
   const Step step = prepare(p);
@@ -132,7 +132,7 @@ TEST_CASE("evaporation cools the room and wets its air; damp outdoor air evapora
   CHECK(damp.humidity_ratio == Approx(0.0147));
 }
 
-TEST_CASE("a sealed dry room takes the outdoor humidity; unsound rooms break the contract") {
+TEST_CASE("a sealed dry room takes the outdoor humidity, unsound rooms break the contract") {
   Parameters p = plain();
   p.air_changes = 0.0;
   CHECK(advance(prepare(p), 20.0, 20.0, 0.006, 0.0147, 0.0, 0.0).humidity_ratio == Approx(0.006));

@@ -20,7 +20,7 @@ TEST_CASE("the ice and water branches meet at the triple point within a part in 
   CHECK(water > ice);
 }
 
-TEST_CASE("dew point of saturated air is its temperature; outside the range it is the nearest end") {
+TEST_CASE("dew point of saturated air is its temperature, outside the range it is the nearest end") {
   for (const double t : {-40.0, -0.5, 0.0, 0.01, 12.0, 35.0})
     CHECK(from_relative_humidity(Celsius(t), 1.0).dew_point.value() == Approx(t).margin(1e-6));
   CHECK(dew_point(Pascals(0.0)) == coldest);

@@ -120,7 +120,7 @@ TEST_CASE("a dead pump and a power cut are one outage more, at their time") {
   CHECK(year(with(quiet, time)).dry_hours == 0.0);
 }
 
-TEST_CASE("missed rounds are those of its hours; an absence leaves nothing soaked either; a second keeper covers both") {
+TEST_CASE("missed rounds are those of its hours, an absence leaves nothing soaked either, a second keeper covers both") {
   HardTime time = hard(Kind::missed_rounds, 100);
   const Pair pair(time);
   CHECK(pair.moved() == Names{"rounds"});
@@ -173,7 +173,7 @@ TEST_CASE("a price jump costs so much more a kilogram, of its grain, while it la
   CHECK(wheat.cost.grain < 1.20 * plain.cost.grain);
 }
 
-TEST_CASE("a poor lot is the next that comes, with so much of its living grain dead; others are as they were") {
+TEST_CASE("a poor lot is the next that comes, with so much of its living grain dead, others are as they were") {
   HardTime time = hard(Kind::poor_lot, 60);
   time.share = 0.4;
   CHECK(Pair(time).moved().empty());  // which lot it is depends on when orders fall due

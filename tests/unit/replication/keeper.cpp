@@ -158,7 +158,7 @@ TEST_CASE("mats past their best are counted overdue, fed or composted") {
   CHECK(o.composted_surplus + o.composted_unripe + o.unripe_fed == 0);
 }
 
-TEST_CASE("unripe mats stay while there is room; fed unripe is counted") {
+TEST_CASE("unripe mats stay while there is room, fed unripe is counted") {
   Scenario farm = test::quiet_farm();
   farm.climate.mean.mean = Celsius(7.0);
   farm.room.heater = Watts(0.0);

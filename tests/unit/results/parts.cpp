@@ -97,7 +97,7 @@ TEST_CASE("parts: earlier work is not thrown away unasked, nor another study's t
   CHECK(folder.files() == 0);
 }
 
-TEST_CASE("parts: two runs on one output, the second is refused; shares of one study go side by side") {
+TEST_CASE("parts: two runs on one output, the second is refused, shares of one study go side by side") {
   const sample::Folder folder;
   const std::string out = folder.file("out.h5");
   {
@@ -170,7 +170,7 @@ TEST_CASE("parts: a folder that vanishes is the machine's fault, a name that can
   }
 }
 
-TEST_CASE("kept runs: stretches and their days come back; days kept for a chain go with it") {
+TEST_CASE("kept runs: stretches and their days come back, days kept for a chain go with it") {
   const sample::Folder folder;
   const std::string out = folder.file("out.h5");
   study::Bands all(2);
@@ -309,7 +309,7 @@ TEST_CASE("a block of a sweep comes back, also the points that were not played")
   for (std::size_t size = 0; size < bytes.size(); size += 7) CHECK_THROWS(rows_of(bytes.substr(0, size)));
 }
 
-TEST_CASE("parts: the last share takes all when the others are through; one that comes after it finds the study written") {
+TEST_CASE("parts: the last share takes all when the others are through, one that comes after it finds the study written") {
   const sample::Folder folder;
   const std::string out = folder.file("out.h5");
   {

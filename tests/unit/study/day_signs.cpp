@@ -48,7 +48,7 @@ TEST_CASE("each sign is told by its own trace") {
   CHECK(first_sign(calm(), struck, 10, 59)->sign == Sign::more_wanted);
 }
 
-TEST_CASE("one mat more is luck, two since the start are a sign; what comes before or after the hard time is none") {
+TEST_CASE("one mat more is luck, two since the start are a sign, what comes before or after the hard time is none") {
   auto struck = calm();
   struck[15].signs.sour = 1.0F;
   CHECK_FALSE(first_sign(calm(), struck, 10, 59));
@@ -79,7 +79,7 @@ TEST_CASE("recovery counts from the start to the day after the last worse one, a
   CHECK(recovery(calm(), struck, 10, 40, 0.02).days == 36);  // but not while the hard time may still show
 }
 
-TEST_CASE("a day's lack made good within the week is no harm; a run that ends too soon says it is not over") {
+TEST_CASE("a day's lack made good within the week is no harm, a run that ends too soon says it is not over") {
   auto undisturbed = calm(), struck = calm();
   undisturbed[20].served = 14.0F;  // the same lack, two days later
   struck[22].served = 14.0F;

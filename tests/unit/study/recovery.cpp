@@ -39,7 +39,7 @@ const Move& named(const std::vector<Move>& all, const std::string& part) {
 
 }  // namespace
 
-TEST_CASE("recovery: nothing is tried within half a batch; other moves behind than ahead") {
+TEST_CASE("recovery: nothing is tried within half a batch, other moves behind than ahead") {
   const Scenario f = farm();
   const Opening opening = opened(f, 0, 0);
   CHECK(moves(f, opening, 0.4).empty());

@@ -180,7 +180,7 @@ TEST_CASE("what is told beside the choice: a frontier that holds the promise's w
   CHECK(none.help.front().find("the target holds in") != std::string::npos);
 }
 
-TEST_CASE("a cost limit has no season; a limit with its own share says how often it held") {
+TEST_CASE("a cost limit has no season, a limit with its own share says how often it held") {
   Candidate candidate;
   candidate.replications = 20;
   candidate.success.mean = 0.5;

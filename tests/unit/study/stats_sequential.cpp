@@ -46,7 +46,7 @@ TEST_CASE("counts needed are where the verdict turns", "[statistics]") {
   }
 }
 
-TEST_CASE("nothing shows a sure thing, one failure refutes it; anything shows at least nothing", "[statistics]") {
+TEST_CASE("nothing shows a sure thing, one failure refutes it, anything shows at least nothing", "[statistics]") {
   const ShareTest sure(1.0, 0.05, 0.05, 1);
   CHECK(sure.needed(0, 1000) == 1001);
   CHECK(sure.at(0, 999, 1000) == Proof::refuted);

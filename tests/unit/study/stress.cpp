@@ -26,7 +26,7 @@ StressResult only(const Scenario& farm, std::vector<std::string> names, int thre
 
 }  // namespace
 
-TEST_CASE("every kind is tried once; the scenario's own stands in for the built-in one; heat comes at the warmest time") {
+TEST_CASE("every kind is tried once, the scenario's own stands in for the built-in one, heat comes at the warmest time") {
   Scenario farm = summer();
   HardTime own;
   own.name = "my August";
@@ -106,7 +106,7 @@ TEST_CASE("a dead pump gives way as water, costs short days, and a spare pump an
   CHECK(result.trials.front().by_service == 1);
 }
 
-TEST_CASE("hotter waves sour more; a cooler moves the limit up; the answer does not depend on threads") {
+TEST_CASE("hotter waves sour more, a cooler moves the limit up, the answer does not depend on threads") {
   Scenario farm = summer();
   const StressResult one = only(farm, {"heat-wave"}, 1), two = only(farm, {"heat-wave"}, 2);
   REQUIRE(one.trials.size() == two.trials.size());

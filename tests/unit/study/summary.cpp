@@ -112,7 +112,7 @@ TEST_CASE("seasons are shares of all short days") {
   CHECK(seasons[3] == 0.0);
 }
 
-TEST_CASE("an unknown column is our fault; nothing added gives nothing") {
+TEST_CASE("an unknown column is our fault, nothing added gives nothing") {
   Summary summary{Target{}};
   CHECK_THROWS_AS(summary.estimate("fill_rat"), std::logic_error);
   CHECK(summary.estimate("fill_rate").mean == 0.0);

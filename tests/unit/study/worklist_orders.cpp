@@ -52,7 +52,7 @@ Today with_grain(double barley_kg) {
 
 }  // namespace
 
-TEST_CASE("worklist: what the keeper has weighed counts, not what the scenario says; other grains are as it says") {
+TEST_CASE("worklist: what the keeper has weighed counts, not what the scenario says, other grains are as it says") {
   const Fortnight f = fortnight(farm(), with_grain(200.0));
   CHECK(f.grains[0].at_hand == 200.0);
   CHECK(f.grains[1].at_hand == 400.0);
