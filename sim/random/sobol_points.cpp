@@ -18,8 +18,6 @@ SobolPoints::SobolPoints(std::size_t dimensions) {
   state_ = std::make_unique<State>(dimensions);
 }
 SobolPoints::~SobolPoints() = default;
-SobolPoints::SobolPoints(SobolPoints&&) noexcept = default;
-SobolPoints& SobolPoints::operator=(SobolPoints&&) noexcept = default;
 
 const std::vector<double>& SobolPoints::at(std::uint64_t index) {
   State& s = *state_;

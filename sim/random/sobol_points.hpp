@@ -16,8 +16,6 @@ class SobolPoints {
   /// 1 to most_dimensions (EXPECTS).
   explicit SobolPoints(std::size_t dimensions);
   ~SobolPoints();
-  SobolPoints(SobolPoints&&) noexcept;
-  SobolPoints& operator=(SobolPoints&&) noexcept;
 
   /// Point `index`, counted from 0, in (0, 1)^dimensions. Points in turn are quickest; a jump costs the same anywhere.
   const std::vector<double>& at(std::uint64_t index);

@@ -69,7 +69,6 @@ class SweepPoints {
  public:
   explicit SweepPoints(const Sweep& sweep);
   ~SweepPoints();
-  SweepPoints(SweepPoints&&) noexcept;
   /// Value of each axis at a point: a number in its native unit, or the place of the word.
   std::span<const double> at(std::uint64_t point);
 

@@ -140,7 +140,6 @@ struct SweepPoints::State {
 
 SweepPoints::SweepPoints(const Sweep& sweep) : state_(std::make_unique<State>(sweep)) {}
 SweepPoints::~SweepPoints() = default;
-SweepPoints::SweepPoints(SweepPoints&&) noexcept = default;
 
 std::span<const double> SweepPoints::at(std::uint64_t point) {
   State& s = *state_;
