@@ -3,6 +3,7 @@
 #include <set>
 
 #include "models/climate/record.hpp"
+#include "models/climate/record_spread.hpp"
 #include "tests/catch.hpp"
 
 using namespace rackwright;
@@ -130,4 +131,23 @@ TEST_CASE("a half-year wave is fitted and drawn") {
   CHECK(found.second_peak == Approx(30.0).margin(0.2));
   CHECK(found.amplitude.value() == Approx(9.0).margin(0.005));
   CHECK(wave_at(made_of, 30.0).value() - wave_at({Celsius(15.0), Kelvins(9.0), 205.0}, 30.0).value() == Approx(1.5));
+}
+
+TEST_CASE("how well a record tells is known also where a season was not measured, but not from too few seasons") {
+  Record record = made(8);
+  const auto lose_block = [&](std::size_t block) {
+    for (std::size_t day = 116 * block; day < 116 * (block + 1); ++day) lose(record, day);  // a 25th of eight years
+  };
+  const auto whole = fit_spread(record, Parameters{});
+  REQUIRE(whole);
+  lose_block(12);
+  const auto with_gap = fit_spread(record, Parameters{});
+  REQUIRE(with_gap);
+  // Years a degree apart: the mean is told to within some degrees, with the gap or without.
+  for (const auto& spread : {whole, with_gap}) {
+    CHECK(spread->half_of("climate.mean") > 0.5);
+    CHECK(spread->half_of("climate.mean") < 5.0);
+  }
+  for (const std::size_t block : {2, 7, 19}) lose_block(block);
+  CHECK_FALSE(fit_spread(record, Parameters{}));
 }

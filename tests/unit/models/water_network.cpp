@@ -93,6 +93,12 @@ TEST_CASE("circles, dry tiers and strange nodes are named") {
   thin.pipes[1].diameter = Metres(std::numeric_limits<double>::quiet_NaN());
   CHECK(complains(thin, "pipe 2", "positive diameter"));
 
+  Network unreal = usual(Feed::parallel);
+  unreal.emitter.exponent = 1.5;
+  unreal.pump.full_flow = LitresPerHour(0.0);
+  CHECK(complains(unreal, "emitter", "an exponent from 0 to 1"));
+  CHECK(complains(unreal, "pump", "positive shut-off head and full flow"));
+
   CHECK(complains(Network{}, "", "no source"));
   CHECK(complains(Network{}, "", "no tier"));
 }

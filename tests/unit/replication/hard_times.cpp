@@ -224,4 +224,12 @@ TEST_CASE("the journal tells when a hard time begins") {
   CHECK(all.said.find("hard time \"it\" begins today: nobody at the rack for 7 days") != std::string::npos);
   CHECK(all.said.find("hard time \"it\" ends today") != std::string::npos);
   CHECK(all.said.find("nobody was there to put grain to soak") != std::string::npos);
+  Scenario spelled = test::small_farm();
+  spelled.spells = {{100.0, 10.0, Kelvins(9.0)}, {200.0, 4.0, Kelvins(-6.0)}};
+  All spells;
+  Replicator(make_plan(spelled)).run(3, 1, &spells);
+  CHECK(spells.said.find("a heat wave begins: 9 K warmer for 10 days") != std::string::npos);
+  CHECK(spells.said.find("the heat wave is over") != std::string::npos);
+  CHECK(spells.said.find("a cold snap begins: 6 K colder for 4 days") != std::string::npos);
+  CHECK(spells.said.find("the cold snap is over") != std::string::npos);
 }

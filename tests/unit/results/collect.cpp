@@ -5,6 +5,7 @@
 
 #include "sim/results/build_info.hpp"
 #include "sim/results/result_file.hpp"
+#include "sim/results/sweep_part.hpp"
 #include "tests/catch.hpp"
 #include "tests/unit/results/sample.hpp"
 
@@ -80,4 +81,18 @@ TEST_CASE("bands have a row a day and a column a quantile") {
   CHECK(arrays.at("daily/served_mean").numbers[4] == bands.mean(4, 1));
   CHECK(arrays.at("daily/served_mean").numbers[4] == Approx(13.5));  // days 4 of replications 0 to 19: 4 to 23
   for (const auto& [path, array] : arrays) CHECK(find_dataset(path) != nullptr);
+}
+
+TEST_CASE("words that a sweep lists are kept with their key, and a point's value is the place of its word") {
+  study::Sweep sweep;
+  sweep.axes = {{"rack.tiers", "1", true, 3.0, 5.0, {3.0, 5.0}, {}}, {"water.feed", "", false, 0.0, 0.0, {}, {"parallel", "cascade"}}};
+  sweep.points = 4;
+  const Arrays all = sweep_arrays(sweep);
+  CHECK(all.at("sweep/key").texts == std::vector<std::string>{"rack.tiers", "water.feed"});
+  CHECK(all.at("sweep/word").texts == std::vector<std::string>{"parallel", "cascade"});
+  CHECK(all.at("sweep/word_key").numbers == std::vector<double>{1.0, 1.0});
+  CHECK(all.at("sweep/high").numbers == std::vector<double>{5.0, 1.0});
+  for (const auto& [path, array] : all) CHECK(find_dataset(path) != nullptr);
+  sweep.axes.pop_back();
+  CHECK_FALSE(sweep_arrays(sweep).contains("sweep/word"));
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <string>
 
+#include "models/design/rack.hpp"
 #include "sim/scenario/describe.hpp"
 #include "sim/scenario/key_table.hpp"
 #include "sim/scenario/read.hpp"
@@ -56,6 +57,10 @@ TEST_CASE("others have their conditions") {
 TEST_CASE("a rack that does not fit its room, and mats that do not fit between tiers, are told") {
   for (const char* part : {"it does not fit", "leave room to walk", "leave no room for a ripe mat"}) CHECK_FALSE(warns(with({}), part));
   CHECK(warns(with({"room.floor_area=1 m2"}), "the room's floor is 1 m2: it does not fit"));
+  Scenario tight = with({});
+  tight.room.floor_area = SquareMetres(1.25 * design::footprint(tight.rack).value());
+  CHECK(warns(tight, ": leave room to walk, carry and clean"));
+  CHECK_FALSE(warns(tight, "it does not fit"));
   CHECK(warns(with({"room.height=1.6 m"}), "high: it does not fit"));
   CHECK(warns(with({"rack.tier_spacing=15 cm"}), "leave no room for a ripe mat"));
 }

@@ -54,6 +54,9 @@ TEST_CASE("a list of names holds names, and not too many") {
   CHECK(grains("[\"barley\"]").empty());
   CHECK(grains("[\"barley\", 5]") == "must be a list of names such as [\"barley\"]");
   CHECK(grains("[\"\"]") == "must be a list of names such as [\"barley\"]");
+  CHECK(grains("[\"barley\", { name = \"wheat\" }]") == "must be a list of names such as [\"barley\"]");
+  CHECK(grains("\"barley\"") == "must be a list of names such as [\"barley\"], not text");
+  CHECK(why("[climate]\nmonthly_mean = [\"3 degC\", { mean = 3 }]\n", "climate.monthly_mean").ends_with(", not a table"));
   CHECK(grains("true") == "must be a list of names such as [\"barley\"], not true or false");
   std::string many = "[\"barley\"";
   for (int i = 0; i < 100; ++i) many += ", \"barley\"";

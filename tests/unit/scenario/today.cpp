@@ -2,6 +2,7 @@
 
 #include "tests/catch.hpp"
 #include "tests/farm.hpp"
+#include "tests/program.hpp"
 
 using namespace rackwright;
 using std::chrono::sys_days;
@@ -125,6 +126,17 @@ TEST_CASE("today: what cannot be is refused") {
   CHECK_FALSE(read_today("[[batch]", test::small_farm()).today);
   CHECK_FALSE(read_today(std::string(std::size_t{1} << 21U, 'a'), test::small_farm()).today);
   CHECK(read_today_file("/nowhere/rack.toml", test::small_farm()).problems.at(0).why == "there is no such file");
+}
+
+TEST_CASE("today: a file says what its text says") {
+  const test::Folder folder;
+  const std::string text = "at = 2026-07-14T06:00\n[[batch]]\nsown = 2026-07-13\ntrays = 2\n";
+  const TodayReading read = read_today_file(folder.write("rack.toml", text), test::small_farm());
+  REQUIRE(read.today);
+  CHECK(read.today->at == When{july14, 360});
+  REQUIRE(read.today->batches.size() == 1);
+  CHECK(read.today->batches[0].trays == 2);
+  CHECK(tells(read_today_file(folder.write("wrong.toml", "at = 2026-07-14\n[[rack]]\n"), test::small_farm()).problems, "rack", "not a known"));
 }
 
 TEST_CASE("today: a lot without its day came today, an order is of the year that comes, and the grain is by its turn") {

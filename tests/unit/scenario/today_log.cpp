@@ -3,6 +3,7 @@
 
 #include "tests/catch.hpp"
 #include "tests/farm.hpp"
+#include "tests/program.hpp"
 
 using namespace rackwright;
 using std::chrono::sys_days;
@@ -201,6 +202,20 @@ TEST_CASE("today by a log: more than fits is refused once, at the first row that
 TEST_CASE("today by a log: any day may be asked of") {
   for (const sys_days day : {sys_days(std::chrono::year(1800) / 1 / 1), sys_days(std::chrono::year(2200) / 12 / 31)})
     CHECK(trays(derived("1980-01-01,A,barley,,0.9,,,,,,\n2199-12-31,A,barley,,0.9,,,,,,\n", {day, std::nullopt})) == std::pair(0, 0));
+}
+
+TEST_CASE("a log's file tells what its text does, and what is wrong with it instead") {
+  const test::Folder folder;
+  const std::string head = "date sown,lot,species,dry grain [kg],days\n", rows = "2026-07-12,A,barley,0.9,\n2026-07-13,A,barley,0.9,\n";
+  const LoggedToday told = today_from_log_file(folder.write("log.csv", head + rows), test::small_farm(), morning);
+  const TrayLogReading reading = read_tray_log(head + rows);
+  REQUIRE(reading.log);
+  CHECK(trays(told) == trays(today_from_log(*reading.log, test::small_farm(), morning)));
+  CHECK(trays(told).first + trays(told).second == 2);
+  const LoggedToday wrong = today_from_log_file(folder.write("wrong.csv", head + "soon,A,barley,0.9,\n"), test::small_farm(), morning);
+  CHECK_FALSE(wrong.today);
+  REQUIRE(wrong.problems.size() == 1);
+  CHECK(wrong.problems.front().line == 2);
 }
 
 TEST_CASE("lines are told in few words") {

@@ -1,0 +1,34 @@
+// Luck as it is on the whole, for worklists: what is to be expected instead of what is drawn.
+#include <vector>
+
+#include "sim/replication/fortune.hpp"
+#include "tests/catch.hpp"
+#include "tests/farm.hpp"
+
+using namespace rackwright;
+
+TEST_CASE("births to be expected are those that are drawn, on the whole, spread over their season") {
+  Scenario farm = test::quiet_farm();
+  farm.groups[0].breeding.first_birth_day = 40.0;
+  farm.groups[0].count = 40;  // the more, the fewer draws will do
+  Opening opening;
+  opening.usual_luck = true;
+  const Plan drawn_plan = make_plan(farm), usual_plan = make_plan(farm, opening);
+  Fortune usual;
+  usual.draw(usual_plan, 1, 0);
+  const double grown = usual.wanted(0, 0);
+  const auto weaned = static_cast<int>(in_days(farm.groups[0].breeding.weaning));
+  for (int day = 0; day < 40 + weaned; ++day) CHECK(usual.wanted(0, day) == Approx(grown));
+  CHECK(usual.wanted(0, 40 + weaned + 12) > grown);
+
+  constexpr int runs = 200;
+  double expected = 0.0, drawn = 0.0;
+  for (int day = 0; day <= drawn_plan.horizon_days; ++day) expected += usual.wanted(0, day) - grown;
+  Fortune fortune;
+  for (std::uint32_t run = 0; run < runs; ++run) {
+    fortune.draw(drawn_plan, 7, run);
+    for (int day = 0; day <= drawn_plan.horizon_days; ++day) drawn += (fortune.wanted(0, day) - grown) / runs;
+  }
+  // A litter's want has a spread of about a half, so 8000 of them tell the mean to 0.6 %: five times that is not passed in 10^6 seeds.
+  CHECK(drawn == Approx(expected).epsilon(0.03));
+}
