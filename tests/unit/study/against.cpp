@@ -42,6 +42,7 @@ TEST_CASE("a change that means nothing is refused with its reason") {
   CHECK(why("line.soak+=10 kg") == "must be in the unit of \"10 h\", or a share such as 20 %");
   CHECK(why("line.soak+=much") == "is not a number to change \"10 h\" by");
   CHECK(why("line.sock+=2 h") == "is not a known key");
+  CHECK(why("climate.monthly_mean+=1 degC,2 degC,3 degC,4 degC,5 degC,6 degC,7 degC,8 degC,9 degC,8 degC,7 degC,6 degC") == "has no value to change");  // it states other keys and is not kept
   const auto problems = changed(test::goat_farm(), {{"rack.tiers", "0"}});
   CHECK(std::holds_alternative<Problems>(problems));
 }

@@ -203,3 +203,39 @@ TEST_CASE("a log that says which way a tray spoiled is fitted to its end") {
   CHECK(after.mean[place_of(Law::sour)] > 0.0);
   CHECK(after.sd(place_of(Law::mould)) < 1.0);
 }
+
+TEST_CASE("a tray whose days on the rack nobody wrote down has the line's where a scenario states them, and is left out where none does") {
+  Fitted f(Scenario{}, {.trays = 40}, 5);
+  TrayLog log = f.made.log;
+  const std::size_t one = 20;
+  log.trays[one].soak = Hours(10.0);
+  log.trays[one].days.reset();
+  Scenario line;
+  line.line.days_on_rack = 6;
+  const FitLog stated = fit_log(log, line, true, f.room, f.model), bare = fit_log(log, line, false, f.room, f.model);
+  CHECK(stated.assumed.at("days on the rack") == 1);
+  const auto seen = std::find_if(stated.seen.begin(), stated.seen.end(), [&](const Seen& s) { return s.line == log.trays[one].line; });
+  REQUIRE(seen != stated.seen.end());
+  CHECK(stated.cases[static_cast<std::size_t>(seen->tray_case)].days == 6.0);
+  CHECK(seen->ended == log.trays[one].sown + std::chrono::days(6));
+  CHECK_FALSE(bare.assumed.contains("days on the rack"));
+  CHECK(bare.unused.at("their days on the rack are not stated") == 1);
+  CHECK(bare.seen.size() + 1 == stated.seen.size());
+}
+
+TEST_CASE("trays alike in all that counts are one case, and come to the same") {
+  Fitted f(Scenario{}, {.trays = 30}, 6);
+  TrayLog log = f.made.log;
+  const int line = f.used.seen.back().line;
+  const auto last = std::find_if(log.trays.begin(), log.trays.end(), [&](const LoggedTray& tray) { return tray.line == line; });
+  REQUIRE(last != log.trays.end());
+  LoggedTray alike = *last;
+  alike.line = 999;
+  log.trays.push_back(alike);
+  const FitLog used = fit_log(log, Scenario{}, true, f.room, f.model);
+  CHECK(used.seen.size() == f.used.seen.size() + 1);
+  CHECK(used.cases.size() == f.used.cases.size());
+  CHECK(used.seen.back().tray_case == used.seen[used.seen.size() - 2].tray_case);
+  log.trays.back().soak = Hours(4.0);
+  CHECK(fit_log(log, Scenario{}, true, f.room, f.model).cases.size() == f.used.cases.size() + 1);
+}

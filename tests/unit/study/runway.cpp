@@ -68,6 +68,25 @@ TEST_CASE("a growing herd outgrows its rack on a date, and more trays put it off
   CHECK((later.days[1] < 0 || later.days[1] > found.days[1]));
 }
 
+TEST_CASE("how long a rack lasts, in words: long enough, or outgrown with nothing that would do") {
+  Scenario farm = test::goat_farm();
+  farm.target.fill_rate = 0.95;
+  Runway enough;
+  enough.look_ahead = 730;
+  enough.replications = 40;
+  enough.days = {-1, -1, -1};
+  enough.share.mean = 0.1;
+  CHECK(runway_words(enough, farm) ==
+        "the rack stays large enough for the growing herd in 90 % of runs over the 2 years looked ahead (too small: from some day on, what "
+        "the last four weeks served stays below 95 %)");
+  Runway outgrown = enough;
+  outgrown.days = {100, 200, -1};
+  const std::string words = runway_words(outgrown, farm);
+  CHECK(words.find("the herd outgrows the rack about ") == 0);
+  CHECK(words.find("nine in ten by after the years looked ahead") != std::string::npos);
+  CHECK(words.find("Nothing that was tried would be enough then") != std::string::npos);
+}
+
 TEST_CASE("what would help a rack too small is found and named") {
   Scenario farm = test::goat_farm();
   farm.target.fill_rate = 0.9;

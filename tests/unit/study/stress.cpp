@@ -152,6 +152,18 @@ TEST_CASE("the limit falls when more is asked and rises with the cooler") {
   }
 }
 
+TEST_CASE("a countermeasure that the scenario cannot take says why and is not played") {
+  Scenario farm = summer();
+  farm.rack.trays_per_tier = 200;  // no key takes more
+  farm.rack.tiers = 1;
+  farm.line.trays_per_batch = 200 / farm.line.days_on_rack / farm.line.batches_per_day;
+  const StressResult result = only(farm, {"missed-rounds"});
+  const auto more = std::find_if(result.trials.begin(), result.trials.end(), [](const Trial& t) { return t.what.name == "a tray more in every batch"; });
+  REQUIRE(more != result.trials.end());
+  CHECK(more->why_not.find("rack.trays_per_tier ") == 0);
+  CHECK(more->replications == 0);
+}
+
 TEST_CASE("what cannot strike says why and is not played") {
   const StressResult result = only(summer(), {"larger-litter"});
   REQUIRE(result.hard_times.size() == 1);

@@ -88,6 +88,8 @@ TEST_CASE("sweep: what cannot vary is refused, with a reason") {
   CHECK(complaint(SweepMethod::latin, {"line.soak=6 h:8 h"}).find("say how many") != std::string::npos);
   CHECK(complaint(SweepMethod::sensitivity, {"line.soak=6 h:8 h"}, 4).find("too few") != std::string::npos);
   CHECK(complaint(SweepMethod::grid, {"line.soak=6 h:8 h:1000000", "rack.tiers=1:40:40", "line.wash=0:1:1000"}) != "");
+  CHECK(complaint(SweepMethod::even, {"line.soak=6 h:8 h"}, most_sweep_points + 1).find("makes more than") != std::string::npos);
+  CHECK(complaint(SweepMethod::grid, {"water.feed=parallel,sideways"}).find("water.feed sideways: ") == 0);
 }
 
 TEST_CASE("sweep: a Latin hypercube has one point in each slice of each key") {
@@ -103,6 +105,24 @@ TEST_CASE("sweep: a Latin hypercube has one point in each slice of each key") {
       CHECK(slices.size() == n);
     }
   }
+}
+
+TEST_CASE("sweep: listed values and words come equally often where the points are laid by shares, and are set as listed") {
+  const Scenario farm = test::small_farm();
+  const Sweep sweep = sweep_of(SweepMethod::latin, {"water.feed=parallel,cascade", "line.soak=6 h,8 h,12 h"}, 12, farm);
+  SweepPoints points(sweep);
+  std::map<std::string, int> feeds, soaks;
+  for (std::uint64_t p = 0; p < 12; ++p) {
+    const auto values = at(points, p);
+    Scenario there = farm;
+    for (std::size_t a = 0; a < 2; ++a) CHECK_FALSE(set_axis(there, sweep.axes[a], values[a]));
+    CHECK(there.water.feed == (axis_text(sweep.axes[0], values[0]) == "cascade" ? water::Feed::cascade : water::Feed::parallel));
+    CHECK(there.line.soak.value() == values[1]);
+    ++feeds[axis_text(sweep.axes[0], values[0])];
+    ++soaks[axis_text(sweep.axes[1], values[1])];
+  }
+  CHECK(feeds == std::map<std::string, int>{{"parallel", 6}, {"cascade", 6}});
+  CHECK(soaks == std::map<std::string, int>{{"6 h", 4}, {"8 h", 4}, {"12 h", 4}});
 }
 
 TEST_CASE("sweep: points taken alone or in any order are the same") {

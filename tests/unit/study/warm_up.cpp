@@ -6,6 +6,7 @@
 #include <boost/random/normal_distribution.hpp>
 
 #include "sim/random/philox_stream.hpp"
+#include "sim/replication/plan.hpp"
 #include "tests/catch.hpp"
 #include "tests/unit/study/small_farm.hpp"
 
@@ -65,4 +66,14 @@ TEST_CASE("a line that starts empty is given its days on the rack, and not much 
   CHECK(found >= farm.line.days_on_rack);
   CHECK(found <= 60);
   CHECK(steady_warm_up(farm, 8) == found);
+}
+
+TEST_CASE("a line that does not come to rest is told to have its run-in set by hand") {
+  Scenario farm = test::goat_farm();
+  const double a_day = make_plan(farm).grain_per_tray * farm.line.trays_per_batch * farm.line.batches_per_day;
+  farm.grains.front().on_hand = Kilograms(90.0 * a_day);  // then there is none for the rest of the pilot run
+  farm.grains.front().store.reorder_point = Kilograms(0.0);
+  farm.grains.front().store.delivery = days(200.0);
+  CHECK_THROWS_WITH(steady_warm_up(farm, 4),
+                    "no steady state was found within 60 days: the line does not settle in so long; set run.warm_up_length by hand");
 }

@@ -1,6 +1,7 @@
 // Grain in the keeper's worklist: what is there, what is ordered, until when it lasts and when to order at the latest.
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "sim/replication/fortune.hpp"
 #include "sim/study/line_today.hpp"
@@ -138,4 +139,56 @@ TEST_CASE("worklist: a trial of every lot asks for the order that much earlier")
   tried.grains[0].policy.trial_time = days(2);
   const Fortnight with = fortnight(tried, with_grain(200.0));
   CHECK(*with.grains[0].order_within_days == Approx(*usual.grains[0].order_within_days - 2.0).margin(0.3));
+}
+
+TEST_CASE("worklist: what finds no place on the rack or no time is told as not sown, where it should have been") {
+  Scenario cramped = farm();
+  cramped.rack.trays_per_tier = 3;  // 12 places for 48 trays
+  const Fortnight full = fortnight(cramped, with_grain(200.0));
+  int undone = 0;
+  for (const Task& t : full.list.tasks)
+    if (t.kind == Kind::sow && t.undone > 0) {
+      undone += t.undone;
+      CHECK(t.trays == 0);
+      CHECK(t.minute >= 0);
+    }
+  CHECK(undone > 0);
+  Scenario hurried = farm();
+  hurried.keeper.minutes_per_day = 12.0;
+  const Fortnight short_of_time = fortnight(hurried, with_grain(200.0));
+  CHECK(std::any_of(short_of_time.list.tasks.begin(), short_of_time.list.tasks.end(), [](const Task& t) { return t.kind == Kind::sow && t.undone > 0; }));
+  const Fortnight usual = fortnight(farm(), with_grain(200.0));
+  CHECK(std::none_of(usual.list.tasks.begin(), usual.list.tasks.end(), [](const Task& t) { return t.kind == Kind::sow && t.undone > 0; }));
+}
+
+TEST_CASE("worklist: what should be in soak by now and is not is put there at once while most of its soak is left, later not at all") {
+  const auto first_evening = [](int minute) {
+    Today today = with_grain(200.0);
+    today.at.minute = minute;
+    std::optional<Task> found;
+    for (const Task& t : fortnight(farm(), today).list.tasks)
+      if (!found && t.kind == Kind::soak && t.day == 0 && t.session == 1) found = t;
+    return found;
+  };
+  const double evening = 60.0 * farm().keeper.evening.value(), soak = 60.0 * farm().line.soak.value();
+  const int begins = static_cast<int>(evening - soak);
+  REQUIRE(begins > 0);
+  REQUIRE(first_evening(begins - 30).has_value());
+  CHECK(first_evening(begins - 30)->minute == begins);
+  REQUIRE(first_evening(begins + 30).has_value());
+  CHECK(first_evening(begins + 30)->minute == begins + 30);
+  CHECK(first_evening(begins + 30)->hours == Approx((soak - 30.0) / 60.0));
+  CHECK_FALSE(first_evening(static_cast<int>(evening) - 30).has_value());
+}
+
+TEST_CASE("worklist: two tubs that soak become two batches, each at a round of its own") {
+  Today today = with_grain(200.0);
+  today.at.minute = 6 * 60;
+  today.soaking = {{{july14 - std::chrono::days(1), 20 * 60}, 3, "barley"}, {{july14 - std::chrono::days(1), 20 * 60 + 30}, 2, "wheat"}};
+  const Opening opening = opening_of(from_day(farm(), july14, 14), today, {}, july14);
+  REQUIRE(opening.wet.size() == 2);
+  CHECK((opening.wet[0].day != opening.wet[1].day || opening.wet[0].session != opening.wet[1].session));
+  CHECK(opening.wet[0].grain == 0);
+  CHECK(opening.wet[1].grain == 1);
+  CHECK(opening.wet[0].trays == 3);
 }
