@@ -91,6 +91,31 @@ TEST_CASE("evaluators: a room left alone ends at the temperature outdoors, heate
   CHECK_THROWS_AS(room({"heater=1 kW", "cooler=1 kW", "heater_set=25", "cooler_set=20"}), BadArguments);
 }
 
+TEST_CASE("evaluators: a word that names nothing known is refused with those that do") {
+  const auto refusal = [](const char* name, const std::vector<std::string>& words) -> std::string {
+    Problems problems;
+    const Arguments arguments = read_arguments(*find_evaluator(name), words, problems);
+    REQUIRE(problems.empty());
+    try {
+      (void)find_evaluator(name)->run(arguments);
+    } catch (const BadArguments& bad) {
+      return bad.why;
+    }
+    return "taken";
+  };
+  const std::string species = refusal("mat", {"temperature=20", "species=barly"});
+  CHECK(species.find("no species is called \"barly\"") == 0);
+  CHECK(species.find("did you mean barley?") != std::string::npos);
+  CHECK(species.find("triticale") != std::string::npos);
+  const std::string animal = refusal("intake", {"class=goat-milkin"});
+  CHECK(animal.find("no class is called \"goat-milkin\"") == 0);
+  CHECK(animal.find("did you mean goat-milking?") != std::string::npos);
+  CHECK(animal.find("laying-hen") != std::string::npos);
+  CHECK(refusal("germination-trial", {"germinated=80", "sown=100", "prior=strong"}) == "prior is weak, jeffreys, feed-grade or seed-grade");
+  CHECK(refusal("lifting-limit", {"horizontal=40 cm", "vertical=50 cm", "distance=60 cm", "frequency=2", "coupling=firm"}) ==
+        "coupling is good, fair or poor (or 0, 1, 2), not \"firm\"");
+}
+
 // Erlang C for 3 servers and 2 erlang is 4/9, hence a wait of 4/9 service times; M/D/1 at 0.5 waits half a service time
 // (Pollaczek-Khinchine). Four standard errors: a false alarm in about 2 of 10,000 seeds; the seed is fixed.
 TEST_CASE("evaluators: the queue on the kernel agrees with Erlang and Pollaczek") {

@@ -1,5 +1,8 @@
 #include "sim/app/journal_story.hpp"
 
+#include <set>
+#include <string>
+
 #include "tests/catch.hpp"
 
 using namespace rackwright;
@@ -37,6 +40,8 @@ TEST_CASE("the chain of a short feeding: each cause from what happened to the ba
   CHECK(cause(of_batch(Kind::moulded, 12, 1)).words == "1 tray sown 13 March went mouldy");
   CHECK(cause(of_batch(Kind::no_grain, 12, 2)).cause == Cause::no_grain);
   CHECK(cause(of_batch(Kind::no_place, 12, 2)).cause == Cause::no_place);
+  CHECK(cause(of_batch(Kind::no_bucket, 12, 2)).words == "2 trays not soaked on 13 March for want of buckets");
+  CHECK(cause(of_batch(Kind::no_time, 12, 2)).words == "2 trays not sown on 13 March for want of time");
   CHECK(cause(of_batch(Kind::composted, 11, 1)).cause == Cause::composted);
   CHECK(cause(of_batch(Kind::unready, 12, 2, 0.6)).cause == Cause::slow);
   const Reason poor = cause(of_batch(Kind::cut, 12, 2, 7.0, 0.6), 0.6);
@@ -48,6 +53,31 @@ TEST_CASE("the chain of a short feeding: each cause from what happened to the ba
   CHECK(cause(of_batch(Kind::soured, 2, 1)).cause == Cause::rack);          // long gone
 }
 
+TEST_CASE("a round cut short for want of time is told of its own feeding only") {
+  Story s = story();
+  sow(s, 12);
+  s.note(20 * minutes_per_day, {.kind = Kind::rushed, .day = 20});
+  const Reason reason = short_on(s, 20, 10.0, 6.0).front();
+  CHECK(reason.cause == Cause::no_hands);
+  CHECK(reason.words == "the keeper's time was up before enough was cut");
+  CHECK(short_on(s, 21, 10.0, 6.0).front().cause == Cause::rack);
+}
+
+TEST_CASE("every cause is named by its chain, each by one of its own") {
+  std::set<std::string> chains;
+  for (const Kind kind : {Kind::no_grain, Kind::no_bucket, Kind::no_time, Kind::no_place, Kind::moulded, Kind::soured, Kind::composted}) {
+    Story s = story();
+    sow(s, 12);
+    s.note(19 * minutes_per_day, of_batch(kind, 12, 2));
+    const std::string chain = cause_words(short_on(s, 20, 10.0, 4.0).front().cause);
+    INFO(chain);
+    CHECK(chain.find(" -> ") != std::string::npos);
+    CHECK(chains.insert(chain).second);
+  }
+  CHECK(chains.contains("too few buckets -> trays not soaked -> short"));
+  CHECK(chains.contains("no time left -> work undone -> short"));
+}
+
 TEST_CASE("a pump that stopped stands behind mats that dried") {
   Story s = story();
   sow(s, 12);
@@ -56,6 +86,7 @@ TEST_CASE("a pump that stopped stands behind mats that dried") {
   s.note(20 * minutes_per_day, of_batch(Kind::cut, 12, 2, 6.0, 0.6));
   const auto reasons = short_on(s, 20, 10.0, 6.0);
   CHECK(reasons.front().cause == Cause::thin_dry);
+  CHECK(cause_words(reasons.front().cause) == "no water -> sprouts dried -> thin mats -> short");
   CHECK(reasons.front().words.find("the pump stood for 30 h") != std::string::npos);
 }
 

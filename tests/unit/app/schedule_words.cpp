@@ -85,6 +85,33 @@ TEST_CASE("each kind of work is one sentence, of one tray or of many") {
   CHECK(task_words(once, task(Kind::throw_out, 1, 0.0)) == "throw out 1 tray of barley sown 6 July: past its time, or spoiled");
 }
 
+TEST_CASE("a trial of a lot is laid out and counted by the rule of its grain") {
+  Sheet sheet = sheet_of({});
+  sheet.scenario.grains[1].policy.trial = 100;
+  sheet.scenario.grains[1].policy.accept = 0.8;
+  sheet.scenario.grains[1].policy.trial_minutes = 25.0;
+  Task laid = task(Kind::lay_trial, 0, 0.0, 1);
+  laid.hours = 72.0;
+  CHECK(task_words(sheet, laid) == "lay out 100 kernels of the wheat that came to see how many sprout; count them in 3 d");
+  CHECK(task_words(sheet, task(Kind::count_trial, 0, 0.0, 1)) ==
+        "count the trial of wheat: keep the lot if 80 or more of 100 sprouted, else send it back and order again");
+  sheet.list.tasks = {laid};
+  CHECK(contains(schedule_calendar(sheet), "DURATION:PT25M\r\n"));
+  CHECK(contains(schedule_csv(sheet), ",lay out a trial,0,,,wheat,"));
+  sheet.list.tasks = {task(Kind::count_trial, 0, 0.0, 1)};
+  CHECK(contains(schedule_csv(sheet), ",count a trial,0,,,wheat,"));
+}
+
+TEST_CASE("a round's appointment is as long as all of its work, and names each kind once") {
+  Task soak = task(Kind::soak, 3, 4.5), none = task(Kind::soak, 0, 0.0);
+  none.undone = 3;
+  Sheet sheet = sheet_of({task(Kind::throw_out, 1, 0.0), soak, none, task(Kind::feed, 0, 6.0), task(Kind::feed, 0, 1.0, 1), task(Kind::sow, 3, 0.0), task(Kind::move, 4, 0.0),
+                          task(Kind::wash, 2, 0.0, -1)});
+  route::Times& times = sheet.scenario.keeper.times;
+  times.soak_per_batch = 5.0, times.drain_per_batch = 3.0, times.feed_per_group = 4.0, times.sow_per_tray = 2.0, times.move_per_tray = 1.0, times.wash_per_tray = 6.0;
+  CHECK(contains(schedule_calendar(sheet), "DURATION:PT38M\r\nSUMMARY:Rack: throw out\\, soak\\, feed\\, sow\\, move\\, wash\r\n"));  // 8 + 2 x 4 + 3 x 2 + 4 x 1 + 2 x 6
+}
+
 TEST_CASE("a meal is short only beyond what the farm tolerates, and then says of how much") {
   Task meal = task(Kind::feed, 0, 6.7, 0);
   meal.wanted = 6.75;
@@ -208,6 +235,21 @@ TEST_CASE("other programs get every task with what counts of it, in kilograms, a
   CHECK(all["grain"][1]["order_within_days"].is_null());
   CHECK(all["remarks"][0] == "The log ends on 13 July.");
   CHECK(all["warnings"].empty());
+  CHECK_FALSE(all.contains("recovery"));
+  study::Recovery recovery;
+  recovery.replications = 32;
+  recovery.days = 21;
+  recovery.tried = {{"cut a day younger", {1.0, -2.0, 4.0, 0, 0, 0}, {-3.0, -4.0, -2.0, 0, 0, 0}, {-1.0, -2.0, -0.5, 0, 0, 0}, {-7.0, -9.0, -5.0, 0, 0, 0}}};
+  sheet.recovery = recovery;
+  const auto told = nlohmann::json::parse(schedule_json(sheet))["recovery"];
+  CHECK(told["replications"] == 32);
+  CHECK(told["days"] == 21);
+  REQUIRE(told["moves"].size() == 1);
+  CHECK(told["moves"][0]["move"] == "cut a day younger");
+  CHECK(told["moves"][0]["loss"]["low"] == -4.0);
+  CHECK(told["moves"][0]["money"]["mean"] == 1.0);
+  CHECK(told["moves"][0]["short_feedings"]["high"] == -0.5);
+  CHECK(told["moves"][0]["missing"]["mean"] == -7.0);
 }
 
 TEST_CASE("a calendar has one appointment a moment, as long as the work takes, and one for the weather") {
