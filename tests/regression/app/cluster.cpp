@@ -186,6 +186,9 @@ TEST_CASE("cluster: four ranks, two and one write what threads write") {
     check_same(folder / "threads.h5", out);
     CHECK_FALSE(fs::exists(out + ".d"));
   }
+  const Said share = Running(ranks(2, sweep_words(folder / "share.h5", {"--shard", "1/2"}))).wait();
+  CHECK(share.code != 0);
+  CHECK(contains(share.err, "--shard is for runs without MPI"));
   const Said refused = Running(ranks(3, sweep_words(folder / "ranks4.h5"))).wait();
   CHECK(refused.code == 2);
   CHECK(contains(refused.err, "is there already"));

@@ -104,4 +104,7 @@ TEST_CASE("program: output that cannot be written is a fault") {
   Said said = Running({program(), "describe", "models"}, "/dev/full").wait();
   CHECK(said.code == 1);
   CHECK(contains(said.err, "No space left on device"));
+  said = Running({program(), "--version"}, "/dev/full").wait();  // little enough to wait in a buffer until the end
+  CHECK(said.code == 1);
+  CHECK(contains(said.err, "standard output could not be written"));
 }

@@ -85,7 +85,8 @@ TEST_CASE("program: fit trays says in words what changed, and its block moves ch
 
 TEST_CASE("program: fit trays foretells each week and says whether to trust it") {
   const Folder folder;
-  const Said said = run({"fit", "trays", log_path, "--scenario", farm(folder), "--predict", "--quiet"});
+  const std::string scenario = farm(folder);
+  const Said said = run({"fit", "trays", log_path, "--scenario", scenario, "--predict", "--quiet"});
   REQUIRE(said.code == 0);
   CHECK(said.err.empty());
   CHECK(contains(said.out, "One week ahead: "));
@@ -93,6 +94,14 @@ TEST_CASE("program: fit trays foretells each week and says whether to trust it")
   CHECK(contains(said.out, "90 % interval"));
   CHECK(contains(said.out, "Brier score"));
   CHECK(contains(said.out, "rust its weights"));
+  const Said numbers = run({"fit", "trays", log_path, "--scenario", scenario, "--predict", "--json", "--quiet"});
+  REQUIRE(numbers.code == 0);
+  const auto forecast = nlohmann::json::parse(numbers.out)["forecast"];
+  CHECK(forecast["weeks"].get<int>() > 1);
+  CHECK(forecast["weights"].get<int>() > 10);
+  CHECK(forecast["crps_kg"].get<double>() > 0.0);
+  CHECK(forecast["within_90"].get<double>() >= forecast["within_50"].get<double>());
+  CHECK(forecast["fifths"].size() == 5);
 }
 
 TEST_CASE("program: fit trays refuses what it cannot use, all at once") {

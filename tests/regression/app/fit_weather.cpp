@@ -57,6 +57,10 @@ TEST_CASE("program: fit weather refuses what it cannot use") {
   CHECK(contains(twice.err, "1824"));
   CHECK(contains(twice.err, "is there twice, first in line 2"));
   CHECK(run({"fit", "weather", folder.write("short.csv", station().substr(0, 1000))}).code == 2);
+  const std::string whole = station();
+  const Said half = run({"fit", "weather", folder.write("half.csv", whole.substr(0, whole.find("\n", whole.find("2001-07-01")) + 1))});
+  CHECK(half.code == 2);
+  CHECK(contains(half.err, "holds too little: 300 days or more are wanted, with some in every month"));
 }
 
 TEST_CASE("program: a run on measured weather is the same from its own record") {

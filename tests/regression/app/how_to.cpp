@@ -130,4 +130,8 @@ TEST_CASE("against: five goats more are worse fed, and the difference is in the 
   CHECK(wrong.code == 2);
   CHECK(contains(wrong.err, "line.soak"));
   CHECK_FALSE(std::filesystem::exists(farm.folder / "b.h5"));
+  const Said kilograms = farm.sh("rackwright simulate scenarios/hillside.toml --against 'line.soak+=10 kg' --against line.soak --out b.h5");
+  CHECK(kilograms.code == 2);
+  CHECK(contains(kilograms.err, "must be in the unit of \"10 h\""));
+  CHECK(contains(kilograms.err, "is no change: write KEY=VALUE"));  // all that is wrong at once
 }

@@ -73,6 +73,36 @@ TEST_CASE("lot: the same lot at the same price is alike, and the density for as 
   CHECK(quick.at("vigour").at("mean") > 1.0);
 }
 
+TEST_CASE("lot: what its height after some days tells of its speed is said in words, and nothing where usual mats never grow so tall") {
+  const Said quick = run({"lot", shipped("minimal.toml"), "--trial", "372/400", "--height", "10 cm", "--after", "4 d"});
+  REQUIRE(quick.code == 0);
+  CHECK(contains(quick.out, "speed of growth, usual is 1"));
+  CHECK(contains(quick.out, "8 d on the rack become about 6"));
+  const Json never = asked({"--trial", "372/400", "--height", "40 cm", "--after", "4 d", "--at", "4 degC"});
+  CHECK(never.at("vigour").is_null());
+  CHECK(never.at("advice") == asked({"--trial", "372/400"}).at("advice"));
+}
+
+TEST_CASE("lot: a lot that is as good as the other but for a little is stayed with on the balance") {
+  const Said said = run({"lot", shipped("minimal.toml"), "--trial", "360/400", "--current", "372/400"});
+  REQUIRE(said.code == 0);
+  CHECK(contains(said.out, "Stay, on the balance: the new lot is expected to give 4 % less for the money"));
+}
+
+TEST_CASE("lot: a species of the keeper's own is judged as the one it was copied from") {
+  const Json usual = asked({"--trial", "372/400"});
+  const Folder folder;
+  std::string text = whole_file(shipped("minimal.toml"));
+  const std::string species = "species = \"barley\"";
+  REQUIRE(contains(text, species));
+  text.replace(text.find(species), species.size(), "species = \"hill barley\"");
+  const std::string farm = folder.write("farm.toml", text + "\n[[species]]\nname = \"hill barley\"\nlike = \"barley\"\n");
+  const Said said = run({"lot", farm, "--trial", "372/400", "--json"});
+  INFO(said.err);
+  REQUIRE(said.code == 0);
+  CHECK(Json::parse(said.out).at("switch_pays") == usual.at("switch_pays"));
+}
+
 TEST_CASE("lot: what cannot be read is refused") {
   for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
            {}, {"--trial", "51/50"}, {"--trial", "50"}, {"--trial", "0/0"}, {"--trial", "-1/50"}, {"--trial", "1e3/50"},
@@ -87,6 +117,8 @@ TEST_CASE("lot: what cannot be read is refused") {
     CHECK_FALSE(said.err.empty());
   }
   CHECK(run({"lot", "--trial", "46/50"}).code == 2);
+  CHECK(contains(run({"lot", shipped("minimal.toml"), "--trial", "46/50", "--set", "grain.barley.price=0"}).err,
+                 "grain.barley.price is 0: without a price nothing can be said of money"));
   const Said text = run({"lot", shipped("minimal.toml"), "--trial", "0/100", "100/100"});
   CHECK(text.code == 0);
   CHECK(contains(text.out, "Repeat the trial"));
@@ -132,6 +164,9 @@ TEST_CASE("lot: trying every lot pays where lots are poor and mixed, and costs i
   CHECK(good.at("differences").at("trial_less_no_trial").at("money").at("low") > 0.0);
   CHECK(good.at("lots").at("pass") > 0.999);
   CHECK(good.at("sentence").get<std::string>().starts_with("Do not try new lots"));
+  // Six years of luck show nothing of a trial that takes no time.
+  CHECK(asked({"--policies", "--replications", "6", "--set", "grain.barley.trial_minutes=0"}).at("sentence").get<std::string>().starts_with(
+      "It makes no difference that so many years of luck show."));
 }
 
 TEST_CASE("lot: the policies' page tells the rule, the lots it keeps, and the three ways") {

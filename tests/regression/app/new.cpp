@@ -86,11 +86,18 @@ TEST_CASE("new: options answer the questions, all that is wrong with them is tol
   CHECK(bad.code == 2);
   CHECK(contains(bad.err, "--animals"));
   CHECK(contains(bad.err, "--place"));
-  CHECK(run({"new", folder / "no/b.toml"}).code == 2);
+  const Said nowhere = run({"new", folder / "no/b.toml", "--from", "goats"}), long_name = run({"new", folder / std::string(300, 'a'), "--from", "goats"});
+  CHECK(nowhere.code == 2);
+  CHECK(contains(nowhere.err, "no/b.toml: cannot be written: No such file or directory"));
+  CHECK(long_name.code == 2);
+  CHECK(contains(long_name.err, "cannot be written: File name too long"));
   CHECK(run({"new", folder.path().string()}).code == 2);
   CHECK(run({"new"}).code == 2);
   CHECK(run({"new", folder / "b.toml", "--from", "dragon"}).code == 2);
   CHECK(folder.names() == std::vector<std::string>{"a.toml"});
+  const Said hurried = run({"new", folder / "c.toml", "--animals", "40 goats at 1 kg", "--hours", "20 min"});
+  CHECK(hurried.code == 0);
+  CHECK(contains(hurried.err, "Mind: the line as first drawn takes about 24 minutes a day, and you have 20."));
 }
 
 TEST_CASE("new: asks at a terminal, asks again where it cannot read the answer, and takes Enter") {

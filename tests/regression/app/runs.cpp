@@ -45,6 +45,10 @@ TEST_CASE("runs: check tells what follows from each shipped scenario") {
           facts["feed"]["wanted_per_day"]["value"].get<double>() * 1.0000001);
     CHECK(facts["cautions"].size() >= 3);
   }
+  const json unsown = json::parse(run({"check", shipped("hillside.toml"), "--set", "line.grains=barley", "--json"}).out)["grain"];
+  CHECK(unsown["wheat.per_day"]["value"] == 0.0);
+  CHECK_FALSE(unsown.contains("wheat.bag_life"));  // it would last for ever
+  CHECK(unsown.contains("barley.bag_life"));
 }
 
 TEST_CASE("runs: check in US units says the same in other words") {

@@ -118,6 +118,7 @@ TEST_CASE("schedule: what is wrong is told with its line, and nothing is written
   refused("at = 2026-07-14\n\"\\u001b[31mred\" = 1\n", "?[31mred = \"1\"");
   refused(std::string("at = 2026\0-07", 12), "");
   CHECK(schedule({"--state", folder / "none.toml"}).code == 2);
+  CHECK(contains(schedule({"--state", folder.write("rack.toml", state), "--from", "2026-07-15"}).err, "--from 2026-07-15: the state file speaks of another day"));
   CHECK(schedule({"--from", "tomorrow"}).code == 2);
   CHECK(schedule({"--days", "0"}).code == 2);
   CHECK(schedule({"--days", "61"}).code == 2);
