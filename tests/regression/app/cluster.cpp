@@ -46,8 +46,22 @@ void check_same(const std::string& one, const std::string& other) {
 
 std::string with_mpi() { return std::string(RACKWRIGHT_BINARY_DIR) + "/rackwright_mpi"; }
 
+/// Whether memory is that of the program, not of a checker that keeps what was freed.
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+constexpr bool memory_is_ours = false;
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
+constexpr bool memory_is_ours = false;
+#else
+constexpr bool memory_is_ours = true;
+#endif
+#else
+constexpr bool memory_is_ours = true;
+#endif
+
+/// Under the address sanitizer, what Open MPI never frees is not asked for.
 std::vector<std::string> ranks(int count, const std::vector<std::string>& words) {
-  std::vector<std::string> all{"env", "OMPI_MCA_btl=self,vader", "OMPI_MCA_btl_vader_single_copy_mechanism=none",
+  std::vector<std::string> all{"env", "ASAN_OPTIONS=detect_leaks=0", "OMPI_MCA_btl=self,vader", "OMPI_MCA_btl_vader_single_copy_mechanism=none",
                                "mpirun", "--allow-run-as-root", "--oversubscribe", "-np", std::to_string(count), with_mpi()};
   all.insert(all.end(), words.begin(), words.end());
   return all;
@@ -126,7 +140,7 @@ TEST_CASE("cluster: memory does not grow with the points of a sweep") {
   };
   const long few = most_kilobytes("10"), many = most_kilobytes("100");
   INFO(few << " kB for 10,000 points, " << many << " kB for 100,000");
-  CHECK(many - few < 12'000);
+  if (memory_is_ours) CHECK(many - few < 12'000);
 }
 
 TEST_CASE("cluster: what --shard may not be") {
