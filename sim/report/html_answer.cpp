@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <utility>
 
 #include "sim/report/html_parts.hpp"
@@ -10,6 +12,7 @@
 #include "sim/report/parts.hpp"
 #include "sim/report/stress_words.hpp"
 #include "sim/report/svg_charts.hpp"
+#include "sim/scenario/raw_text.hpp"
 
 namespace rackwright::report::html {
 namespace {
@@ -40,6 +43,16 @@ std::string sowing_words(const Sheet& s) {
                      *trays, s.amount("line.sowing_density", "kg/m2"), s.amount("line.soak", "h"), *days);
 }
 
+/// What was chosen besides: ", with room.insulation = 5 cm and kit.cooler = small".
+std::string also_words(const Sheet& s) {
+  constexpr std::string_view said[] = {"rack.tiers", "rack.trays_per_tier", "line.batches_per_day", "line.trays_per_batch", "line.days_on_rack",
+                                       "line.sowing_density", "line.soak"};
+  std::vector<std::string> also;
+  for (const auto& [key, value] : design_settings(s.file))
+    if (std::find(std::begin(said), std::end(said), key) == std::end(said)) also.push_back(key + " = " + value);
+  return also.empty() ? "" : ", with " + listed(also);
+}
+
 /// A mean without its interval, with digits enough for a sentence: 8.3, 37, 1650.
 std::string roundly(double value) { return plain(value, std::abs(value) < 10.0 ? 1 : 0); }
 std::string percent(double share) { return plain(100.0 * share, 1) + " %"; }
@@ -50,9 +63,9 @@ std::string lead_of_size(const Sheet& s) {
   const std::string does = fmt::format("it meets the target in {} of years and costs {} {} a year",
                                        percent(s.file.design("success", c).mean),
                                        roundly(s.file.design("cost_year", c).mean), s.file.header.currency);
-  if (s.recommended()) return fmt::format("Build {}{}: {}.", rack_words(s), sowing_words(s), does);
-  return fmt::format("None of the designs that were tried is shown to meet the target. The nearest is {}{}: {}.",
-                     rack_words(s), sowing_words(s), does);
+  if (s.recommended()) return fmt::format("Build {}{}{}: {}.", rack_words(s), sowing_words(s), also_words(s), does);
+  return fmt::format("None of the designs that were tried is shown to meet the target. The nearest is {}{}{}: {}.",
+                     rack_words(s), sowing_words(s), also_words(s), does);
 }
 
 std::string lead_of_simulate(const Sheet& s) {

@@ -8,7 +8,9 @@
 
 #include "sim/report/html_text.hpp"
 #include "sim/report/words.hpp"
+#include "sim/scenario/read.hpp"
 #include "tests/catch.hpp"
+#include "tests/paths.hpp"
 #include "tests/unit/report/html_sample.hpp"
 
 using namespace rackwright;
@@ -141,6 +143,19 @@ TEST_CASE("the numbers on the page of a simulation are those of the file") {
     CHECK(has(page, part));
 }
 
+TEST_CASE("the page of a sizing shows what the chosen kit brings") {
+  Scenario farm = read_scenario_file(std::string(RACKWRIGHT_SOURCE_DIR) + "/scenarios/minimal.toml").scenario.value();
+  farm.kits = {{"tray", "large", {"rack.tray_length = 1.2 m", "prices.tray = 26"}}, {"tray", "small", {"rack.tray_length = 40 cm"}}};
+  results::ResultFile file = sample::size_file(1, -1);
+  file.arrays["scenario/resolved"] = results::text(resolved_text(farm));
+  file.arrays["design/choice"] = results::row(std::vector<std::string>{"kit.tray"});
+  file.arrays["design/value"] = {{3, 1}, {}, {"small", "large", "none"}};
+  const std::string page = html_page(file, {});
+  CHECK(has(page, ", with kit.tray = large: it meets the target"));
+  CHECK(has(page, "1.2 m by "));
+  CHECK_FALSE(has(page, "40 cm by "));
+}
+
 TEST_CASE("the page of a sizing shows the chosen design, not the one written") {
   const results::ResultFile file = sample::size_file(1, -1);
   CHECK(design_settings(file) == std::vector<Setting>{{"rack.tiers", "5"}});
@@ -156,6 +171,11 @@ TEST_CASE("the page of a sizing shows the chosen design, not the one written") {
   CHECK(has(page, "3 tiers fall short in summer"));
   CHECK(has(page, "12.0 days"));  // three quarters of 16 in June to August
   CHECK(has(page, "3 designs were tried: 1 miss the target, 1 cost more. 456 replications were spent."));
+
+  results::ResultFile more = file;
+  more.arrays["design/choice"] = results::row(std::vector<std::string>{"rack.tiers", "room.insulation", "kit.cooler"});
+  more.arrays["design/value"] = {{3, 3}, {}, {"3", "0 cm", "none", "5", "5 cm", "small", "6", "5 cm", "none"}};
+  CHECK(has(html_page(more, {}), ", with room.insulation = 5 cm and kit.cooler = small: it meets the target"));
 
   const std::string near = html_page(sample::size_file(-1, 0), {});
   CHECK(has(near, "None of the designs that were tried is shown to meet the target. The nearest is 3 tiers"));
