@@ -43,13 +43,24 @@ std::string sowing_words(const Sheet& s) {
                      *trays, s.amount("line.sowing_density", "kg/m2"), s.amount("line.soak", "h"), *days);
 }
 
-/// What was chosen besides: ", with room.insulation = 5 cm and kit.cooler = small".
+/// "50 mm of insulation", "no heater", "line.wash = 0.9".
+std::string in_plain_words(const Sheet& s, const Setting& setting) {
+  const auto& [key, value] = setting;
+  if (key == "room.insulation") return s.scenario.number(key, "m").value_or(1.0) > 0.0 ? s.length(key) + " of insulation" : "no insulation";
+  for (const char* machine : {"heater", "cooler"})
+    if (key == fmt::format("room.{}", machine))
+      return s.scenario.number(key, "W").value_or(1.0) > 0.0 ? fmt::format("a {} of {}", machine, s.amount(key, "W")) : fmt::format("no {}", machine);
+  if (key == "room.shade") return value + " shade";
+  return key + " = " + value;
+}
+
+/// What was chosen besides: ", with 50 mm of insulation and kit.cooler = small".
 std::string also_words(const Sheet& s) {
   constexpr std::string_view said[] = {"rack.tiers", "rack.trays_per_tier", "line.batches_per_day", "line.trays_per_batch", "line.days_on_rack",
                                        "line.sowing_density", "line.soak"};
   std::vector<std::string> also;
-  for (const auto& [key, value] : design_settings(s.file))
-    if (std::find(std::begin(said), std::end(said), key) == std::end(said)) also.push_back(key + " = " + value);
+  for (const Setting& setting : design_settings(s.file))
+    if (std::find(std::begin(said), std::end(said), setting.first) == std::end(said)) also.push_back(in_plain_words(s, setting));
   return also.empty() ? "" : ", with " + listed(also);
 }
 

@@ -173,9 +173,10 @@ TEST_CASE("the page of a sizing shows the chosen design, not the one written") {
   CHECK(has(page, "3 designs were tried: 1 miss the target, 1 cost more. 456 replications were spent."));
 
   results::ResultFile more = file;
-  more.arrays["design/choice"] = results::row(std::vector<std::string>{"rack.tiers", "room.insulation", "kit.cooler"});
-  more.arrays["design/value"] = {{3, 3}, {}, {"3", "0 cm", "none", "5", "5 cm", "small", "6", "5 cm", "none"}};
-  CHECK(has(html_page(more, {}), ", with room.insulation = 5 cm and kit.cooler = small: it meets the target"));
+  more.arrays["scenario/resolved"] = results::text(std::string(sample::resolved) + "[room]\ninsulation = \"0 m\"\nheater = \"1 kW\"\n");
+  more.arrays["design/choice"] = results::row(std::vector<std::string>{"rack.tiers", "room.insulation", "kit.cooler", "room.heater"});
+  more.arrays["design/value"] = {{3, 4}, {}, {"3", "0 cm", "none", "0 W", "5", "5 cm", "small", "0 W", "6", "5 cm", "none", "0 W"}};
+  CHECK(has(html_page(more, {}), ", with 50 mm of insulation, kit.cooler = small and no heater: it meets the target"));
 
   const std::string near = html_page(sample::size_file(-1, 0), {});
   CHECK(has(near, "None of the designs that were tried is shown to meet the target. The nearest is 3 tiers"));
