@@ -88,9 +88,11 @@ Today today_of(const Options& options, const Scenario& scenario, Sheet& sheet) {
   if (!sheet.from_state) return study::empty_today(day);
   Today today = study::usual_today(scenario, day, behind, ahead);
   const double off = study::batches_ahead(scenario, today);
-  if (ahead > 0 && off < ahead - 0.5)
-    throw BadInput(fmt::format("--ahead {}: beside the {} trays that usually stand there the rack has places for {:.0f} batches more", ahead,
-                               scenario.line.trays_per_batch * scenario.line.batches_per_day * scenario.line.days_on_rack, std::max(0.0, std::floor(off))));
+  if (ahead > 0 && off < ahead - 0.5) {
+    const double more = std::max(0.0, std::floor(off));
+    throw BadInput(fmt::format("--ahead {}: beside the {} trays that usually stand there the rack has places for {:.0f} batch{} more", ahead,
+                               scenario.line.trays_per_batch * scenario.line.batches_per_day * scenario.line.days_on_rack, more, more == 1.0 ? "" : "es"));
+  }
   return today;
 }
 

@@ -137,7 +137,7 @@ TEST_CASE("schedule: behind and ahead are told with moves, ranked by loss, on sc
   const Said ahead = schedule({"--from", "2026-03-14", "--ahead", "2", "--set", "rack.tiers=6"});
   CHECK(contains(ahead.out, "2 batches ahead"));
   CHECK(contains(ahead.out, "skip the next 2 sowings"));
-  CHECK(contains(schedule({"--ahead", "9"}).err, "has places for 1 batches more"));
+  CHECK(contains(schedule({"--ahead", "9"}).err, "has places for 1 batch more"));
   CHECK(schedule({"--from", "2026-03-14", "--behind", "2"}).out == schedule({"--from", "2026-03-14", "--behind", "2"}).out);
   CHECK_FALSE(contains(schedule({"--from", "2026-03-14"}).out, "against going on as usual"));
 }
