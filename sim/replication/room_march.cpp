@@ -182,8 +182,17 @@ template <std::size_t Stride>
   s.gained = gained;
 }
 
+// Under a checker the choice would be made before the checker is ready. (gcc tells by a macro, clang by a feature.)
+#if defined(__SANITIZE_THREAD__) || defined(__SANITIZE_ADDRESS__)
+#define RACKWRIGHT_CHECKED 1
+#elif defined(__has_feature)
+#if __has_feature(thread_sanitizer) || __has_feature(address_sanitizer)
+#define RACKWRIGHT_CHECKED 1
+#endif
+#endif
+
 // Wider registers where the processor has them; the same bits either way, since nothing is contracted or reordered.
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__SANITIZE_THREAD__) && !defined(__SANITIZE_ADDRESS__)
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(RACKWRIGHT_CHECKED)
 #define RACKWRIGHT_WIDE __attribute__((target_clones("avx2", "default")))
 #else
 #define RACKWRIGHT_WIDE
