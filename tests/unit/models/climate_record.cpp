@@ -83,6 +83,15 @@ TEST_CASE("the fit of a record gives the wave it was made of") {
   CHECK_FALSE(enough_to_fit(winter));
 }
 
+TEST_CASE("what lasts for months is not fitted to fewer than ten years") {
+  Parameters otherwise;
+  otherwise.slow_share = 0.3;
+  otherwise.slow_memory = 0.95;
+  const Parameters p = fit_record(made(6), otherwise);
+  CHECK(p.slow_share == 0.0);
+  CHECK(p.slow_memory == Parameters{}.slow_memory);
+}
+
 TEST_CASE("blocks begin on the day asked for, in a year without a gap in them") {
   Record record = made(5);
   lose(record, 3 * 365 + 110);

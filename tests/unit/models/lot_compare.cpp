@@ -34,6 +34,7 @@ TEST_CASE("replicates are judged by the table where it applies, by chi-square el
   CHECK(table.allowed == 13.0);
   CHECK_FALSE(table.agree());
   CHECK(agreement({{90, 100}, {91, 100}, {88, 100}, {83, 100}}, 0.01).agree());
+  CHECK(agreement({{95, 100}, {88, 100}, {87, 100}, {82, 100}}, 0.01).agree());  // 13 found of the 13 that are allowed
   const Agreement chi = agreement({{20, 50}, {45, 50}, {44, 50}}, 0.01);
   CHECK_FALSE(chi.from_table);
   CHECK_FALSE(chi.agree());
