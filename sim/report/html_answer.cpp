@@ -12,7 +12,6 @@
 #include "sim/report/parts.hpp"
 #include "sim/report/stress_words.hpp"
 #include "sim/report/svg_charts.hpp"
-#include "sim/scenario/raw_text.hpp"
 
 namespace rackwright::report::html {
 namespace {
@@ -61,7 +60,9 @@ std::string also_words(const Sheet& s) {
   std::vector<std::string> also;
   for (const Setting& setting : design_settings(s.file))
     if (std::find(std::begin(said), std::end(said), setting.first) == std::end(said)) also.push_back(in_plain_words(s, setting));
-  return also.empty() ? "" : ", with " + listed(also);
+  std::string words;
+  for (std::size_t i = 0; i < also.size(); ++i) words += (i == 0 ? ", with " : i + 1 < also.size() ? ", " : " and ") + also[i];
+  return words;
 }
 
 /// A mean without its interval, with digits enough for a sentence: 8.3, 37, 1650.

@@ -24,6 +24,29 @@ std::string bare(std::string_view value) {
   return out;
 }
 
+/// The texts of a list as TOML has it.
+std::vector<std::string> texts_of(std::string_view list) {
+  std::vector<std::string> all;
+  for (std::size_t at = list.find('"'); at != std::string_view::npos; at = list.find('"', at)) {
+    std::size_t end = at + 1;
+    while (end < list.size() && list[end] != '"') end += list[end] == '\\' ? 2 : 1;
+    all.push_back(bare(list.substr(at, end + 1 - at)));
+    at = std::min(end + 1, list.size());
+  }
+  return all;
+}
+
+/// "KEY = VALUE" without the blanks about them.
+Setting parted(std::string_view text) {
+  const auto equals = text.find('=');
+  const auto trimmed = [](std::string_view part) {
+    const auto from = part.find_first_not_of(' '), to = part.find_last_not_of(' ');
+    return from == std::string_view::npos ? std::string() : std::string(part.substr(from, to - from + 1));
+  };
+  if (equals == std::string_view::npos) return {trimmed(text), ""};
+  return {trimmed(text.substr(0, equals)), trimmed(text.substr(equals + 1))};
+}
+
 /// "[[grain]]" begins one of a list, "[rack]" a section; "" for any other line.
 std::string heading(std::string_view line, bool& of_list) {
   of_list = line.starts_with("[[") && line.ends_with("]]");
@@ -55,11 +78,30 @@ StoredScenario::StoredScenario(std::string_view resolved, const std::vector<Sett
     if (of_list && key == "name") section.name += "." + value;
     section.items.emplace_back(key, value);
   }
-  for (const auto& [key, value] : settings)
+  for (const auto& [key, value] : with_kits(settings))
     for (Section& section : sections_)
       for (Setting& item : section.items)
         if (section.name != "choose" && (section.name.empty() ? item.first : section.name + "." + item.first) == key)
           item.second = value;
+}
+
+std::vector<Setting> StoredScenario::with_kits(const std::vector<Setting>& settings) const {
+  std::vector<Setting> all;
+  for (const auto& [key, value] : settings) {
+    all.emplace_back(key, value);
+    if (!key.starts_with("kit.")) continue;
+    for (const Section& section : sections_) {
+      if (section.name != "kit." + value) continue;
+      const auto item = [&](std::string_view name) {
+        for (const auto& [own, text] : section.items)
+          if (own == name) return text;
+        return std::string();
+      };
+      if (item("part") != key.substr(4)) continue;
+      for (const std::string& text : texts_of(item("sets"))) all.push_back(parted(text));
+    }
+  }
+  return all;
 }
 
 std::vector<std::string> StoredScenario::names(std::string_view list) const {

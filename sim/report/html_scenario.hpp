@@ -30,6 +30,9 @@ class StoredScenario {
   [[nodiscard]] std::optional<double> number(std::string_view key, std::string_view unit) const;
 
  private:
+  /// The settings with what kits among them bring.
+  [[nodiscard]] std::vector<Setting> with_kits(const std::vector<Setting>& settings) const;
+
   std::vector<Section> sections_;
 };
 

@@ -13,8 +13,6 @@
 #include "sim/report/html_text.hpp"
 #include "sim/scenario/unit_text.hpp"
 #include "sim/report/parts.hpp"
-#include "sim/scenario/kits.hpp"
-#include "sim/scenario/read.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright::report {
@@ -49,27 +47,11 @@ std::vector<Setting> design_settings(const results::ResultFile& file) {
 }
 
 namespace html {
-namespace {
-
-/// The settings with what kits among them bring.
-std::vector<Setting> with_kits(const std::string& resolved, const std::vector<Setting>& settings) {
-  std::vector<Setting> all;
-  for (const Setting& setting : settings) {
-    all.push_back(setting);
-    if (!setting.first.starts_with("kit.")) continue;
-    const Reading reading = read_scenario(resolved);
-    if (!reading.scenario) continue;
-    for (Setting& one : kit_settings(*reading.scenario, std::string_view(setting.first).substr(4), setting.second)) all.push_back(std::move(one));
-  }
-  return all;
-}
-
-}  // namespace
 
 Sheet::Sheet(const results::ResultFile& result, const DesignFacts& design_facts)
     : file(result),
       facts(design_facts),
-      scenario(result.text("scenario/resolved"), with_kits(std::string(result.text("scenario/resolved")), design_settings(result))),
+      scenario(result.text("scenario/resolved"), design_settings(result)),
       design(candidate_shown(result)),
       us(in_us_units(result)) {}
 

@@ -100,14 +100,6 @@ std::vector<std::string> kit_keys_of(const Scenario& scenario, std::string_view 
   return all;
 }
 
-std::vector<std::pair<std::string, std::string>> kit_settings(const Scenario& scenario, std::string_view part, std::string_view name) {
-  std::vector<std::pair<std::string, std::string>> all;
-  if (const Kit* kit = find_kit(scenario, part, name))
-    for (const std::string& text : kit->sets)
-      if (auto set = parted(text)) all.emplace_back(std::move(set->key), std::move(set->value));
-  return all;
-}
-
 namespace keys {
 
 const Table<Kit>& kit_keys() {

@@ -5,7 +5,6 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
 #include "sim/scenario/problem.hpp"
@@ -27,8 +26,5 @@ std::string kit_taken(const Scenario& scenario, std::string_view part);
 
 /// Keys that the kits of a part set.
 std::vector<std::string> kit_keys_of(const Scenario& scenario, std::string_view part);
-
-/// What that kit brings, KEY and VALUE; empty where there is none such.
-std::vector<std::pair<std::string, std::string>> kit_settings(const Scenario& scenario, std::string_view part, std::string_view name);
 
 }  // namespace rackwright
