@@ -6,12 +6,14 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <chrono>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <stdexcept>
 #include <string>
+#include <thread>
 #include <vector>
 
 #include "tests/paths.hpp"
@@ -102,6 +104,17 @@ inline std::string shipped(const std::string& scenario) {
 inline Said run(std::vector<std::string> words) {
   words.insert(words.begin(), program());
   return Running(std::move(words)).wait();
+}
+
+/// Until a study that writes there has finished a part of its work: a busy machine may take long to begin.
+inline void wait_for_part(const std::string& out) {
+  for (int i = 0; i < 12000; ++i) {
+    std::error_code gone;
+    for (const auto& entry : std::filesystem::directory_iterator(out + ".d", gone))
+      if (entry.path().extension() == ".part") return;
+    std::this_thread::sleep_for(std::chrono::milliseconds(5));
+  }
+  throw std::runtime_error("no part was ever finished");
 }
 
 inline bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }

@@ -6,12 +6,10 @@
 
 #include <fmt/format.h>
 
-#include "models/base/expects.hpp"
 #include "models/climate/climate.hpp"
 #include "models/climate/fitted_values.hpp"
 #include "models/room/moist_air.hpp"
-#include "sim/app/evaluate.hpp"
-#include "sim/scenario/key_table.hpp"
+#include "sim/app/evaluate_keys.hpp"
 
 namespace rackwright::app {
 
@@ -102,13 +100,10 @@ std::vector<Argument> day_arguments() {
                             {"range", "1", "0", -6.0, 6.0, "luck of the daily range besides, in standard deviations"}};
   const auto values = climate::fitted_values();
   for (std::size_t k = 0; k < values.size(); ++k) {
-    const auto& table = keys::scenario_keys();
-    const auto key = std::find_if(table.begin(), table.end(), [&](const auto& one) { return one.name == values[k].key; });
-    EXPECTS(key != table.end());
-    const std::string_view name = values[k].key.substr(std::string_view("climate.").size());
+    const Argument argument = key_argument(values[k].key, standards[k]);
     // Memories make one day of the last: they have no part in a single day.
-    if (name.ends_with("memory") || name == "anomaly_two_days" || name == "slow_share") continue;
-    all.push_back({name, key->unit, standards[k], key->least, key->most, key->sentence});
+    if (argument.name.ends_with("memory") || argument.name == "anomaly_two_days" || argument.name == "slow_share") continue;
+    all.push_back(argument);
   }
   return all;
 }

@@ -11,16 +11,20 @@
 
 namespace rackwright::app {
 
+Argument key_argument(std::string_view whole, std::string_view standard) {
+  const auto& table = keys::scenario_keys();
+  const auto key = std::find_if(table.begin(), table.end(), [&](const auto& one) { return one.name == whole; });
+  EXPECTS(key != table.end());
+  return {std::string_view(key->name).substr(whole.find('.') + 1), key->unit, standard, key->least, key->most, key->sentence};
+}
+
 std::vector<Argument> key_arguments(std::string_view section, const std::vector<std::string_view>& names) {
   static std::deque<std::string> standards;  // arguments point at them; the list of models is made once
-  const auto& table = keys::scenario_keys();
   std::vector<Argument> all;
   for (const std::string_view name : names) {
     const std::string whole = std::string(section) + "." + std::string(name);
-    const auto key = std::find_if(table.begin(), table.end(), [&](const auto& one) { return one.name == whole; });
-    EXPECTS(key != table.end());
     standards.push_back(get_key(Scenario{}, whole).value());
-    all.push_back({name, key->unit, standards.back(), key->least, key->most, key->sentence});
+    all.push_back(key_argument(whole, standards.back()));
   }
   return all;
 }

@@ -9,10 +9,13 @@
 
 namespace rackwright::app {
 
-/// The numbers of that section, each an argument named without the section; every one must be a key.
+/// The key of that whole name as an argument named without its section; it must be a number. `standard` is kept by reference.
+Argument key_argument(std::string_view whole, std::string_view standard);
+
+/// The numbers of that section likewise, with the standards of the key table.
 std::vector<Argument> key_arguments(std::string_view section, const std::vector<std::string_view>& names);
 
-/// A scenario of defaults with those of them that are given.
+/// Sets those of them that are given.
 void set_given(Scenario& scenario, const Arguments& in, std::string_view section, const std::vector<std::string_view>& names);
 
 }  // namespace rackwright::app

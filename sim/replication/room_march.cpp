@@ -4,6 +4,7 @@
 #include <cmath>
 #include <span>
 
+#include "models/base/checked_build.hpp"
 #include "models/base/expects.hpp"
 #include "models/room/heat_balance.hpp"
 
@@ -182,17 +183,9 @@ template <std::size_t Stride>
   s.gained = gained;
 }
 
-// Under a checker the choice would be made before the checker is ready. (gcc tells by a macro, clang by a feature.)
-#if defined(__SANITIZE_THREAD__) || defined(__SANITIZE_ADDRESS__)
-#define RACKWRIGHT_CHECKED 1
-#elif defined(__has_feature)
-#if __has_feature(thread_sanitizer) || __has_feature(address_sanitizer)
-#define RACKWRIGHT_CHECKED 1
-#endif
-#endif
-
-// Wider registers where the processor has them; the same bits either way, since nothing is contracted or reordered.
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(RACKWRIGHT_CHECKED)
+// Wider registers where the processor has them; the same bits either way, since nothing is contracted or reordered. Under a checker the
+// choice would be made before the checker is ready.
+#if defined(__x86_64__) && defined(__GNUC__) && !RACKWRIGHT_CHECKED
 #define RACKWRIGHT_WIDE __attribute__((target_clones("avx2", "default")))
 #else
 #define RACKWRIGHT_WIDE

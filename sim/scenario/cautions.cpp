@@ -194,8 +194,10 @@ void unpriced(const Scenario& s, Lines& out) {
                                        "room.floor_area", "water.pump_shutoff", "water.pump_full_flow", "water.pump_power", "water.tank", "water.emitters_per_tier",
                                        "water.riser_diameter", "water.branch_diameter", "water.header_tank", "water.spare_pump", "keeper.second_keeper"};
   std::vector<std::string> free, alike;
+  bool free_shade = false;
   for (const Choice& choice : s.choose.choices) {
     const bool shade = choice.key == "room.shade" && s.prices.shade_per_m2 <= 0.0;
+    free_shade = free_shade || shade;
     if (shade || std::find(std::begin(flat), std::end(flat), choice.key) != std::end(flat)) free.push_back(choice.key);
     if ((choice.key == "room.heater" || choice.key == "room.cooler") && choice.values.size() > 2) alike.push_back(choice.key);
   }
@@ -203,7 +205,7 @@ void unpriced(const Scenario& s, Lines& out) {
   if (!free.empty()) text = fmt::format("Of what [choose] varies, {} {} no price that follows: the cheapest design is cheapest but for that.", listed(free), free.size() == 1 ? "has" : "have");
   if (!alike.empty()) text += fmt::format("{}Any size of {} costs the same here.", text.empty() ? "" : " ", listed(alike));
   if (text.empty()) return;
-  out.push_back(text + " A [[kit]] sets a thing and its price together" + (s.prices.shade_per_m2 <= 0.0 && std::find(free.begin(), free.end(), "room.shade") != free.end() ? "; prices.shade gives shade one." : "."));
+  out.push_back(text + " A [[kit]] sets a thing and its price together" + (free_shade ? "; prices.shade gives shade one." : "."));
 }
 
 void structure(const Scenario& s, const Ripe& ripe, Lines& out) {

@@ -7,6 +7,7 @@
 #include "sim/scenario/checks.hpp"
 #include "sim/scenario/key_at.hpp"
 #include "sim/scenario/key_table.hpp"
+#include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/suggest.hpp"
 
@@ -68,15 +69,18 @@ std::optional<std::string> kit_part(const Scenario& scenario, std::string_view k
 
 std::optional<Problem> take_kit(Scenario& scenario, std::string_view part, std::string_view name) {
   if (name == "none") return std::nullopt;
+  const auto problem = [&](std::string why, std::string suggestion) {
+    return Problem{0, one_line(std::string(head) + std::string(part)), one_line(name), std::move(why), std::move(suggestion)};
+  };
   const Kit* kit = find_kit(scenario, part, name);
   if (kit == nullptr) {
     std::vector<std::string> names;
     for (const Kit& one : scenario.kits)
       if (one.part == part) names.push_back(one.name);
-    return Problem{0, std::string(head) + std::string(part), std::string(name), fmt::format("is no [[kit]] of the part {}", part), nearest(name, names)};
+    return problem(fmt::format("is no [[kit]] of the part {}", part), nearest(name, names));
   }
   Scenario with = scenario;
-  if (auto bad = put_in(with, *kit)) return bad;
+  if (auto bad = put_in(with, *kit)) return problem(bad->key + " " + bad->value + ": " + bad->why, bad->suggestion);
   scenario = std::move(with);
   return std::nullopt;
 }

@@ -18,7 +18,7 @@ std::optional<std::string> kit_part(const Scenario& scenario, std::string_view k
 /// The parts that kits are for, in order, each once.
 std::vector<std::string> kit_parts(const Scenario& scenario);
 
-/// Puts the kit of that name in, all of it or nothing; a problem names the kit and the key. "none" leaves the scenario as it is.
+/// Puts the kit of that name in, all of it or nothing; a problem is the key's, "kit.PART", and says what in the kit. "none" leaves the scenario as it is.
 std::optional<Problem> take_kit(Scenario& scenario, std::string_view part, std::string_view name);
 
 /// The first kit of that part whose keys are all as they stand now; "none" if there is none such.

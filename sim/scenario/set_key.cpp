@@ -104,10 +104,7 @@ std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::st
   if (key.starts_with(choose_head) && names_a_key(scenario, key.substr(choose_head.size()))) {
     return set_choice(scenario, key, value_text);
   }
-  if (const auto part = kit_part(scenario, key)) {
-    if (auto bad = take_kit(scenario, *part, value_text)) return problem(key, value_text, bad->key.ends_with(".sets") ? bad->key + " " + bad->value + ": " + bad->why : bad->why, bad->suggestion);
-    return std::nullopt;
-  }
+  if (const auto part = kit_part(scenario, key)) return take_kit(scenario, *part, value_text);
   return problem(key, value_text, "is not a known key", nearest(key, keys::all_key_names(scenario)));
 }
 

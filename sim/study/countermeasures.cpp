@@ -45,6 +45,10 @@ Settings more_grain_kept(const Scenario& s) {
   return all;
 }
 
+Countermeasure more_insulation(const Scenario& s) {
+  return {"insulation", {set("room.insulation", s.room.insulation.value() + 0.05, "m")}, s.prices.insulation_per_m3 > 0.0};
+}
+
 void against_heat(const Scenario& s, std::vector<Countermeasure>& out) {
   const Line& line = s.line;
   const room::Parameters& room = s.room;
@@ -59,7 +63,7 @@ void against_heat(const Scenario& s, std::vector<Countermeasure>& out) {
   if (line.days_on_rack > 5) out.push_back({"two days less on the rack", {set("line.days_on_rack", line.days_on_rack - 2)}});
   if (room.shade < 0.85) out.push_back({"shade", {set("room.shade", 0.95)}, s.prices.shade_per_m2 > 0.0});
   out.push_back({"more air", {set("room.air_changes", std::max(4.0, 3.0 * room.air_changes))}, false});
-  out.push_back({"insulation", {set("room.insulation", room.insulation.value() + 0.05, "m")}, s.prices.insulation_per_m3 > 0.0});
+  out.push_back(more_insulation(s));
   out.push_back({"a cooler", {set("room.cooler", room.cooler.value() + 2500.0, "W")}});
   out.push_back({"a tray more in every batch", one_tray_more(s)});
 }
@@ -67,7 +71,7 @@ void against_heat(const Scenario& s, std::vector<Countermeasure>& out) {
 void against_cold(const Scenario& s, std::vector<Countermeasure>& out) {
   const room::Parameters& room = s.room;
   out.push_back({"a heater", {set("room.heater", room.heater.value() + 1500.0, "W")}});
-  out.push_back({"insulation", {set("room.insulation", room.insulation.value() + 0.05, "m")}, s.prices.insulation_per_m3 > 0.0});
+  out.push_back(more_insulation(s));
   if (room.air_changes > 0.3) out.push_back({"less air", {set("room.air_changes", 0.5 * room.air_changes)}, false});
   if (s.line.soak_water.value() < 20.0) out.push_back({"warmer soak water", {set("line.soak_water", 22.0, "degC")}, false});
   out.push_back({"a day more on the rack", one_tray_more(s, 1)});

@@ -70,11 +70,12 @@ TEST_CASE("a failing scenario shrinks to what makes it fail") {
   const auto states = [](const Draft& d, const char* key) {
     return std::any_of(d.begin(), d.end(), [&](const test::Statement& s) { return s.key == key; });
   };
+  const auto both = [&](const Draft& d) { return states(d, "line.soak") && states(d, "growth"); };
   Draft draft = drawer.draw();
-  for (int more = 0; more < 20 && !(states(draft, "line.soak") && states(draft, "growth")); ++more) draft = drawer.draw();  // not every draft states both
+  for (int more = 0; more < 20 && !both(draft); ++more) draft = drawer.draw();  // not every draft states both
   REQUIRE(draft.size() > 250);
-  REQUIRE((states(draft, "line.soak") && states(draft, "growth")));
-  const Draft least = test::shrunk(draft, [&](const Draft& d) { return states(d, "line.soak") && states(d, "growth"); });
+  REQUIRE(both(draft));
+  const Draft least = test::shrunk(draft, both);
   CHECK(states(least, "line.soak"));
   CHECK(states(least, "growth"));
   // The group whose growth it is keeps what a group cannot do without, and run.length is always stated.

@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <thread>
 
+#include "models/base/checked_build.hpp"
 #include "sim/results/result_file.hpp"
 #include "tests/catch.hpp"
 #include "tests/program.hpp"
@@ -45,19 +46,6 @@ void check_same(const std::string& one, const std::string& other) {
 }
 
 std::string with_mpi() { return std::string(RACKWRIGHT_BINARY_DIR) + "/rackwright_mpi"; }
-
-/// Whether memory is that of the program, not of a checker that keeps what was freed.
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
-constexpr bool memory_is_ours = false;
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
-constexpr bool memory_is_ours = false;
-#else
-constexpr bool memory_is_ours = true;
-#endif
-#else
-constexpr bool memory_is_ours = true;
-#endif
 
 /// Under the address sanitizer, what Open MPI never frees is not asked for.
 std::vector<std::string> ranks(int count, const std::vector<std::string>& words) {
@@ -140,7 +128,7 @@ TEST_CASE("cluster: memory does not grow with the points of a sweep") {
   };
   const long few = most_kilobytes("10"), many = most_kilobytes("100");
   INFO(few << " kB for 10,000 points, " << many << " kB for 100,000");
-  if (memory_is_ours) CHECK(many - few < 12'000);
+  if (!RACKWRIGHT_CHECKED) CHECK(many - few < 12'000);  // a checker keeps what was freed
 }
 
 TEST_CASE("cluster: what --shard may not be") {

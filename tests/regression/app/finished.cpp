@@ -31,13 +31,7 @@ Said interrupted(Words words, const std::string& out) {
   words = with(words, {"--out", out});
   words.insert(words.begin(), program());
   const Running running(words);
-  for (int i = 0; i < 6000; ++i) {
-    bool any = false;
-    std::error_code gone;
-    for (const auto& entry : std::filesystem::directory_iterator(out + ".d", gone)) any = any || entry.path().extension() == ".part";
-    if (any) break;
-    std::this_thread::sleep_for(std::chrono::milliseconds(10));
-  }
+  wait_for_part(out);
   kill(running.pid(), SIGINT);
   return running.wait();
 }

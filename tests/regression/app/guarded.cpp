@@ -19,16 +19,6 @@ std::vector<std::string> long_sweep(const std::string& out) {
           "rack.tiers=1,4,5", "--play-all", "--quiet", "--out", out};
 }
 
-void wait_for_part(const std::string& out) {
-  for (int i = 0; i < 6000; ++i) {
-    std::error_code gone;
-    for (const auto& entry : std::filesystem::directory_iterator(out + ".d", gone))
-      if (entry.path().extension() == ".part") return;
-    std::this_thread::sleep_for(std::chrono::milliseconds(5));
-  }
-  FAIL("no part was ever finished");
-}
-
 }  // namespace
 
 TEST_CASE("guarded: a closed terminal and a used-up processor time stop a study as Ctrl-C does") {

@@ -153,16 +153,7 @@ TEST_CASE("runs: stopped by a signal, the replications done are kept in a whole 
     const Folder folder;
     const Running running({program(), "simulate", shipped("minimal.toml"), "--replications", "1000000", "--out",
                            folder / "out.h5", "--json"});
-    // Until something is finished: a busy machine may take long to begin.
-    const std::filesystem::path parts(folder / "out.h5.d");
-    const auto any_part = [&] {
-      std::error_code none;
-      for (const auto& entry : std::filesystem::directory_iterator(parts, none))
-        if (entry.path().extension() == ".part") return true;
-      return false;
-    };
-    for (int i = 0; i < 1200 && !any_part(); ++i) std::this_thread::sleep_for(std::chrono::milliseconds(50));
-    CHECK(any_part());
+    wait_for_part(folder / "out.h5");
     kill(running.pid(), signal);
     const Said said = running.wait();
     INFO(said.err);

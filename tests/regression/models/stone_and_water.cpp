@@ -16,6 +16,7 @@
 #include "models/water/friction.hpp"
 #include "models/water/hydraulics.hpp"
 #include "models/water/network.hpp"
+#include "tests/normal_draws.hpp"
 #include "tests/regression/models/statement.hpp"
 
 using namespace rackwright;
@@ -198,11 +199,7 @@ TEST_CASE("what a record of thirteen years is fitted with") {
   climate::Record record;
   record.first_year = 1990;
   std::uint32_t state = 2024;
-  const auto pseudo = [&] {
-    double sum = -6.0;
-    for (int i = 0; i < 12; ++i) sum += static_cast<double>((state = 1664525U * state + 1013904223U) >> 8) / 16777216.0;
-    return sum;
-  };
+  const auto pseudo = [&] { return test::pseudo_normal(state); };
   for (int i = 0; i < 13 * 365; ++i) {
     const double a = pseudo(), b = pseudo(), c = pseudo(), dew = pseudo();
     const auto strayed = straying.next({a, b, c});

@@ -7,6 +7,7 @@
 
 #include "models/climate/climate.hpp"
 #include "tests/catch.hpp"
+#include "tests/normal_draws.hpp"
 
 using namespace rackwright;
 using namespace rackwright::climate;
@@ -25,13 +26,6 @@ Moments moments_of(const Shape& shape) {
     m.fourth += weight * y * y * y * y;
   }
   return m;
-}
-
-// Innovations of no pattern, fixed.
-double pseudo(std::uint32_t& state) {
-  double sum = -6.0;
-  for (int i = 0; i < 12; ++i) sum += static_cast<double>((state = 1664525U * state + 1013904223U) >> 8) / 16777216.0;
-  return sum;
 }
 
 }  // namespace
@@ -69,7 +63,7 @@ TEST_CASE("the defaults leave a day as it was, to the bit") {
   const Parameters p;
   std::uint32_t state = 5;
   for (int i = 0; i < 2000; ++i) {
-    const double day = 1.0 + i % 365, anomaly = pseudo(state), range = pseudo(state);
+    const double day = 1.0 + i % 365, anomaly = test::pseudo_normal(state), range = test::pseudo_normal(state);
     const double wave = wave_at(p.mean, day).value();
     const YearlyWave range_wave{Celsius(p.range_mean.value()), p.range_amplitude, p.mean.peak_day - p.range_lead_days};
     const double strayed = anomaly * p.anomaly_sd.value(), mean = wave + strayed;
@@ -89,7 +83,7 @@ TEST_CASE("without two days' memory the anomaly is the one of one day, to the bi
   double fast = 0.0, slow = 0.0;
   const double memory = fast_memory(p);
   for (int i = 0; i < 500; ++i) {
-    const double a = pseudo(state), b = pseudo(state);
+    const double a = test::pseudo_normal(state), b = test::pseudo_normal(state);
     fast = i > 0 ? memory * fast + std::sqrt(1.0 - memory * memory) * a : a;
     slow = i > 0 ? p.slow_memory * slow + std::sqrt(1.0 - p.slow_memory * p.slow_memory) * b : b;
     REQUIRE(straying.next({a, b, 0.0}).anomaly == std::sqrt(1.0 - p.slow_share) * fast + std::sqrt(p.slow_share) * slow);
@@ -107,7 +101,7 @@ TEST_CASE("a memory of two days keeps the spread and the memory of one, and has 
     double one = 0.0, two = 0.0, squares = 0.0, first = 0.0, after = 0.0;
     constexpr int days = 200000;
     for (int i = 0; i < days; ++i) {
-      const double x = straying.next({pseudo(state), 0.0, 0.0}).anomaly;
+      const double x = straying.next({test::pseudo_normal(state), 0.0, 0.0}).anomaly;
       squares += x * x;
       first += x * one;
       after += x * two;
