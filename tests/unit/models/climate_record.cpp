@@ -1,10 +1,14 @@
+#include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 #include <set>
+#include <vector>
 
 #include "models/climate/record.hpp"
 #include "models/climate/record_spread.hpp"
 #include "tests/catch.hpp"
+#include "tests/normal_draws.hpp"
 
 using namespace rackwright;
 using namespace rackwright::climate;
@@ -159,4 +163,38 @@ TEST_CASE("how well a record tells is known also where a season was not measured
   }
   for (const std::size_t block : {2, 7, 19}) lose_block(block);
   CHECK_FALSE(fit_spread(record, Parameters{}));
+}
+
+// Künsch 1989 (block jackknife): n estimates, each without one block, on (n - 1) degrees of freedom. Here 25 blocks of 116 days
+// and one of 20, worked out from single fits; Student's quantile 2.0595 for 25 degrees of freedom from a handbook table.
+TEST_CASE("how well a record tells is the jackknife's spread and shortfall") {
+  Record record = made(8);
+  std::uint32_t luck = 20;
+  double anomaly = 0.0;
+  for (std::size_t day = 0; day < record.size(); ++day) {
+    anomaly = 0.7 * anomaly + 1.5 * test::pseudo_normal(luck);
+    record.maximum[day] = rounded_to_step(static_cast<double>(record.maximum[day]) + anomaly);
+    record.minimum[day] = rounded_to_step(static_cast<double>(record.minimum[day]) + anomaly);
+  }
+  const auto spread = fit_spread(record, Parameters{});
+  REQUIRE(spread);
+  std::vector<double> means, sds, memories;
+  for (std::size_t from = 0; from < record.size(); from += 116) {
+    Record rest = record;
+    for (std::size_t day = from; day < std::min(record.size(), from + 116); ++day) lose(rest, day);
+    const Parameters fitted = fit_record(rest, Parameters{});
+    means.push_back(fitted.mean.mean.value());
+    sds.push_back(fitted.anomaly_sd.value());
+    memories.push_back(fitted.anomaly_memory);
+  }
+  const Parameters whole = fit_record(record, Parameters{});
+  const double n = static_cast<double>(means.size());
+  REQUIRE(n == 26.0);
+  const auto mean_of = [](const std::vector<double>& all) { return std::accumulate(all.begin(), all.end(), 0.0) / static_cast<double>(all.size()); };
+  double squares = 0.0;
+  for (const double mean : means) squares += (mean - mean_of(means)) * (mean - mean_of(means));
+  CHECK(spread->half_of("climate.mean") == Approx(2.0595 * std::sqrt(25.0 / 26.0 * squares)).epsilon(1e-4));
+  CHECK(spread->short_of("climate.mean") == 0.0);
+  CHECK(spread->short_of("climate.anomaly_sd") == Approx(25.0 * (whole.anomaly_sd.value() - mean_of(sds))).epsilon(1e-6));
+  CHECK(spread->short_of("climate.anomaly_memory") == Approx(25.0 * (whole.anomaly_memory - mean_of(memories))).epsilon(1e-6));
 }

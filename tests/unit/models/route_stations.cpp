@@ -42,6 +42,15 @@ TEST_CASE("each station can bind") {
   CHECK(planned(shape).bottleneck == "keeper's time");
 }
 
+TEST_CASE("a station that passes a tray in three days is a limit, one of nought has none") {
+  LineShape shape;
+  shape.wash_trays_per_day = 1.0 / 3.0;
+  CHECK(planned(shape).daily_ceiling == Approx(1.0 / 3.0).margin(1e-6));
+  CHECK(planned(shape).bottleneck == "wash");
+  shape.wash_trays_per_day = 0.0;
+  CHECK(planned(shape).bottleneck == "rack");
+}
+
 TEST_CASE("a soak longer than the time between batches holds the bucket for two") {
   LineShape shape;
   shape.positions = 1000;
