@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <cstdlib>
 
 namespace rackwright {
 namespace {
@@ -26,21 +27,35 @@ int tolerance(std::string_view text) { return std::max(1, static_cast<int>(text.
 
 }  // namespace
 
-int edit_distance(std::string_view a, std::string_view b) {
-  std::vector<int> before(b.size() + 1), above(b.size() + 1), row(b.size() + 1);
-  for (std::size_t j = 0; j <= b.size(); ++j) above[j] = static_cast<int>(j);
+int edit_distance(std::string_view a, std::string_view b, int limit) {
+  // What begins and ends alike needs no change.
+  while (!a.empty() && !b.empty() && a.front() == b.front()) a.remove_prefix(1), b.remove_prefix(1);
+  while (!a.empty() && !b.empty() && a.back() == b.back()) a.remove_suffix(1), b.remove_suffix(1);
+  const int apart = std::abs(static_cast<int>(a.size()) - static_cast<int>(b.size()));
+  if (apart > limit) return limit + 1;
+  const std::size_t width = b.size() + 1;
+  std::vector<int> rows(3 * width);
+  int *before = rows.data(), *above = before + width, *row = above + width;
+  for (std::size_t j = 0; j < width; ++j) above[j] = static_cast<int>(j);
   for (std::size_t i = 1; i <= a.size(); ++i) {
-    row[0] = static_cast<int>(i);
-    for (std::size_t j = 1; j <= b.size(); ++j) {
-      const int change = a[i - 1] == b[j - 1] ? 0 : 1;
-      row[j] = std::min({above[j] + 1, row[j - 1] + 1, above[j - 1] + change});
+    int least = row[0] = static_cast<int>(i);
+    for (std::size_t j = 1; j < width; ++j) {
+      int best = above[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
+      if (above[j] + 1 < best) best = above[j] + 1;
+      if (row[j - 1] + 1 < best) best = row[j - 1] + 1;
       const bool swapped = i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1];
-      if (swapped) row[j] = std::min(row[j], before[j - 2] + 1);
+      if (swapped && before[j - 2] + 1 < best) best = before[j - 2] + 1;
+      row[j] = best;
+      if (best < least) least = best;
     }
-    std::swap(before, above);
-    std::swap(above, row);
+    // A swap leaps over a row, but never for less than the row between has.
+    if (least > limit) return limit + 1;
+    int* const oldest = before;
+    before = above;
+    above = row;
+    row = oldest;
   }
-  return above[b.size()];
+  return std::min(above[b.size()], limit + 1);
 }
 
 std::string nearest(std::string_view written, const std::vector<std::string>& known) {
@@ -48,9 +63,9 @@ std::string nearest(std::string_view written, const std::vector<std::string>& kn
   std::string best;
   int best_cost = 1000;
   for (const std::string& name : known) {
-    const int whole = edit_distance(written, name);
     const std::string_view end = last_part(written), other = last_part(name);
-    const int part = edit_distance(end, other);
+    const int part = edit_distance(end, other, tolerance(end));
+    const int whole = edit_distance(written, name, part <= tolerance(end) ? std::max(20, tolerance(written)) : tolerance(written));
     // The same last part in another table is worth one change; so is a missing table name.
     int cost = 1000;
     if (whole <= tolerance(written)) cost = 2 * whole;

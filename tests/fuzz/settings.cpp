@@ -2,6 +2,7 @@
 #include <array>
 #include <cmath>
 #include <fstream>
+#include <functional>
 #include <iterator>
 
 #include "sim/scenario/names.hpp"
@@ -45,12 +46,19 @@ void attempt(const std::string& input) {
   const auto equals = input.find('=');
   if (equals == std::string::npos) return;
   const std::string key = input.substr(0, equals);
+  static const std::string before = resolved_text(demo());
   Scenario changed = demo();
   if (set_key(changed, key, std::string_view(input).substr(equals + 1))) {
-    demand(changed == demo(), "a setting that is refused changes nothing");
+    demand(resolved_text(changed) == before, "a setting that is refused changes nothing");
     return;
   }
-  // Read back from its own text it lands where it was, or is refused by a check over several keys.
+  // Its own text sets it to the same again.
+  if (const auto text = get_key(changed, key)) {
+    Scenario back = demo();
+    demand(!set_key(back, key, *text) && back == changed, "a setting is set alike by its own text");
+  }
+  // One in eight is also written out whole, which takes far longer: read back it is the same, or is refused by a check over several keys.
+  if (std::hash<std::string>{}(input) % 8 != 0) return;
   const Problems problems = check_scenario(changed);
   const Reading again = read_scenario(resolved_text(changed));
   demand(problems.empty() == again.scenario.has_value(), "a scenario as set and as written are judged alike");
