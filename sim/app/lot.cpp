@@ -241,24 +241,19 @@ void print_json(const Scenario& s, const LotQuestion& q, const LotAnswer& a) {
 }  // namespace
 
 int lot(const Options& options) {
-  // Counts after the first belong to --trial, the shell having cut them apart.
-  Options mine = options;
-  std::erase_if(mine.words, [&](const std::string& word) {
-    const bool counts = word.find_first_not_of("0123456789/,") == std::string::npos && word.find('/') != std::string::npos;
-    if (counts) mine.texts[Option::trial] += " " + word;
-    return counts;
-  });
-  const Loaded loaded = load(mine);
-  const std::size_t grain = wanted_grain(loaded.scenario, mine);
-  if (mine.policies) {
+  for (const std::string& word : options.words)
+    if (looks_like_counts(word)) throw BadInput(fmt::format("{}: counts of which lot? Write --trial or --current before them", word));
+  const Loaded loaded = load(options);
+  const std::size_t grain = wanted_grain(loaded.scenario, options);
+  if (options.policies) {
     for (const Option other : {Option::trial, Option::current, Option::price, Option::sure, Option::height, Option::after, Option::at})
-      if (mine.texts.contains(other)) throw BadInput(fmt::format("--policies asks of every lot to come, --{} of one: ask one at a time", option_name(other)));
-    return lot_policies(loaded, grain, mine);
+      if (options.texts.contains(other)) throw BadInput(fmt::format("--policies asks of every lot to come, --{} of one: ask one at a time", option_name(other)));
+    return lot_policies(loaded, grain, options);
   }
   const GrainSupply& supply = loaded.scenario.grains[grain];
-  const LotQuestion question = read_question(mine, supply);
+  const LotQuestion question = read_question(options, supply);
   const LotAnswer answer = study_lot(loaded.scenario, supply, question);
-  mine.json ? print_json(loaded.scenario, question, answer) : print_text(loaded.scenario, supply, question, answer);
+  options.json ? print_json(loaded.scenario, question, answer) : print_text(loaded.scenario, supply, question, answer);
   return good;
 }
 

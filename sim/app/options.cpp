@@ -211,6 +211,26 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
   return options;
 }
 
+// The counts after --trial and --current, which the shell cuts apart, are one value.
+std::vector<std::string> counts_joined(const std::vector<std::string>& arguments) {
+  std::vector<std::string> joined;
+  bool counting = false;
+  for (const std::string& argument : arguments) {
+    if (counting && looks_like_counts(argument)) {
+      if (joined.back().find('/') == std::string::npos) joined.push_back(argument);
+      else joined.back() += " " + argument;
+      continue;
+    }
+    counting = false;
+    for (const Option option : {Option::trial, Option::current}) {
+      const std::string name = "--" + std::string(entry(option).name);
+      counting = counting || argument == name || argument.starts_with(name + "=");
+    }
+    joined.push_back(argument);
+  }
+  return joined;
+}
+
 }  // namespace
 
 std::string_view option_name(Option option) { return entry(option).name; }
@@ -225,6 +245,10 @@ std::optional<std::uint64_t> read_whole(std::string_view text, std::uint64_t lea
   return value;
 }
 
+bool looks_like_counts(std::string_view word) {
+  return word.find_first_not_of("0123456789/, ") == std::string_view::npos && word.find('/') != std::string_view::npos;
+}
+
 Options read_options(std::string_view command, std::span<const Option> taken,
                      const std::vector<std::string>& arguments) {
   po::options_description all = description(taken);
@@ -235,7 +259,7 @@ Options read_options(std::string_view command, std::span<const Option> taken,
   Options options;
   // Boost 1.74 takes three dashes for a name it then cuts beyond its end.
   std::vector<std::string> readable;
-  for (const std::string& argument : arguments) {
+  for (const std::string& argument : counts_joined(arguments)) {
     if (argument.starts_with("---")) problems.push_back(fmt::format("{} is no option: options begin with two dashes", argument));
     else readable.push_back(argument);
   }

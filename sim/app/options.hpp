@@ -52,6 +52,9 @@ struct Options {
 Options read_options(std::string_view command, std::span<const Option> taken,
                      const std::vector<std::string>& arguments);
 
+/// Whether a word is the counts of a trial: "46/50", or several with commas or blanks between.
+bool looks_like_counts(std::string_view word);
+
 /// How an option is written, without the dashes.
 std::string_view option_name(Option option);
 

@@ -58,6 +58,16 @@ TEST_CASE("lot: a few kernels ask for more, and trays that disagree for another 
   CHECK(asked({"--trial", "95/100,90/100,93/100,91/100"}) == four);
 }
 
+TEST_CASE("lot: every tray of either lot counts, as one word or as several") {
+  const Json one = asked({"--trial", "80/100 76/100", "--current", "94/100 93/100 95/100"});
+  CHECK(asked({"--trial", "80/100", "76/100", "--current", "94/100", "93/100", "95/100"}) == one);
+  CHECK(asked({"--current", "94/100", "93/100,95/100", "--trial=80/100", "76/100"}) == one);
+  CHECK(asked({"--trial", "80/100 76/100 94/100", "--current", "93/100 95/100"}) != one);
+  const Said loose = run({"lot", shipped("minimal.toml"), "46/50"});
+  CHECK(loose.code == 2);
+  CHECK(contains(loose.err, "46/50: counts of which lot?"));
+}
+
 TEST_CASE("lot: the same lot at the same price is alike, and the density for as many sprouts follows the fractions") {
   const char* both = "93/100 94/100 92/100 93/100";
   const Json same = asked({"--trial", both, "--current", both});
