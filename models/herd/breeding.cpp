@@ -1,5 +1,6 @@
 #include "models/herd/breeding.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "models/base/expects.hpp"
@@ -21,6 +22,15 @@ double weaned_per_female(const Breeding& breeding) {
 
 double first_mating_day(const Breeding& breeding, Hours gestation) {
   return breeding.first_birth_day - in_days(gestation);
+}
+
+double first_season_felt(const Breeding& breeding, double day) {
+  EXPECTS(breeding.first_birth_day >= 0.0);
+  const double every = std::max(1.0, in_days(breeding.every));
+  // The last of a season's young are sold so many days after its first birth.
+  const double lasts = breeding.spread_days + in_days(breeding.sale);
+  const double seasons_on = std::floor((day - lasts - breeding.first_birth_day) / every) + 1.0;
+  return breeding.first_birth_day + every * (breeding.before ? seasons_on : std::max(0.0, seasons_on));
 }
 
 double peak_young_rations(const Breeding& breeding, const GrowthCurve& curve, Kilograms grown) {

@@ -10,6 +10,7 @@ namespace rackwright::herd {
 struct Breeding {
   double first_birth_day = -1.0;   ///< day of the run on which the first births fall; < 0: none
   Hours every{24.0 * 365.0};       ///< between birth seasons
+  bool before = false;             ///< had such a herd seasons before the first, so that young of them may stand there?
   double spread_days = 10.0;       ///< births spread evenly over this many days
   double conception = 0.9;         ///< share of females that give birth
   double litter_mean = 1.7;
@@ -26,6 +27,9 @@ double young_share(const GrowthCurve& curve, Kilograms grown, Hours age, Hours w
 double weaned_per_female(const Breeding& breeding);
 /// Day of the run on which the first females are mated; negative: before the run opens.
 double first_mating_day(const Breeding& breeding, Hours gestation);
+/// First season of which young may still be there on `day` of the run, or the first after it: days of the run. Seasons before
+/// first_birth_day count only where there were any. Expects a herd that breeds.
+double first_season_felt(const Breeding& breeding, double day);
 /// Most fodder the young of one female and season want on any day, in rations of a grown animal, on average.
 double peak_young_rations(const Breeding& breeding, const GrowthCurve& curve, Kilograms grown);
 

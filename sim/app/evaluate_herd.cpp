@@ -1,13 +1,15 @@
-// evaluate: growth-curve, dairy-intake, intake, lifting-limit.
+// evaluate: growth-curve, dairy-intake, intake, births, lifting-limit.
 
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "models/herd/animals.hpp"
+#include "models/herd/breeding.hpp"
 #include "models/route/stations.hpp"
 #include "sim/app/evaluate.hpp"
 #include "sim/app/say.hpp"
+#include "sim/replication/plan.hpp"
 #include "sim/scenario/suggest.hpp"
 
 namespace rackwright::app {
@@ -29,8 +31,7 @@ std::vector<Result> dairy_intake(const Arguments& given) {
   return {{"intake", eaten.value(), "kg/d"}};
 }
 
-std::vector<Result> intake(const Arguments& given) {
-  const std::string& name = given.word("class");
+herd::Class known_class(const std::string& name) {
   const auto animal = herd::find_class(name);
   if (!animal) {
     std::string known;
@@ -41,11 +42,43 @@ std::vector<Result> intake(const Arguments& given) {
     }
     throw BadArguments{"no class is called \"" + name + "\"" + did_you_mean(nearest(name, names)) + "; known are " + known};
   }
-  const Kilograms weight = given.has("weight") ? Kilograms(given.number("weight")) : animal->weight;
+  return *animal;
+}
+
+std::vector<Result> intake(const Arguments& given) {
+  const std::string& name = given.word("class");
+  const herd::Class animal = known_class(name);
+  const Kilograms weight = given.has("weight") ? Kilograms(given.number("weight")) : animal.weight;
   const std::optional<Kilograms> milk = given.has("milk") ? std::optional(Kilograms(given.number("milk"))) : std::nullopt;
-  if (milk && animal->usual_milk.value() <= 0.0) throw BadArguments{name + " is not a class that is milked"};
-  const double eaten = herd::intake(*animal, weight, milk).value();
+  if (milk && animal.usual_milk.value() <= 0.0) throw BadArguments{name + " is not a class that is milked"};
+  const double eaten = herd::intake(animal, weight, milk).value();
   return {{"intake", eaten, "kg/d"}, {"weight", weight.value(), "kg"}, {"share_of_weight", 100.0 * eaten / weight.value(), "%"}};
+}
+
+std::vector<Result> births(const Arguments& given) {
+  const std::string& before = given.word("before");
+  if (before != "yes" && before != "no") throw BadArguments{"before is yes or no, not \"" + before + "\""};
+  Group group;
+  group.animal_class = given.word("class");
+  const herd::Class animal = known_class(group.animal_class);
+  if (given.has("weight")) group.weight = Kilograms(given.number("weight"));
+  group.breeding = {.first_birth_day = given.number("first_births"),
+                    .every = days(given.number("every")),
+                    .before = before == "yes",
+                    .spread_days = given.number("spread"),
+                    .conception = given.number("conception"),
+                    .litter_mean = given.number("litter"),
+                    .neonatal_death = given.number("young_death"),
+                    .weaning = days(given.number("weaning")),
+                    .sale = days(given.number("sale"))};
+  const herd::Breeding& breeding = group.breeding;
+  const Kilograms grown = group.weight.value_or(animal.weight);
+  const herd::GrowthCurve curve = young_curve(group);
+  return {{"weaned", herd::weaned_per_female(breeding), "1"},
+          {"season", herd::first_season_felt(breeding, given.number("day")), "d"},
+          {"mating", herd::first_mating_day(breeding, animal.gestation), "d"},
+          {"share", herd::young_share(curve, grown, days(given.number("age")), breeding.weaning), "1"},
+          {"most_rations", herd::peak_young_rations(breeding, curve, grown), "1"}};
 }
 
 int coupling_grade(const std::string& word) {
@@ -97,6 +130,23 @@ std::vector<Evaluator> herd_evaluators() {
         {.name = "milk", .unit = "kg", .standard = "", .least = 0.0, .most = 100.0, .sentence = "milk a day; the class's usual yield when left out",
          .optional = true, .or_unit = "kg/d"}},
        intake},
+      {"births",
+       "what a herd's births bring: young weaned of each female, the season whose young are there on a day, and what one of them wants",
+       "counting; fodder by metabolic weight (power 0.75) along the growth curve",
+       {{"first_births", "d", "", 0.0, 4000.0, "day of the run on which the first births fall"},
+        {"every", "d", "365", 20.0, 2000.0, "between birth seasons"},
+        {.name = "before", .unit = "", .standard = "no", .sentence = "had the herd such seasons before the first, too: yes or no"},
+        {"day", "d", "0", 0.0, 40000.0, "day of the run on which the season is asked for: the first of which young are still there, or the first to come"},
+        {"spread", "d", "10", 0.0, 365.0, "births of a season are spread over"},
+        {"conception", "1", "0.9", 0.0, 1.0, "share of females that give birth"},
+        {"litter", "1", "1.7", 0.0, 40.0, "young born to each, mean"},
+        {"young_death", "1", "0.08", 0.0, 1.0, "share of young lost before weaning"},
+        {"weaning", "d", "60", 0.0, 1000.0, "age at which young begin to want fodder"},
+        {"sale", "d", "150", 1.0, 3000.0, "age at which they leave"},
+        {"age", "d", "100", 0.0, 20000.0, "age at which the share is asked for"},
+        {.name = "class", .unit = "", .standard = "goat-milking", .sentence = "as in a scenario's [[group]]"},
+        {"weight", "kg", "", 0.01, 2000.0, "live weight of the grown; the class's usual one when left out", true}},
+       births},
       {"lifting-limit",
        "weight most healthy workers can lift; a guide, not a licence",
        "NIOSH revised lifting equation (1991, publication 94-110)",

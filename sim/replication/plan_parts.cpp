@@ -106,12 +106,8 @@ void plan_herd(Plan& plan) {
     want.limit = ration.limit;
     plan.evening_share = daily > 0.0 ? evening / daily : 0.0;
     if (group.breeding.first_birth_day < 0.0) continue;
-    want.first_birth = group.breeding.first_birth_day;
-    if (plan.opening) {  // the season that comes next, and the one before it, whose young may still be there
-      const double every = std::max(1.0, in_days(group.breeding.every)), left = want.first_birth - plan.opening->days_gone;
-      want.first_birth = left - every * std::max(0.0, std::ceil((left + in_days(group.breeding.sale) + group.breeding.spread_days) / every));
-      if (plan.opening->days_gone <= 0) want.first_birth = left;
-    }
+    const double gone = plan.opening ? plan.opening->days_gone : 0.0;
+    want.first_birth = herd::first_season_felt(group.breeding, gone) - gone;
     want.litter.emplace(std::max(1.0, group.breeding.litter_mean), group.breeding.litter_sd);
     const auto animal = herd::find_class(group.animal_class);
     const Kilograms grown = group.weight.value_or(animal->weight);

@@ -21,7 +21,7 @@ Key<G> first_births_key() {
   };
   key.set = [](G& group, const Value& value, const S& s) -> std::optional<std::string> {
     const std::int64_t* date = std::get_if<std::int64_t>(&value);
-    if (date != nullptr && *date < start_day(s)) return "must not lie before run.start; state the next births";
+    if (date != nullptr && *date < start_day(s)) return "must not lie before run.start; state the next births, and births_before = true for young of the last that are still there";
     group.breeding.first_birth_day = date == nullptr ? -1.0 : static_cast<double>(*date - start_day(s));
     return std::nullopt;
   };
@@ -93,6 +93,8 @@ const Table<G>& group_keys() {
       first_births_key(),
       real<G>("births_every", {24.0 * 20.0, 24.0 * 2000.0}, AT(breeding.every),
               "Time between birth seasons.", yours).show("d"),
+      flag<G>("births_before", AT(breeding.before),
+              "Whether the herd gave birth at this interval before first_births too, so that young of an earlier season may stand there when the run starts.", yours),
       real<G>("birth_spread", {0.0, 365.0}, AT(breeding.spread_days),
               "Time over which a season's births are spread.", "assumed").in("d"),
       real<G>("conception", {0.0, 1.0}, AT(breeding.conception), "Share of females that give birth.", "assumed"),

@@ -36,6 +36,24 @@ TEST_CASE("mating is a gestation before the first births", "[herd]") {
   CHECK(herd::first_mating_day(breeding, days(150)) == Approx(10.0));
 }
 
+TEST_CASE("seasons are felt until the last of their young is sold, and before the first only where there were any", "[herd]") {
+  herd::Breeding breeding;
+  breeding.first_birth_day = 193.0;  // yearly
+  breeding.spread_days = 10.0;
+  breeding.sale = days(190);
+  CHECK(herd::first_season_felt(breeding, 0.0) == 193.0);
+  CHECK(herd::first_season_felt(breeding, 392.0) == 193.0);  // the last of them leave on day 393
+  CHECK(herd::first_season_felt(breeding, 393.0) == 558.0);
+  CHECK(herd::first_season_felt(breeding, 1000.0) == 923.0);
+  breeding.before = true;
+  CHECK(herd::first_season_felt(breeding, 0.0) == 193.0 - 365.0);
+  CHECK(herd::first_season_felt(breeding, 28.0) == 193.0);
+  breeding.sale = days(600);  // two seasons stand there together
+  CHECK(herd::first_season_felt(breeding, 0.0) == 193.0 - 2.0 * 365.0);
+  breeding.first_birth_day = -1.0;
+  CHECK_THROWS_AS(herd::first_season_felt(breeding, 0.0), std::logic_error);
+}
+
 TEST_CASE("the young's greatest call on the rack is on the day before sale", "[herd]") {
   herd::Breeding breeding;
   const herd::GrowthCurve curve{Kilograms(60.0), 0.0064, Kilograms(3.5)};

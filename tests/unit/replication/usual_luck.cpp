@@ -32,3 +32,31 @@ TEST_CASE("births to be expected are those that are drawn, on the whole, spread 
   // A litter's want has a spread of about a half, so 8000 of them tell the mean to 0.6 %: five times that is not passed in 10^6 seeds.
   CHECK(drawn == Approx(expected).epsilon(0.03));
 }
+
+TEST_CASE("young of births before the run stand there where there were any, and a later start sees the same") {
+  Scenario farm = test::quiet_farm();
+  herd::Breeding& breeding = farm.groups[0].breeding;
+  breeding.first_birth_day = 200.0;
+  breeding.sale = days(190);
+  breeding.weaning = days(60);
+  Opening opening;
+  opening.usual_luck = true;
+  const auto wanted = [&](int days_gone, int day) {
+    opening.days_gone = days_gone;
+    const Plan plan = make_plan(farm, opening);
+    Fortune usual;
+    usual.draw(plan, 1, 0);
+    return usual.wanted(0, day);
+  };
+  const double grown = farm.groups[0].count * make_plan(farm).groups[0].ration;
+  // Without earlier births nobody but the grown want anything until day 260, from whatever day it is looked at.
+  for (const int gone : {0, 1, 13, 150}) CHECK(wanted(gone, 5) == Approx(grown));
+  CHECK(wanted(0, 330) > 1.1 * grown);
+  CHECK(wanted(300, 30) == Approx(wanted(0, 330)));
+  // Born on day -165 to -155, they are sold on day 25 to 35.
+  breeding.before = true;
+  CHECK(wanted(0, 5) > 1.1 * grown);
+  CHECK(wanted(0, 5) == Approx(wanted(365, 5)));
+  CHECK(wanted(1, 4) == Approx(wanted(0, 5)));
+  CHECK(wanted(0, 40) == Approx(grown));
+}
