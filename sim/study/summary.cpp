@@ -16,6 +16,10 @@ std::size_t column_index(std::string_view name) {
   return static_cast<std::size_t>(column - outcome_columns().data());
 }
 
+// Columns that are one sum of money over another sum: their means are those of the sums, not of the single years' quotients.
+struct PerKilogram { std::string_view column, kilograms; };
+constexpr std::array per_kilogram{PerKilogram{"cost_per_kg_fresh", "served"}, PerKilogram{"cost_per_kg_dry_matter", "fodder_dry_matter"}};
+
 // Place of the pair (i, j), i <= j, in a triangle stored row by row.
 std::size_t pair_index(std::size_t i, std::size_t j, std::size_t n) {
   return std::min(i, j) * n - std::min(i, j) * (std::min(i, j) + 1) / 2 + std::max(i, j);
@@ -67,22 +71,38 @@ Estimate Summary::estimate(std::string_view column) const {
   if (count_ == 0) return {};
   const double mean = shift_[i] + sum_[i] / static_cast<double>(count_);
   const double sd = std::sqrt(covariance(i, i));
+  const auto quotient = std::find_if(per_kilogram.begin(), per_kilogram.end(), [&](const PerKilogram& q) { return q.column == column; });
+  if (quotient != per_kilogram.end()) {
+    const Estimate e = quotient_of({{column_index("cost_total"), 1.0}, {column_index("cost_reserve"), -1.0}}, column_index(quotient->kilograms));
+    return {e.mean, e.low, e.high, sd, least_[i], most_[i]};
+  }
   const double half = mean_half_width(sd, count_);
   return {mean, mean - half, mean + half, sd, least_[i], most_[i]};
 }
 
 Estimate Summary::ratio(std::string_view numerator, std::string_view denominator) const {
-  const std::size_t a = column_index(numerator), b = column_index(denominator);
+  Estimate e = quotient_of({{column_index(numerator), 1.0}}, column_index(denominator));
+  e.least = e.most = e.mean;
+  return e;
+}
+
+Estimate Summary::quotient_of(const std::vector<Term>& above, std::size_t below) const {
   if (count_ == 0) return {};
-  const auto count = static_cast<double>(count_);
-  const double top = shift_[a] + sum_[a] / count, bottom = shift_[b] + sum_[b] / count;
+  const auto mean = [&](std::size_t column) { return shift_[column] + sum_[column] / static_cast<double>(count_); };
+  const double bottom = mean(below);
   if (bottom == 0.0) return {};
+  double top = 0.0, of_top = 0.0, with_bottom = 0.0;
+  for (const Term& a : above) {
+    top += a.times * mean(a.column);
+    with_bottom += a.times * covariance(a.column, below);
+    for (const Term& b : above) of_top += a.times * b.times * covariance(a.column, b.column);
+  }
   const double ratio = top / bottom;
   // Delta method: the spread of a - ratio b, over the mean of b (Cochran 1977, Sampling Techniques, chapter 6).
-  const double variance = covariance(a, a) - 2.0 * ratio * covariance(a, b) + ratio * ratio * covariance(b, b);
+  const double variance = of_top - 2.0 * ratio * with_bottom + ratio * ratio * covariance(below, below);
   const double sd = std::sqrt(std::max(variance, 0.0)) / std::abs(bottom);
   const double half = mean_half_width(sd, count_);
-  return {ratio, ratio - half, ratio + half, sd, ratio, ratio};
+  return {ratio, ratio - half, ratio + half, sd, 0.0, 0.0};
 }
 
 Estimate Summary::success() const {

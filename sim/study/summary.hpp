@@ -23,7 +23,8 @@ class Summary {
   explicit Summary(const Target& target);
   void add(const Outcome& outcome);
   [[nodiscard]] std::uint64_t replications() const { return count_; }
-  /// Estimate of a column; throws std::logic_error for an unknown name.
+  /// Estimate of a column; throws std::logic_error for an unknown name. Of a price of a kilogram mean and interval are those of the sums of money
+  /// and kilograms, the spread that of single years.
   [[nodiscard]] Estimate estimate(std::string_view column) const;
   /// Sum of one column over the sum of another, with a 95 % interval (delta method), e.g. cost over kilograms.
   [[nodiscard]] Estimate ratio(std::string_view numerator, std::string_view denominator) const;
@@ -33,6 +34,9 @@ class Summary {
   [[nodiscard]] std::array<double, 4> short_day_seasons() const;
 
  private:
+  struct Term { std::size_t column = 0; double times = 1.0; };
+  /// Sum of terms over a column, of sums over the replications.
+  [[nodiscard]] Estimate quotient_of(const std::vector<Term>& above, std::size_t below) const;
   [[nodiscard]] double covariance(std::size_t i, std::size_t j) const;
 
   Target target_;

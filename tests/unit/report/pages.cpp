@@ -91,8 +91,8 @@ ResultFile played_size_file() {
     o.cost.reserve = 50.0;
     o.cost.capital = 200.0;
     o.cost_total = 1450.0;
-    o.cost_per_kg_fresh = 0.16;
-    o.cost_per_kg_dry_matter = 1.2;
+    o.served = 1400.0 / 0.16;  // fresh fodder at 0.16 EUR/kg, its dry matter at 1.2
+    o.fodder_dry_matter = 1400.0 / 1.2;
     o.dry_grain_per_kg_dry_matter = 0.4;
     o.cost_equal_hay = 700.0;
     summary.add(o);

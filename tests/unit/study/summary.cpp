@@ -86,6 +86,27 @@ TEST_CASE("ratio is a ratio of sums, with the delta method's spread") {
   CHECK(ratio.high - ratio.mean == Approx(4.302653 * 0.5 / std::sqrt(3.0)).epsilon(1e-6));  // t, 2 degrees of freedom
 }
 
+TEST_CASE("the price of a kilogram is money over kilograms of all years, reserve feed left out") {
+  Summary summary{Target{}};
+  const std::array<std::array<double, 3>, 3> years{{{2.5, 0.5, 1.0}, {3.25, 0.25, 2.0}, {8.0, 1.0, 3.0}}};
+  for (const auto& [money, reserve, kilograms] : years) {
+    Outcome outcome = year(1.0, money);
+    outcome.cost.reserve = reserve;
+    outcome.served = kilograms;
+    outcome.fodder_dry_matter = kilograms / 8.0;
+    outcome.cost_per_kg_fresh = (money - reserve) / kilograms;
+    summary.add(outcome);
+  }
+  // The same pairs as above: 12 / 6, not the mean of 2, 1.5 and 2.333; the spread is that of these three.
+  const Estimate fresh = summary.estimate("cost_per_kg_fresh");
+  CHECK(fresh.mean == Approx(2.0));
+  CHECK(fresh.high - fresh.mean == Approx(4.302653 * 0.5 / std::sqrt(3.0)).epsilon(1e-6));
+  CHECK(fresh.least == Approx(1.5));
+  CHECK(fresh.most == Approx(7.0 / 3.0));
+  CHECK(fresh.sd == Approx(std::sqrt(((2.0 - 35.0 / 18.0) * (2.0 - 35.0 / 18.0) + (1.5 - 35.0 / 18.0) * (1.5 - 35.0 / 18.0) + (42.0 / 18.0 - 35.0 / 18.0) * (42.0 / 18.0 - 35.0 / 18.0)) / 2.0)));
+  CHECK(summary.estimate("cost_per_kg_dry_matter").mean == Approx(16.0));
+}
+
 TEST_CASE("success has a score interval") {
   Target target;
   target.fill_rate = 0.9;
