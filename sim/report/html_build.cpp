@@ -49,9 +49,10 @@ std::string parts(const Sheet& s) {
   Table t{"what to get", {"part", "how much", "remark"}, {}, "lrl"};
   const std::string length = s.length("rack.tray_length"), width = s.length("rack.tray_width");
   const auto on_rack = s.scenario.number("rack.tiers", "1"), per_tier = s.scenario.number("rack.trays_per_tier", "1");
-  if (on_rack && per_tier && !length.empty())
-    add(t, "trays", plain(*on_rack * *per_tier, 0),
-        length + " by " + width + ", drained, for the rack alone; a few more to wash");
+  const auto a_batch = s.scenario.number("line.trays_per_batch", "1");
+  if (on_rack && per_tier && a_batch && !length.empty())
+    add(t, "trays", plain(*on_rack * *per_tier + *a_batch, 0),
+        length + " by " + width + ", drained: " + plain(*on_rack * *per_tier, 0) + " on the rack and a batch of " + plain(*a_batch, 0) + " in the wash");
   add(t, "tiers", plain_key(s, "rack.tiers"),
       "the lowest " + s.length("rack.lowest_tier") + " above the floor, then every " + s.length("rack.tier_spacing"));
   add(t, "trays a tier", plain_key(s, "rack.trays_per_tier"), "side by side, their length across the tier");

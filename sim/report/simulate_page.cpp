@@ -88,6 +88,11 @@ Estimate Page::get(std::string_view quantity) const {
   return *found;
 }
 
+std::string Page::too_little_time() const {
+  if (!has("overloaded_days") || !(get("overloaded_days").mean > 0.0)) return {};
+  return fmt::format("On {} days a year the keeper's minutes are too few, and work is left undone.", with_interval(year("overloaded_days"), {}));
+}
+
 Estimate Page::year(std::string_view quantity) const {
   const Estimate e = get(quantity);
   return {e.mean * per_year_, e.low * per_year_,   e.high * per_year_,

@@ -32,6 +32,8 @@ class Page {
   [[nodiscard]] Shown shown(std::string_view quantity, Told how) const;
   [[nodiscard]] std::string words(std::string_view quantity, Told how) const;
   [[nodiscard]] std::string table() const;
+  /// That the keeper has too few minutes; empty where he has enough.
+  [[nodiscard]] std::string too_little_time() const;
 
  private:
   [[nodiscard]] std::string row(const Line& line) const;

@@ -41,9 +41,7 @@ std::string remarks(const Page& page) {
     out += wrapped(fmt::format("{} mats a year, {:.0f} % of those fed, are fed unripe: more soaked grain than green fodder. "
                                "Warmth, more days on the rack or more places would help.",
                                page.words("unripe_fed", Told::year), 100.0 * page.get("unripe_fed").mean / fed));
-  if (page.has("overloaded_days") && page.get("overloaded_days").mean > 0.0)
-    out += wrapped(fmt::format("On {} days a year the keeper's minutes are too few, and work is left undone.",
-                               with_interval(page.year("overloaded_days"), {})));
+  if (const std::string time = page.too_little_time(); !time.empty()) out += wrapped(time);
   return out;
 }
 

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "sim/report/parts.hpp"
+#include "sim/report/simulate_page.hpp"
 #include "sim/report/words.hpp"
 
 namespace rackwright::report {
@@ -169,6 +170,7 @@ std::string size_text(const ResultFile& file) {
   if (const std::string target = target_words(file); !target.empty()) out += wrapped("Target: " + target + ".");
   if (const std::string binding = file.text("design/binding"); !binding.empty())
     out += wrapped("What keeps a cheaper design from being chosen: " + binding + ".");
+  if (const std::string time = Page(file).too_little_time(); !time.empty()) out += wrapped(time);
   if (const std::string worth = worth_words(file); !worth.empty()) out += wrapped(worth);
   out += doubt_text(file);
   out += shortage_text(file);

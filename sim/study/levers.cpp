@@ -46,11 +46,6 @@ Keys buckets(Scenario& s, int step) {
   return {"keeper.soak_buckets"};
 }
 
-Keys minutes(Scenario& s, int step) {
-  s.keeper.minutes_per_day = std::ceil(s.keeper.minutes_per_day * factors[step]);
-  return {"keeper.minutes_per_day"};
-}
-
 Keys density(Scenario& s, int step) {
   if (step > 3) return {};
   s.line.sowing_density = KilogramsPerSquareMetre(s.line.sowing_density.value() * (1.0 + 0.15 * step));
@@ -86,8 +81,13 @@ Keys heater(Scenario& s, int step) {
 
 const std::vector<Lever>& single_levers() {
   static const std::vector<Lever> all{trays,     places,     tiers,   trays_and_places, density, fewer_days,
-                                      more_days, buckets,    minutes, shorter_soak,     heater};
+                                      more_days, buckets,    more_time, shorter_soak,     heater};
   return all;
+}
+
+Keys more_time(Scenario& s, int step) {
+  s.keeper.minutes_per_day = std::ceil(s.keeper.minutes_per_day * factors[step]);
+  return {"keeper.minutes_per_day"};
 }
 
 Keys trays_and_places(Scenario& s, int step) {

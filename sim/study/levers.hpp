@@ -17,6 +17,8 @@ using Lever = std::vector<std::string_view> (*)(Scenario&, int step);
 const std::vector<Lever>& single_levers();
 inline constexpr int lever_steps = 6;
 
+/// More minutes a day for the keeper.
+std::vector<std::string_view> more_time(Scenario& s, int step);
 /// Trays of a batch, and places in step with them, at least what such batches stand on for their days.
 std::vector<std::string_view> trays_and_places(Scenario& s, int step);
 /// A day less on the rack, with as many more trays as one place less of a tray's days makes room for.

@@ -109,6 +109,22 @@ TEST_CASE("what would help a rack too small is found and named") {
   CHECK_FALSE(none.front().reaches);
 }
 
+TEST_CASE("where the keeper lacks time, more trays with more time are a remedy that neither is alone") {
+  Scenario farm = test::goat_farm();
+  farm.target.fill_rate = 0.9;
+  farm.target.years = 0.8;
+  farm.line.trays_per_batch = 3;
+  farm.keeper.minutes_per_day = 18.0;
+  const auto found = remedies(farm, 1, 24);
+  REQUIRE_FALSE(found.empty());
+  CHECK(found.front().reaches);
+  for (const Remedy& remedy : found) {
+    INFO(remedy.setting);
+    CHECK(remedy.setting.find(" with ") != std::string::npos);
+    CHECK(remedy.setting.find("keeper.minutes_per_day = ") != std::string::npos);
+  }
+}
+
 TEST_CASE("levers change what they say, and a second rack doubles what carries it") {
   const Scenario farm = test::goat_farm();
   for (const Lever lever : single_levers()) {
