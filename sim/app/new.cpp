@@ -136,9 +136,9 @@ int new_scenario(const Options& options) {
     return good;
   }
   write_file(path, text, options.force);
-  const double minutes = starter_minutes(farm);
+  const double minutes = starter_minutes(*reading.scenario);
   if (minutes > farm.minutes)
-    talk(options.quiet, fmt::format("Mind: the line as first drawn takes about {:.0f} minutes a day, and you have {:.0f}. Fewer "
+    talk(options.quiet, fmt::format("Mind: the line as first drawn takes about {:.3g} minutes a day, and you have {:.3g}. Fewer "
                                     "animals, a smaller ration or larger trays would fit.",
                                     minutes, farm.minutes));
   talk(options.quiet, fmt::format("Wrote {0}. Read it through, then:\n  rackwright check {0}\n  rackwright size {0} --out size.h5", path));

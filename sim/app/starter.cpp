@@ -8,6 +8,7 @@
 
 #include "models/base/expects.hpp"
 #include "models/herd/animals.hpp"
+#include "sim/replication/plan.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/units.hpp"
@@ -192,7 +193,7 @@ class Writer {
   void rack() {
     const Drawing& d = drawing_;
     line("\n# The rack as first drawn; rackwright size looks for a better one (see [choose]).");
-    line("[rack]\ntiers = {}\ntrays_per_tier = {}", d.tiers, d.per_tier.back());
+    line("[rack]\ntiers = {}\ntrays_per_tier = {}", d.tiers, d.per_tier.front());
     line("tray_length = {}", length(d.length, 3));
     line("tray_width = {}", length(d.width, 3));
     const std::string wanted = amount(d.wanted, "kg", "lb", 2);
@@ -287,6 +288,6 @@ std::string starter_text(const Starter& farm) {
   return Writer(farm, watering_minutes(*reading.scenario, first_guess)).text();
 }
 
-double starter_minutes(const Starter& farm) { return minutes_for(draw(farm).trays.front(), farm.groups.size()); }
+double starter_minutes(const Scenario& scenario) { return make_plan(scenario).route.minutes_per_day; }
 
 }  // namespace rackwright::app

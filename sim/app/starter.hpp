@@ -7,6 +7,8 @@
 #include <utility>
 #include <vector>
 
+#include "sim/scenario/scenario.hpp"
+
 namespace rackwright::app {
 
 struct StarterGroup {
@@ -50,7 +52,7 @@ std::optional<Starter> starter_kind(std::string_view kind);
 /// A commented scenario that `check` accepts, with a [choose] grid wide enough for `size` to find a rack.
 std::string starter_text(const Starter& farm);
 
-/// What the first drawing asks of the keeper a day [min], roughly; more than `minutes` means help or fewer animals.
-double starter_minutes(const Starter& farm);
+/// What the line as written asks of the keeper a day [min], as check tells it; more than he has means help or fewer animals.
+double starter_minutes(const Scenario& scenario);
 
 }  // namespace rackwright::app

@@ -10,6 +10,7 @@
 #include "models/herd/animals.hpp"
 #include "models/route/stations.hpp"
 #include "sim/scenario/cautions_lots.hpp"
+#include "sim/scenario/cautions_plans.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/scenario/watering.hpp"
@@ -188,26 +189,6 @@ void places(const Scenario& s, Lines& out) {
                             a_day, s.line.days_on_rack, needed, there, there / s.line.days_on_rack));
 }
 
-/// Choices whose price does not follow them look cheaper than they are.
-void unpriced(const Scenario& s, Lines& out) {
-  constexpr std::string_view flat[] = {"rack.tray_length", "rack.tray_width", "room.shell", "room.air_changes", "room.heat_capacity", "room.solar_aperture",
-                                       "room.floor_area", "water.pump_shutoff", "water.pump_full_flow", "water.pump_power", "water.tank", "water.emitters_per_tier",
-                                       "water.riser_diameter", "water.branch_diameter", "water.header_tank", "water.spare_pump", "keeper.second_keeper"};
-  std::vector<std::string> free, alike;
-  bool free_shade = false;
-  for (const Choice& choice : s.choose.choices) {
-    const bool shade = choice.key == "room.shade" && s.prices.shade_per_m2 <= 0.0;
-    free_shade = free_shade || shade;
-    if (shade || std::find(std::begin(flat), std::end(flat), choice.key) != std::end(flat)) free.push_back(choice.key);
-    if ((choice.key == "room.heater" || choice.key == "room.cooler") && choice.values.size() > 2) alike.push_back(choice.key);
-  }
-  std::string text;
-  if (!free.empty()) text = fmt::format("Of what [choose] varies, {} {} no price that follows: the cheapest design is cheapest but for that.", listed(free), free.size() == 1 ? "has" : "have");
-  if (!alike.empty()) text += fmt::format("{}Any size of {} costs the same here.", text.empty() ? "" : " ", listed(alike));
-  if (text.empty()) return;
-  out.push_back(text + " A [[kit]] sets a thing and its price together" + (free_shade ? "; prices.shade gives shade one." : "."));
-}
-
 void structure(const Scenario& s, const Ripe& ripe, Lines& out) {
   const design::Load load = design::loaded(s.rack, s.line.sowing_density, ripe.fresh_ratio);
   const double slender = design::slenderness(s.rack);
@@ -313,12 +294,13 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   enough_water(scenario, water, out);
   spare_water(scenario, water, out);
   places(scenario, out);
-  unpriced(scenario, out);
+  choice_cautions(scenario, out);
   seasons(scenario, out);
   structure(scenario, ripe, out);
   fit(scenario, out);
   lifting(scenario, ripe, out);
   weather(scenario, out);
+  birth_cautions(scenario, out);
   lot_cautions(scenario, out);
   out.push_back("Wet floors are slippery: keep drains open and walkways dry.");
   return out;

@@ -73,9 +73,23 @@ void grade(const Scenario& s, std::size_t index, const std::string& head, std::v
     out.push_back(fmt::format("{}: {} stated, and {} the same whatever the grade; leave {} out to let the grade say.", head,
                               listed(stated) + (stated.size() > 1 ? " are" : " is"), stated.size() > 1 ? "stay" : "stays",
                               stated.size() > 1 ? "them" : "it"));
+  if (supply.bought != grain::GradeName::own && chosen == nullptr && !supply.stated.price_multiple && supply.price_multiple != 1.0 && supply.price_per_kg > 0.0)
+    out.push_back(fmt::format("{}: grade = \"{}\" makes it cost {:.3g} a kg, {:.3g} times the price stated, which is taken for that of bulk grain. If you stated what "
+                              "you pay, set price_multiple = 1.",
+                              head, grain::grade_names[static_cast<std::size_t>(supply.bought)], supply.price(), supply.price_multiple));
   const std::string_view seed = grain::grade_names[static_cast<std::size_t>(grain::GradeName::seed)];
   if (supply.bought == grain::GradeName::seed || may_be(chosen, seed))
     out.push_back(fmt::format("{}: grain sold as seed is often dressed, and dressed seed is poisonous as feed: buy it untreated, in writing.", head));
+}
+
+/// Listed, but no batch is of it.
+bool unsown(const Scenario& s, std::size_t index) {
+  const std::string& name = s.grains[index].name;
+  if (std::any_of(s.choose.choices.begin(), s.choose.choices.end(), [](const Choice& c) { return c.key == "line.grains" || c.key == "line.batches_per_day"; })) return false;
+  const auto batches = static_cast<std::size_t>(s.line.batches_per_day);
+  if (s.line.grains.empty()) return index >= batches;
+  const auto end = s.line.grains.begin() + static_cast<std::ptrdiff_t>(std::min(batches, s.line.grains.size()));
+  return std::find(s.line.grains.begin(), end, name) == end;
 }
 
 void hard_to_pass(const GrainSupply& supply, const std::string& head, std::vector<std::string>& out) {
@@ -94,6 +108,8 @@ void hard_to_pass(const GrainSupply& supply, const std::string& head, std::vecto
 void lot_cautions(const Scenario& scenario, std::vector<std::string>& out) {
   for (std::size_t i = 0; i < scenario.grains.size(); ++i) {
     const std::string head = keys::grain_head(scenario, i);
+    if (unsown(scenario, i))
+      out.push_back(fmt::format("{}: no batch is sown of it, so nothing asked of it makes a difference; name it in line.grains, a batch of the day after the other.", head));
     grade(scenario, i, head, out);
     without_trial(scenario, i, head, out);
     shortage(scenario, i, head, out);

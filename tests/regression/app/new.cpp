@@ -97,7 +97,7 @@ TEST_CASE("new: options answer the questions, all that is wrong with them is tol
   CHECK(folder.names() == std::vector<std::string>{"a.toml"});
   const Said hurried = run({"new", folder / "c.toml", "--animals", "40 goats at 1 kg", "--hours", "20 min"});
   CHECK(hurried.code == 0);
-  CHECK(contains(hurried.err, "Mind: the line as first drawn takes about 24 minutes a day, and you have 20."));
+  CHECK(contains(hurried.err, "Mind: the line as first drawn takes about 20.5 minutes a day, and you have 20."));
 }
 
 TEST_CASE("new: asks at a terminal, asks again where it cannot read the answer, and takes Enter") {

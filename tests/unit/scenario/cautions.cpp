@@ -90,6 +90,45 @@ TEST_CASE("choices whose price does not follow them are named") {
   CHECK(warns(with({"choose.room.cooler=0 W, 1 kW, 2 kW"}), "Any size of room.cooler costs the same here"));
 }
 
+TEST_CASE("choices that nobody has are named") {
+  const char* said = "You do not decide";
+  CHECK_FALSE(warns(with({"choose.rack.tiers=3, 4", "choose.grain.barley.grade=bulk, seed", "choose.line.soak=8 h, 12 h", "choose.group.goats.ration=1 kg, 2 kg"}), said));
+  CHECK(warns(with({"choose.climate.mean=14 degC, 17 degC", "choose.keeper.miss_chance=0, 0.1"}), "You do not decide climate.mean and keeper.miss_chance"));
+  for (const char* key : {"choose.prices.power=0.1, 0.2", "choose.spoilage.mould_rate=0.0004 /d, 0.004 /d", "choose.grain.barley.germination=0.8, 0.9",
+                          "choose.group.goats.litter=1, 2", "choose.water.power_cut=1 h, 2 h"}) {
+    INFO(key);
+    CHECK(warns(with({key}), said));
+  }
+}
+
+TEST_CASE("young that may stand there at the start are asked for") {
+  const std::vector<std::string> births{"run.start=2026-03-01", "group.goats.first_births=2026-09-10", "group.goats.births_every=365 d", "group.goats.birth_spread=10 d"};
+  const auto sold_at = [&](const char* sale, bool before) {
+    auto settings = births;
+    settings.push_back(std::string("group.goats.sale=") + sale);
+    if (before) settings.push_back("group.goats.births_before=true");
+    return with(settings);
+  };
+  CHECK(warns(sold_at("190 d", false), "goats: young born from 2025-09-10 on would still be there when the run starts, the last until 2026-03-29"));
+  CHECK_FALSE(warns(sold_at("190 d", true), "would still be there"));
+  CHECK_FALSE(warns(sold_at("100 d", false), "would still be there"));
+}
+
+TEST_CASE("grain that is never sown, and a price that its grade changes, are told") {
+  const Reading two = read_scenario(sample::small + "[[grain]]\nname = \"cheap\"\ngrade = \"feed\"\nprice = \"0.27 /kg\"\n");
+  REQUIRE(two.scenario);
+  CHECK(warns(*two.scenario, "grain.cheap: no batch is sown of it"));
+  CHECK(warns(*two.scenario, "grain.cheap: grade = \"feed\" makes it cost 0.243 a kg, 0.9 times the price stated"));
+  Scenario other = *two.scenario;
+  REQUIRE_FALSE(set_key(other, "line.grains", "cheap"));
+  CHECK(warns(other, "grain.barley: no batch is sown of it"));
+  REQUIRE_FALSE(set_key(other, "line.batches_per_day", "2"));
+  REQUIRE_FALSE(set_key(other, "line.grains", "cheap, barley"));
+  REQUIRE_FALSE(set_key(other, "grain.cheap.price_multiple", "1"));
+  CHECK_FALSE(warns(other, "no batch is sown"));
+  CHECK_FALSE(warns(other, "makes it cost"));
+}
+
 TEST_CASE("cautions speak the scenario's units") {
   CHECK(warns(with({"units=us"}), "68 degF"));
   CHECK(warns(with({"units=us"}), " lb"));
