@@ -141,6 +141,11 @@ int new_scenario(const Options& options) {
     talk(options.quiet, fmt::format("Mind: the line as first drawn takes about {:.3g} minutes a day, and you have {:.3g}. Fewer "
                                     "animals, a smaller ration or larger trays would fit.",
                                     minutes, farm.minutes));
+  constexpr double few_places = 33.0;  // of the hottest month's mean: the hottest inhabited places come to about 38 degC (from memory)
+  if (farm.hottest > few_places)
+    talk(options.quiet, fmt::format("Mind: {:.3g} {} is taken for the mean of day and night over the hottest month, with afternoons some {} above it. If you "
+                                    "meant the hottest afternoons, give the month's mean.",
+                                    farm.us ? 1.8 * farm.hottest + 32.0 : farm.hottest, farm.us ? "degF" : "degC", farm.us ? "10 to 20 degF" : "6 to 11 degC"));
   talk(options.quiet, fmt::format("Wrote {0}. Read it through, then:\n  rackwright check {0}\n  rackwright size {0} --out size.h5", path));
   return good;
 }

@@ -46,6 +46,7 @@ void add_orders(const Plan& plan, const Section& grain, report::DesignSection& i
       const double order = supply.store.order_up_to.value() - supply.store.reorder_point.value();
       if (fact.key != supply.name + ".per_day" || order <= 0.0) continue;
       const double daily = std::get<double>(fact.value);
+      if (daily <= 0.0) continue;  // no batch is sown of it
       into.facts.push_back(
           {supply.name + ": a year", amount(plan, 365.0 * daily, "kg"),
            fmt::format("sown, without losses in store; {:.0f} bags of {}", std::ceil(365.0 * daily / supply.store.bag.value()),

@@ -68,6 +68,21 @@ TEST_CASE("lot: every tray of either lot counts, as one word or as several") {
   CHECK(contains(loose.err, "46/50: counts of which lot?"));
 }
 
+TEST_CASE("lot: buying grain that is never sown is no question, and its page counts no orders of it") {
+  const Folder folder;
+  const std::string farm = folder.write("farm.toml", whole_file(shipped("minimal.toml")) + "\n[[grain]]\nname = \"spare\"\nspecies = \"wheat\"\n");
+  const Said policies = run({"lot", farm, "--policies", "--of", "spare", "--replications", "2"});
+  CHECK(policies.code == 2);
+  CHECK(contains(policies.err, "no batch is sown of spare"));
+  CHECK(run({"lot", farm, "--of", "spare", "--trial", "372/400"}).code == 0);
+  REQUIRE(run({"simulate", farm, "--replications", "2", "--out", folder / "runs.h5", "--quiet"}).code == 0);
+  REQUIRE(run({"report", folder / "runs.h5", "--out", folder / "runs.html"}).code == 0);
+  const std::string page = whole_file(folder / "runs.html");
+  CHECK(contains(page, "barley: orders a year"));
+  CHECK_FALSE(contains(page, "spare: orders a year"));
+  CHECK_FALSE(contains(page, "every inf days"));
+}
+
 TEST_CASE("lot: the same lot at the same price is alike, and the density for as many sprouts follows the fractions") {
   const char* both = "93/100 94/100 92/100 93/100";
   const Json same = asked({"--trial", both, "--current", both});

@@ -97,6 +97,10 @@ TEST_CASE("new: options answer the questions, all that is wrong with them is tol
   CHECK(folder.names() == std::vector<std::string>{"a.toml"});
   const Said hurried = run({"new", folder / "c.toml", "--animals", "40 goats at 1 kg", "--hours", "20 min"});
   CHECK(hurried.code == 0);
+  CHECK_FALSE(contains(hurried.err, "is taken for the mean"));
+  const Said hot = run({"new", folder / "d.toml", "--animals", "9 goats", "--weather", "3 and 41 degC"});
+  CHECK(hot.code == 0);
+  CHECK(contains(hot.err, "Mind: 41 degC is taken for the mean of day and night over the hottest month"));
   CHECK(contains(hurried.err, "Mind: the line as first drawn takes about 20.5 minutes a day, and you have 20."));
 }
 
