@@ -118,11 +118,12 @@ Section rack_facts(const Plan& plan) {
 Section work_facts(const Plan& plan) {
   const route::Plan& route = plan.route;
   const double has = plan.scenario.keeper.minutes_per_day;
+  const auto& evening = plan.scenario.keeper.evening_minutes;
   return {
       "work",
       "Work",
       {{"minutes_per_day", "work a day", route.minutes_per_day, "min",
-        fmt::format("of the {:g} min the keeper has{}", has,
+        fmt::format("of the {:g} min the keeper has{}{}", has, evening ? fmt::format(", {:g} of them in the evening", *evening) : "",
                     route.minutes_per_day > has ? ": too few, some work is left undone (washing first)" : "")},
        {"walk_per_day", "walking a day", route.walk_per_day.value(), "m"},
        {"daily_ceiling", "most trays a day the line can handle", route.daily_ceiling, "1",

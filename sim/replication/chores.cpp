@@ -14,11 +14,16 @@ void Replicator::State::open_chores(int session) {
   const Keeper& keeper = plan_->scenario.keeper;
   work_.groups_fed = static_cast<int>(std::count_if(wants_.begin(), wants_.end(), [](double want) { return want > 0.0; }));
   const double taken = route::session_minutes(keeper.times, work_) + walk_minutes_;
+  rushed_harvest_ = false;
+  if (keeper.evening_minutes) {
+    minutes_left_ = (session == 0 ? keeper.minutes_per_day - *keeper.evening_minutes : *keeper.evening_minutes) - taken;
+    if (minutes_left_ < -minutes_rounding) rushed_today_ = true;
+    return;
+  }
   minutes_left_ = keeper.minutes_per_day - minutes_today_ - taken;
   // The morning leaves the evening the time to feed its animals and to cut what they eat, and does not move or wash in the time in
   // which the evening would sow: the order is that of the day.
   if (session == 0) minutes_left_ -= evening_minutes_;
-  rushed_harvest_ = false;
 }
 
 int Replicator::State::time_for(int wanted, double minutes_each) const {
@@ -31,7 +36,7 @@ int Replicator::State::time_for(int wanted, double minutes_each) const {
 void Replicator::State::move_trays(int session) {
   const Keeper& keeper = plan_->scenario.keeper;
   if (session != 0) return;
-  take_time(evening_sowing_);
+  if (!keeper.evening_minutes) take_time(evening_sowing_);
   if (keeper.handling != route::Handling::ladder) {
     for (Batch& batch : rack_.batches()) rack_.meet(batch, level_load());
     return;

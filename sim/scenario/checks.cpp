@@ -174,6 +174,10 @@ void barn(const Scenario& scenario, Problems& out) {
     complain(out, "room.heater_set", fmt::format("{:.4g} degC", room.heater_set.value()),
              "must be below cooler_set, or heater and cooler work against each other");
   }
+  if (scenario.keeper.evening_minutes && *scenario.keeper.evening_minutes > scenario.keeper.minutes_per_day) {
+    complain(out, "keeper.evening_minutes", fmt::format("{:g} min", *scenario.keeper.evening_minutes),
+             fmt::format("is more than keeper.minutes_per_day, {:g} min, of which it is a part", scenario.keeper.minutes_per_day));
+  }
   if (scenario.keeper.morning >= scenario.keeper.evening) {
     complain(out, "keeper.morning", "", "must be before keeper.evening");
   }

@@ -36,6 +36,9 @@ Table<S> keeper_keys() {
       clock<S>("keeper.evening", AT(keeper.evening), "When the evening feeding is.", yours),
       real<S>("keeper.minutes_per_day", {5.0, 1440.0}, AT(keeper.minutes_per_day),
               "Time you have for the line; what there is no time for is left undone. A plain number is minutes.", yours).in("min").bare_number(),
+      real<S>("keeper.evening_minutes", {0.0, 1440.0}, AT(keeper.evening_minutes),
+              "So many of those minutes are in the evening and no others, and the rest in the morning; \"none\": as the work falls. A plain number is minutes.", yours)
+          .in("min").bare_number(),
       real<S>("keeper.miss_chance", {0.0, 0.5}, AT(keeper.miss_chance),
               "Chance that a whole feeding round is missed.", "assumed"),
       flag<S>("keeper.second_keeper", AT(keeper.second_keeper),

@@ -158,6 +158,7 @@ struct Keeper {
   Hours morning{7.0};                    ///< clock time of the morning feeding
   Hours evening{18.0};
   double minutes_per_day = 120.0;
+  std::optional<double> evening_minutes{};  ///< so many of them in the evening and the rest in the morning; else as the work falls
   double miss_chance = 0.004;            ///< of one feeding's whole round [1]
   bool second_keeper = false;            ///< somebody else holds the round when the keeper cannot
   double notice_spoiled = 0.95;          ///< chance a spoiled mat is seen and thrown out [1]

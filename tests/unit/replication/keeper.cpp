@@ -172,3 +172,26 @@ TEST_CASE("unripe mats stay while there is room, fed unripe is counted") {
   farm.groups[0].count = 20;
   CHECK(played(farm).unripe_fed > 1000);
 }
+
+TEST_CASE("minutes of morning and evening apart: enough in each is enough, and neither can lend the other any") {
+  Scenario farm = test::quiet_farm();  // two batches a day, so each round sows
+  farm.keeper.minutes_per_day = 400.0;
+  const Outcome free = played(farm);
+  REQUIRE(free.overloaded_days == 0.0);
+  farm.keeper.evening_minutes = 200.0;
+  const Outcome apart = played(farm);
+  CHECK(apart.served == free.served);
+  CHECK(apart.trays_sown == free.trays_sown);
+  CHECK(apart.overloaded_days == 0.0);
+  // No time in the evening: its animals are fed all the same, and nothing is cut or sown then; mornings do as before.
+  farm.keeper.evening_minutes = 0.0;
+  const Outcome no_evening = played(farm);
+  CHECK(no_evening.overloaded_days == 365.0);
+  CHECK(no_evening.trays_sown == Approx(0.5 * free.trays_sown).epsilon(0.01));
+  CHECK(no_evening.served < 0.8 * free.served);
+  // All of it in the evening: the mornings move nothing.
+  farm.keeper.evening_minutes = 400.0;
+  const Outcome no_morning = played(farm);
+  CHECK(no_morning.unmoved_days == 365);
+  CHECK(no_morning.untimely_trays > 300);
+}
