@@ -9,6 +9,7 @@
 
 #include "sim/scenario/read.hpp"
 #include "sim/study/hard_list.hpp"
+#include "sim/study/lot_policies.hpp"
 
 namespace rackwright::study {
 namespace {
@@ -41,6 +42,21 @@ Settings more_grain_kept(const Scenario& s) {
     all.push_back(set((head + "bin").c_str(), std::max(s.grains[i].store.bin.value(), up_to + kept + s.grains[i].policy.keep_back.value()), "kg"));
     all.push_back(set((head + "order_up_to").c_str(), up_to + kept - reorder, "kg"));
     all.push_back(set((head + "reorder").c_str(), kept, "kg"));
+  }
+  return all;
+}
+
+/// A trial of every lot of grain that is sown and not yet tried, with grain kept back meanwhile.
+Settings trials(const Scenario& s) {
+  Settings all;
+  const Plan plan = make_plan(s);
+  for (std::size_t i = 0; i < s.grains.size(); ++i) {
+    const LotWays ways = lot_ways_of(s, i);
+    if (!ways.usual_trial || std::count(plan.batch_grain.begin(), plan.batch_grain.end(), static_cast<int>(i)) == 0) continue;
+    const std::string head = fmt::format("grain.{}.", i + 1);
+    if (ways.bin > s.grains[i].store.bin) all.push_back(set((head + "bin").c_str(), ways.bin.value(), "kg"));
+    all.push_back(set((head + "trial").c_str(), ways.kept.trial));
+    all.push_back(set((head + "keep_back").c_str(), ways.kept.keep_back.value(), "kg"));
   }
   return all;
 }
@@ -108,7 +124,10 @@ std::vector<Countermeasure> steps(const Scenario& s, Kind kind) {
   switch (kind) {
     case Kind::heat_wave: against_heat(s, out); break;
     case Kind::cold_snap: against_cold(s, out); break;
-    case Kind::poor_lot: out = {thicker, more, store}; break;
+    case Kind::poor_lot:
+      out = {thicker, more, store};
+      if (const Settings tried = trials(s); !tried.empty()) out.push_back({"a trial of every new lot, grain kept back", tried});
+      break;
     case Kind::late_delivery: out = {store}; break;
     case Kind::pump_stop:
       if (!s.water.spare_pump) out.push_back({"a spare pump", {{"water.spare_pump", "true"}}, false});

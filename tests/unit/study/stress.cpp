@@ -106,6 +106,26 @@ TEST_CASE("a dead pump gives way as water, costs short days, and a spare pump an
   CHECK(result.trials.front().by_service == 1);
 }
 
+TEST_CASE("a trial of every lot is tried of a poor lot, where none is made yet and for grain that is sown") {
+  Scenario farm = test::goat_farm();
+  farm.run.length = days(150);
+  farm.grains.emplace_back().name = "never sown";
+  const auto trials = [&] {
+    std::vector<Countermeasure> all = countermeasures(farm, HardTimeKind::poor_lot);
+    std::erase_if(all, [](const Countermeasure& what) { return what.name.find("a trial of every new lot") != 0; });
+    return all;
+  };
+  const auto found = trials();
+  REQUIRE(found.size() == 1);
+  REQUIRE_FALSE(found.front().settings.empty());
+  for (const auto& [key, value] : found.front().settings) {
+    INFO(key);
+    CHECK(key.find("grain.1.") == 0);
+  }
+  farm.grains[0].policy.trial = 50;
+  CHECK(trials().empty());
+}
+
 TEST_CASE("hotter waves sour more, a cooler moves the limit up, the answer does not depend on threads") {
   Scenario farm = summer();
   const StressResult one = only(farm, {"heat-wave"}, 1), two = only(farm, {"heat-wave"}, 2);
