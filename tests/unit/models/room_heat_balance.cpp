@@ -118,6 +118,18 @@ TEST_CASE("shade keeps its share of the sun out") {
   CHECK(shaded - 20.0 == Approx(0.25 * (open - 20.0)));
 }
 
+TEST_CASE("outdoor air and sun alone take an hour a step towards both, in proportion to the sun") {
+  Parameters room;
+  room.solar_aperture = SquareMetres(2.0);
+  room.shade = 0.5;
+  const Step step = prepare(room);
+  // A watt kept up for the hour ends it gain_to_kelvin higher; 1 m2 is left of the aperture.
+  const double outdoors = 10.0 * step.ingress;
+  CHECK(outdoor_part(step, 10.0, 0.0) == Approx(outdoors));
+  CHECK(outdoor_part(step, 10.0, 300.0) - outdoors == Approx(300.0 * step.gain_to_kelvin));
+  CHECK(outdoor_part(step, 10.0, 600.0) - outdoors == Approx(600.0 * step.gain_to_kelvin));
+}
+
 TEST_CASE("evaporation cools the room and wets its air, damp outdoor air evaporates nothing") {
   Parameters p = plain();
   p.wet_area = SquareMetres(5.0);
