@@ -50,7 +50,8 @@ std::string_view verdict_name(Verdict verdict) {
 }
 
 std::string season_words(const std::array<double, 4>& shares) {
-  const auto most = static_cast<std::size_t>(std::max_element(shares.begin(), shares.end()) - shares.begin());
+  const auto [least_at, most_at] = std::minmax_element(shares.begin(), shares.end());
+  const auto most = static_cast<std::size_t>(most_at - shares.begin()), least = static_cast<std::size_t>(least_at - shares.begin());
   if (shares[most] <= 0.0) return {};
   if (shares[most] >= 0.6) return fmt::format("mostly in {} to {}", seasons[most].from, seasons[most].to);
   for (std::size_t first = 0; first < 4; ++first) {  // two seasons on end
@@ -58,7 +59,11 @@ std::string season_words(const std::array<double, 4>& shares) {
     if (shares[first] + shares[second] < 0.8) continue;
     return fmt::format("mostly in {} to {}", seasons[first].from, seasons[second].to);
   }
-  return "all year round";
+  // Each season's part is a quarter; a tenth of all short days more or less than that is told.
+  constexpr double part = 0.25, marked = 0.1;
+  if (shares[most] <= part + marked && shares[least] >= part - marked) return "all year round";
+  return fmt::format("most in {} to {} ({:.0f} %), least in {} to {} ({:.0f} %)", seasons[most].from, seasons[most].to, 100.0 * shares[most],
+                     seasons[least].from, seasons[least].to, 100.0 * shares[least]);
 }
 
 std::string design_words(const std::vector<std::string>& keys, const std::vector<std::string>& values) {

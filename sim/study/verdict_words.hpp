@@ -9,7 +9,9 @@
 
 namespace rackwright::study {
 
-/// "mostly in June to August", "all year round"; empty when nothing fell short.
+/// Of shares [1] of the short days by season, December to February first: "mostly in June to August" (60 % of them or more in one
+/// season, or 80 % in two on end); "all year round" where every season has 15 to 35 %; else "most in June to August (38 %), least in
+/// March to May (8 %)". Empty when nothing fell short.
 std::string season_words(const std::array<double, 4>& shares);
 /// "rack.tiers = 4, line.soak = 8 h".
 std::string design_words(const std::vector<std::string>& keys, const std::vector<std::string>& values);

@@ -254,6 +254,11 @@ TEST_CASE("seasons in words") {
   CHECK(season_words({0.1, 0.1, 0.7, 0.1}) == "mostly in June to August");
   CHECK(season_words({0.45, 0.05, 0.05, 0.45}) == "mostly in September to February");
   CHECK(season_words({0.25, 0.25, 0.25, 0.25}) == "all year round");
+  CHECK(season_words({0.34, 0.16, 0.3, 0.2}) == "all year round");
+  // Neither one season alone nor the whole year.
+  CHECK(season_words({0.35, 0.08, 0.38, 0.19}) == "most in June to August (38 %), least in March to May (8 %)");
+  CHECK(season_words({0.26, 0.11, 0.51, 0.12}) == "most in June to August (51 %), least in March to May (11 %)");
+  CHECK(season_words({0.41, 0.0, 0.39, 0.2}) == "most in December to February (41 %), least in March to May (0 %)");
 }
 
 TEST_CASE("failures in words") {
