@@ -1,6 +1,8 @@
 #include "sim/scenario/csv_records.hpp"
 
 #include <algorithm>
+#include <charconv>
+#include <cmath>
 
 namespace rackwright {
 namespace {
@@ -116,6 +118,17 @@ std::string plain_heading(std::string_view text) {
     else if (c != ' ' && c != '_' && c != '-' && c != '.') out += c;
   }
   return out;
+}
+
+std::optional<double> plain_number(std::string_view text, bool decimal_comma) {
+  std::string copy(text);
+  if (decimal_comma && copy.find('.') == std::string::npos) std::replace(copy.begin(), copy.end(), ',', '.');
+  std::string_view digits = copy;
+  if (digits.starts_with('+')) digits.remove_prefix(1);
+  double value = 0.0;
+  const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+  if (error != std::errc() || end != digits.data() + digits.size() || !std::isfinite(value)) return std::nullopt;
+  return value;
 }
 
 }  // namespace rackwright

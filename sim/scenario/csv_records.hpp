@@ -20,6 +20,8 @@ struct CsvRecord {
 std::string_view trimmed_cell(std::string_view text);
 /// A heading as names are compared: "Date sown" and "date_sown" are datesown.
 std::string plain_heading(std::string_view text);
+/// A finite number that fills the text, a plus before it allowed; "4,5" is four and a half where `decimal_comma` says so.
+std::optional<double> plain_number(std::string_view text, bool decimal_comma);
 
 /// Walks a text. Empty lines and those that begin with # are passed over; a byte order mark too.
 class CsvRecords {

@@ -1,8 +1,6 @@
 #include "sim/scenario/tray_columns.hpp"
 
 #include <algorithm>
-#include <charconv>
-#include <cmath>
 
 #include <fmt/format.h>
 
@@ -93,18 +91,6 @@ void read_name(Header& header, std::size_t place, std::string_view written, int 
   if (const auto why = set_unit(header, column, unit)) complain(*why);
 }
 
-/// "4,5" is four and a half where commas do not part cells.
-std::optional<double> bare_number(std::string_view text, bool decimal_comma) {
-  std::string copy(text);
-  if (decimal_comma && copy.find('.') == std::string::npos) std::replace(copy.begin(), copy.end(), ',', '.');
-  std::string_view digits = copy;
-  if (digits.starts_with('+')) digits.remove_prefix(1);
-  double value = 0.0;
-  const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
-  if (error != std::errc() || end != digits.data() + digits.size() || !std::isfinite(value)) return std::nullopt;
-  return value;
-}
-
 }  // namespace
 
 std::string_view name_of(Column column) { return of(column).name; }
@@ -135,7 +121,7 @@ std::variant<std::optional<double>, Wrong> read_number(const Header& header, con
   const auto at = static_cast<std::size_t>(column);
   const About& what = of(column);
   double value = 0.0;
-  if (const auto number = bare_number(text, decimal_comma)) {
+  if (const auto number = plain_number(text, decimal_comma)) {
     if (!header.has_unit[at])
       return Wrong{fmt::format("has no unit; write it in the first line, as in \"{} [{}]\", or say --units", what.name, what.metric), ""};
     value = header.offset[at] + header.factor[at] * *number;

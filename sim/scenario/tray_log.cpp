@@ -111,7 +111,7 @@ class LogReader {
       tray.sown = moment->date;
       if (written.size() > 10) tray.minute = moment->minute;
     }
-    else complain(record.line, "date sown", written, written.empty() ? "is not stated" : "is not a date", "2026-03-14");
+    else complain(record.line, "date sown", written, written.empty() ? "is not stated" : weather::no_date(written, "2026-03-14"));
     tray.lot = words(record, Column::lot, longest_name);
     tray.species = words(record, Column::species, longest_name);
     number(record, Column::germination, tray.germination);

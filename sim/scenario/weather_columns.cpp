@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <charconv>
-#include <cmath>
 #include <limits>
 #include <stdexcept>
 #include <variant>
@@ -125,12 +124,10 @@ std::string_view cell(const Header& header, const std::vector<std::string_view>&
 std::optional<double> read_cell(const Header& header, const std::vector<std::string_view>& cells, Column column) {
   std::string_view text = cell(header, cells, column);
   if (text.empty() || text == "NA" || text == "NaN" || text == "nan" || text == "-") return std::numeric_limits<double>::quiet_NaN();
-  if (text.front() == '+') text.remove_prefix(1);
-  double value = 0.0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
+  const auto value = plain_number(text, header.separator != ',');
+  if (!value) return std::nullopt;
   const auto at = static_cast<std::size_t>(column);
-  return header.offset[at] + header.factor[at] * value;
+  return header.offset[at] + header.factor[at] * *value;
 }
 
 std::optional<Moment> read_moment(std::string_view text) {
@@ -152,6 +149,24 @@ std::optional<Moment> read_moment(std::string_view text) {
   if (text.size() == 19 && (digits(17, 2) < 0 || digits(17, 2) > 59)) return std::nullopt;
   if (!shape || hour < 0 || hour > 23 || minute < 0 || minute > 59) return std::nullopt;
   return Moment{date, 60 * hour + minute};
+}
+
+std::string no_date(std::string_view written, std::string_view example) {
+  if (written.empty()) return fmt::format("is not stated; dates are written {}", example);
+  std::array<int, 3> parts{};
+  std::array<std::size_t, 3> figures{};
+  std::size_t at = 0;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const auto [end, error] = std::from_chars(written.data() + at, written.data() + written.size(), parts.at(i));
+    if (error == std::errc()) figures.at(i) = static_cast<std::size_t>(end - written.data()) - at;
+    at = std::min(written.find_first_of("./-", at + figures.at(i)), written.size() - 1) + 1;
+  }
+  const bool year_first = figures[0] == 4;
+  int month = parts[1], day = year_first ? parts[2] : parts[0];
+  if (!year_first && month > 12) std::swap(month, day);  // 12/31/2023
+  const std::string meant = fmt::format("{:04d}-{:02d}-{:02d}", year_first ? parts[0] : parts[2], month, day);
+  if ((!year_first && figures[2] != 4) || !read_moment(meant) || written.starts_with(meant)) return fmt::format("is not a date such as {}", example);
+  return fmt::format("is not a date as it is read here: write {}: {}", year_first ? "month and day with two figures" : "the year first", meant);
 }
 
 }  // namespace rackwright::weather

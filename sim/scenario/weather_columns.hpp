@@ -37,7 +37,8 @@ Header read_header(std::string_view line, int line_number, Problems& problems);
 /// The cell of a column as written; empty where the line is short.
 std::string_view cell(const Header& header, const std::vector<std::string_view>& cells, Column column);
 
-/// A cell's value in degC or as a share: a number, NaN where it is empty or says NA, nothing where it cannot be read.
+/// A cell's value in degC or as a share: a number, NaN where it is empty or says NA, nothing where it cannot be read. Where no comma
+/// parts the cells, one may stand for the decimal point.
 std::optional<double> read_cell(const Header& header, const std::vector<std::string_view>& cells, Column column);
 
 /// Day and minute of the day; the minute is 0 where only a date is written.
@@ -46,5 +47,9 @@ struct Moment {
   int minute = 0;
 };
 std::optional<Moment> read_moment(std::string_view text);
+
+/// Why read_moment refuses a text. Shown is how the date would be written, where it is one in another form: of "01.01.2023", "1/1/2023"
+/// or "2023-1-1", whatever stands behind, 2023-01-01; where the year comes last the day comes first, but for a second part beyond 12.
+std::string no_date(std::string_view written, std::string_view example);
 
 }  // namespace rackwright::weather

@@ -90,7 +90,7 @@ class Gatherer {
   void row(const std::vector<std::string_view>& cells, int line) {
     const std::string_view written = cell(*header_, cells, Column::date);
     const auto moment = read_moment(written);
-    if (!moment) return complain(line, "date", written, "is not a date", header_->hourly() ? "2021-07-31T14:00" : "2021-07-31");
+    if (!moment) return complain(line, "date", written, no_date(written, header_->hourly() ? "2021-07-31T14:00" : "2021-07-31"));
     const DayNumber day = sys_days(moment->date).time_since_epoch().count();
     const std::int64_t minute = std::int64_t{1440} * day + (header_->hourly() ? moment->minute : 0);
     if (const auto [first, fresh] = seen_.emplace(minute, line); !fresh)
@@ -101,11 +101,16 @@ class Gatherer {
   /// A temperature that can be air's, NaN where none is stated; complains and gives nothing otherwise.
   std::optional<double> temperature(const std::vector<std::string_view>& cells, int line, Column column) {
     const auto value = read_cell(*header_, cells, column);
-    if (!value) complain(line, name_of(column), cell(*header_, cells, column), "is not a number (decimals have a point; leave a missing value empty)");
+    if (!value) complain(line, name_of(column), cell(*header_, cells, column), no_number());
     else if (*value < coldest || *value > hottest)
       complain(line, name_of(column), cell(*header_, cells, column), fmt::format("is {:.4g} degC; air lies between {} and {}", *value, coldest, hottest));
     else return value;
     return std::nullopt;
+  }
+
+  [[nodiscard]] std::string no_number() const {
+    return header_->separator == ',' ? "is not a number (decimals have a point where commas part the cells; leave a missing value empty)"
+                                     : "is not a number (leave a missing value empty)";
   }
 
   /// NaN where none is stated, nothing where it is wrong.

@@ -93,6 +93,8 @@ TEST_CASE("every bad cell of a tray log is told at once, with line and column") 
   CHECK(says(at(reading, 2, "spoiled"), "not yes, no, mould or sour"));
   CHECK(says(at(reading, 2, "height"), "has no unit"));
   CHECK(says(at(reading, 3, "date sown"), "not stated"));
+  const auto german = read_tray_log("date sown;days\n14.7.2026;7\n");
+  CHECK(says(at(german, 2, "date sown"), "write the year first: 2026-07-14"));
   CHECK(says(at(reading, 3, "fresh weight"), "25 times its dry grain"));
   CHECK(says(at(reading, 3, "room max"), "between -40 and 70"));
   CHECK(says(at(reading, 3, "lot"), "no letter"));

@@ -1,4 +1,5 @@
 // Cells of a weather file: which moments and numbers are read, what stands for a missing one, and what moisture comes to.
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -50,11 +51,42 @@ TEST_CASE("what stands for a missing number is none, and what is no number is to
   CHECK(highest("+68").value() == Approx(20.0));
   CHECK(highest("\"68\"").value() == Approx(20.0));
   for (const char* none : {"", "NA", "NaN", "nan", "-"}) CHECK(std::isnan(highest(none).value()));
-  for (const char* bad : {"2021-07-31T14:00:60", "2021-07-31T14:00:xx", "warm", "68F", "6,8", "1e999", "inf", "+", "--5"}) {
+  CHECK(highest("59,9").value() == Approx(15.5));  // commas part nothing here
+  for (const char* bad : {"2021-07-31T14:00:60", "2021-07-31T14:00:xx", "warm", "68F", "6,8,1", "6,8.1", "1e999", "inf", "+", "--5"}) {
     INFO(bad);
     CHECK_FALSE(highest(bad).has_value());
   }
   CHECK(std::isnan(read_cell(header, cells_of("2021-07-01", '\t'), Column::minimum).value()));  // a line cut short
+}
+
+TEST_CASE("decimal commas are read where semicolons or tabs part the cells, and named where commas do") {
+  for (const char separator : {';', '\t'}) {
+    std::string text = "date;tmax [degC];tmin [degC];humidity [%]\n2021-07-01;30,5;-10,25;66,5\n2021-07-02;30.5;10;66\n";
+    std::replace(text.begin(), text.end(), ';', separator);
+    const WeatherReading reading = read_weather(text);
+    INFO(first_why(reading));
+    REQUIRE(reading.record);
+    CHECK(reading.record->maximum[181] == Approx(30.5));
+    CHECK(reading.record->minimum[181] == Approx(-10.25));
+    CHECK(reading.record->maximum[182] == Approx(30.5));
+  }
+  CHECK(first_why(read_weather("date,tmax [degC],tmin [degC]\n2021-07-01,\"30,5\",10\n")).starts_with("is not a number (decimals have a point where commas part"));
+}
+
+TEST_CASE("a date in another form is answered with the same date as it is read") {
+  const auto why = [](const char* date) { return first_why(read_weather(std::string("date;tmax [degC];tmin [degC]\n") + date + ";9;1\n")); };
+  for (const char* date : {"01.02.2023", "1.2.2023", "01/02/2023", "1-2-2023", "01.02.2023 14:00"}) {
+    INFO(date);
+    CHECK(why(date) == "is not a date as it is read here: write the year first: 2023-02-01");
+  }
+  CHECK(why("12/31/2023").ends_with("write the year first: 2023-12-31"));
+  CHECK(why("2023-2-1").ends_with("write month and day with two figures: 2023-02-01"));
+  CHECK(why("2023/02/01").ends_with(": 2023-02-01"));
+  for (const char* date : {"yesterday", "30.02.2023", "1.2.23", "01.2023", "2023-02-01x", "257.257.2023", "-1.-1.2023", ".", "99999999999.1.2023"}) {
+    INFO(date);
+    CHECK(why(date) == "is not a date such as 2021-07-31");
+  }
+  CHECK(why("") == "is not stated; dates are written 2021-07-31");
 }
 
 TEST_CASE("moisture of the air: a dew point as it stands, or a share of the saturated") {
