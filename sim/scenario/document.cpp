@@ -99,9 +99,11 @@ class Cutter {
   void list(const std::string& path, const toml::node& node) {
     const auto* entries = node.as_array();
     if (entries == nullptr) {
-      complain(line_of(node), path, "", fmt::format("is a list: write [[{}]] in double brackets, once for each", path),
-               "");
-      return;
+      const auto* table = node.as_table();
+      if (table == nullptr) return complain(line_of(node), path, "", fmt::format("is a list: write [[{}]] in double brackets, once for each", path), "");
+      complain(line_of(node), "", "", list_heading_words(path), "");
+      document_.entries.push_back(Entry{path, line_of(node), {}});  // the rest is judged as it is meant
+      return entry(*table, "");
     }
     for (const toml::node& item : *entries) {
       if (const auto* table = item.as_table()) {
@@ -174,7 +176,7 @@ Document parse_document(std::string_view text, const DocumentShape* shape) {
   }
   if (auto syntax = cut(text, document, shape)) {
     // In the words of a keeper where the line shows what was meant; and then the rest can still be read.
-    Mended mended = mend_lines(text);
+    Mended mended = mend_lines(text, shape == nullptr ? nullptr : &shape->lists);
     if (mended.problems.empty()) {
       document.problems.push_back(*syntax);
       return document;

@@ -1,5 +1,6 @@
 #include "sim/scenario/unquoted.hpp"
 
+#include <algorithm>
 #include <cctype>
 #include <optional>
 #include <regex>
@@ -7,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/scenario/names.hpp"
 #include "sim/scenario/raw_text.hpp"
 
 namespace rackwright {
@@ -140,6 +142,7 @@ bool open_quote(string_view value) {
 /// One text, line by line.
 class Mender {
  public:
+  explicit Mender(const std::vector<string_view>* lists) : lists_(lists) {}
   Mended take(string_view text) {
     while (!text.empty() || line_ == 0) {
       const std::size_t end = std::min(text.find('\n'), text.size());
@@ -173,15 +176,24 @@ class Mender {
     return pair(key, value, same);
   }
 
+  [[nodiscard]] bool is_list(string_view name) const {
+    return lists_ == nullptr ? keys::is_list(name) : std::find(lists_->begin(), lists_->end(), name) != lists_->end();
+  }
+
   string section(string_view body, const string& same) {
     std::smatch part;
     const string text(body);
     if (std::regex_match(text, part, patterns().header)) {
-      const bool list = part[1].length() == 2;
-      head_ = part[2].str() + ".";
+      const string name = part[2].str();
+      const bool of_list = is_list(name), list = part[1].length() == 2 || of_list;
+      head_ = name + ".";
       if (list) seen_.clear();
-      if (part[3].length() == part[1].length()) return same;
-      const string right = list ? "[[" + part[2].str() + "]]" : "[" + part[2].str() + "]";
+      const string right = list ? "[[" + name + "]]" : "[" + name + "]";
+      if (part[3].length() == part[1].length()) {
+        if (!of_list || part[1].length() == 2) return same;
+        if (told_.insert(name).second) complain("", "", list_heading_words(name), "");
+        return right;
+      }
       complain("", text, "the bracket is not closed as it was opened; write " + right, "");
       return right;
     }
@@ -273,11 +285,18 @@ class Mender {
   Mended result_;
   int line_ = 0, depth_ = 0, opened_ = 0;
   string head_, long_quote_;
-  std::set<string> seen_;
+  std::set<string> seen_, told_;  ///< keys of this section; lists whose heading was named
+  const std::vector<string_view>* lists_;
 };
 
 }  // namespace
 
-Mended mend_lines(std::string_view text) { return Mender().take(text); }
+std::string list_heading_words(std::string_view list) {
+  string one(list.substr(list.rfind('.') + 1));
+  std::replace(one.begin(), one.end(), '_', ' ');
+  return fmt::format("[{0}] must be [[{0}]], once for each {1}", list, one);
+}
+
+Mended mend_lines(std::string_view text, const std::vector<std::string_view>* lists) { return Mender(lists).take(text); }
 
 }  // namespace rackwright

@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "sim/scenario/problem.hpp"
 
@@ -16,7 +17,10 @@ struct Mended {
 };
 
 /// Finds lines that TOML cannot read and says how to write them. Long strings and lists over several lines are passed
-/// over. Expects a text that `text_problem` found nothing in.
-Mended mend_lines(std::string_view text);
+/// over. Expects a text that `text_problem` found nothing in. `lists`: tables that stand in double brackets; without, a scenario's.
+Mended mend_lines(std::string_view text, const std::vector<std::string_view>* lists = nullptr);
+
+/// "[group] must be [[group]], once for each group".
+std::string list_heading_words(std::string_view list);
 
 }  // namespace rackwright

@@ -90,6 +90,30 @@ TEST_CASE("all such lines are told at once, and what else is wrong with the scen
   CHECK(reading.problems[4].suggestion == "goat-milking");
 }
 
+TEST_CASE("single brackets for a list are told once, however often they stand") {
+  const std::string head = "[[grain]]\nname = \"barley\"\n";
+  const auto group = [](const char* name, const char* open, const char* close) {
+    return std::string(open) + "group" + close + "\nname = \"" + name + "\"\nclass = \"ewe\"\ncount = 3\n";
+  };
+  for (const std::string& text : {head + group("a", "[", "]") + group("b", "[", "]") + group("c", "[", "]"), head + group("a", "[", "]"),
+                                  head + group("a", "[[", "]]") + group("b", "[", "]")}) {
+    INFO(text);
+    const Reading reading = read_scenario(text);
+    REQUIRE(reading.problems.size() == 1);
+    CHECK(reading.problems[0].why == "[group] must be [[group]], once for each group");
+    CHECK(reading.problems[0].key.empty());
+    CHECK(reading.problems[0].line == (text.find("[[group]]") == std::string::npos ? 3 : 7));
+  }
+  const auto only_why = [](const std::string& text) {
+    const Mended mended = mend_lines(text);
+    REQUIRE(mended.problems.size() == 1);
+    return mended.problems[0].why;
+  };
+  CHECK(only_why("[hard_time]\nname = \"a\"\n[hard_time]\nname = \"b\"\n") == "[hard_time] must be [[hard_time]], once for each hard time");
+  CHECK(only_why("[water.pipe]\nfrom = \"a\"\n[water.pipe]\nfrom = \"b\"\n") == "[water.pipe] must be [[water.pipe]], once for each pipe");
+  CHECK(only_why("[group\n") == "the bracket is not closed as it was opened; write [[group]]");
+}
+
 TEST_CASE("one mistake in a pipe is one problem") {
   const Reading reading = read_scenario(
       "[rack]\ntiers = 1\n[[grain]]\nname = \"barley\"\n[[group]]\nname = \"g\"\nclass = \"ewe\"\ncount = "
