@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "sim/scenario/checks.hpp"
+#include "sim/scenario/key_number.hpp"
 #include "sim/scenario/kits.hpp"
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/read.hpp"
@@ -33,7 +34,7 @@ void values(const Scenario& scenario, const Choice& choice, Problems& out) {
     Scenario copy = scenario;
     if (const auto bad = set_key(copy, choice.key, value)) {
       complain(out, name, value, bad->why, bad->suggestion);
-      if (bad->why == "is not a known key") return;
+      if (!key_facts(scenario, choice.key)) return;  // whatever the value
     }
   }
 }

@@ -51,12 +51,14 @@ std::optional<double> bare_number(std::string_view text) {
   return number;
 }
 
+/// May be written in per cent as well.
+bool is_share(const KeyInfo& key) { return key.unit == "1" && key.kind == Kind::real && key.least >= 0.0 && key.most <= 1.0; }
+
 std::optional<Why> out_of_range(const KeyInfo& key, double number) {
   const double slack = 1e-9;  // a limit written in another unit must not fail by rounding
   if (number >= key.least - slack * std::abs(key.least) && number <= key.most + slack * std::abs(key.most))
     return std::nullopt;
-  // A share may be written either way.
-  if (key.unit == "1" && key.kind == Kind::real && key.least >= 0.0 && key.most <= 1.0)
+  if (is_share(key))
     return Why{fmt::format("must be {} (that is {:.6g} to {:.6g} %)", range_text(key), 100.0 * key.least, 100.0 * key.most)};
   return Why{"must be " + range_text(key)};
 }
@@ -79,7 +81,11 @@ Read read_real(const KeyInfo& key, const Raw& raw) {
     if (std::holds_alternative<double>(other)) number = other;
   }
   if (const auto* fault = std::get_if<UnitFault>(&number)) return Why{fault->why};
-  if (auto why = out_of_range(key, std::get<double>(number))) return *why;
+  if (auto why = out_of_range(key, std::get<double>(number))) {
+    const auto bare = bare_number(raw.text);
+    if (bare && is_share(key) && !out_of_range(key, 0.01 * *bare)) why->text += fmt::format(": write \"{} %\"", raw.text);
+    return *why;
+  }
   return Value(std::get<double>(number));
 }
 

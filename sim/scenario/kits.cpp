@@ -7,6 +7,7 @@
 #include "sim/scenario/checks.hpp"
 #include "sim/scenario/key_at.hpp"
 #include "sim/scenario/key_table.hpp"
+#include "sim/scenario/names.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/suggest.hpp"
@@ -51,6 +52,15 @@ std::optional<Problem> put_in(Scenario& scenario, const Kit& kit) {
 }
 
 }  // namespace
+
+Problem no_such_key(const Scenario& scenario, std::string_view key, std::string_view value) {
+  const std::string_view part = key.starts_with(head) ? key.substr(head.size()) : std::string_view();
+  if (part.find('.') != std::string_view::npos || part.find_first_not_of("0123456789") == std::string_view::npos)
+    return {0, one_line(key), one_line(value), "is not a known key", nearest(key, keys::all_key_names(scenario))};
+  std::vector<std::string> known = kit_parts(scenario);
+  for (std::string& one : known) one.insert(0, head);
+  return {0, one_line(key), one_line(value), fmt::format("no [[kit]] has part = \"{}\"", one_line(part)), nearest(key, known)};
+}
 
 std::vector<std::string> kit_parts(const Scenario& scenario) {
   std::vector<std::string> parts;

@@ -18,6 +18,9 @@ std::optional<std::string> kit_part(const Scenario& scenario, std::string_view k
 /// The parts that kits are for, in order, each once.
 std::vector<std::string> kit_parts(const Scenario& scenario);
 
+/// Says that a key is not known, and the nearest one that is; of "kit.PART", that no kit is of that part.
+Problem no_such_key(const Scenario& scenario, std::string_view key, std::string_view value);
+
 /// Puts the kit of that name in, all of it or nothing; a problem is the key's, "kit.PART", and says what in the kit. "none" leaves the scenario as it is.
 std::optional<Problem> take_kit(Scenario& scenario, std::string_view part, std::string_view name);
 

@@ -13,7 +13,6 @@
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/read.hpp"
-#include "sim/scenario/suggest.hpp"
 
 namespace rackwright {
 namespace {
@@ -54,8 +53,8 @@ bool with_key(Scenario& scenario, std::string_view name, Visit&& visit) {
   return found;
 }
 
-Problem problem(std::string_view key, std::string_view value, std::string why, std::string suggestion = "") {
-  return Problem{0, one_line(key), one_line(value), std::move(why), std::move(suggestion)};
+Problem problem(std::string_view key, std::string_view value, std::string why) {
+  return Problem{0, one_line(key), one_line(value), std::move(why), ""};
 }
 
 std::optional<Problem> set_choice(Scenario& scenario, std::string_view key, std::string_view value_text) {
@@ -105,7 +104,7 @@ std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::st
     return set_choice(scenario, key, value_text);
   }
   if (const auto part = kit_part(scenario, key)) return take_kit(scenario, *part, value_text);
-  return problem(key, value_text, "is not a known key", nearest(key, keys::all_key_names(scenario)));
+  return no_such_key(scenario, key, value_text);
 }
 
 std::optional<KeyFacts> key_facts(const Scenario& scenario, std::string_view key) {

@@ -7,9 +7,8 @@
 #include <fmt/format.h>
 
 #include "sim/scenario/key_number.hpp"
-#include "sim/scenario/names.hpp"
+#include "sim/scenario/kits.hpp"
 #include "sim/scenario/read.hpp"
-#include "sim/scenario/suggest.hpp"
 #include "sim/study/sweep.hpp"
 
 namespace rackwright::study {
@@ -93,8 +92,7 @@ class AxisReader {
   bool find_key() {
     const auto facts = key_facts(scenario_, axis_.key);
     if (!facts) {
-      problems_.push_back({0, axis_.key, "", "is not a known key",
-                           nearest(axis_.key, keys::all_key_names(scenario_))});
+      problems_.push_back(no_such_key(scenario_, axis_.key, ""));
       return false;
     }
     if (const auto why = why_fixed(axis_.key); !why.empty()) {

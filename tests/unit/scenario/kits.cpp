@@ -95,6 +95,18 @@ TEST_CASE("kits: a part is a choice, and not beside one of the keys it sets") {
   CHECK(has(against(farm + pumps + "[choose]\n\"kit.pump\" = [\"small\"]\n\"water.pump_power\" = [\"50 W\"]\n"), "is also set by the kits of kit.pump"));
 }
 
+TEST_CASE("kits: a part that no kit is of is told as such, once for all values of a choice") {
+  const std::string none = "no [[kit]] has part = \"pump\"";
+  CHECK(against(farm + "[choose]\n\"kit.pump\" = [\"small\", \"large\"]\n") == "choose.kit.pump [small] " + none + "\n");
+  Scenario s = read(farm);
+  const auto bad = set_key(s, "kit.pump", "small");
+  REQUIRE(bad);
+  CHECK(bad->why == none);
+  CHECK(bad->suggestion.empty());  // and not prices.pump
+  CHECK(has(against(farm + pumps + "[choose]\n\"kit.pumps\" = [\"small\"]\n"), "no [[kit]] has part = \"pumps\" (kit.pump)"));
+  CHECK(set_key(s, "kit.1", "small")->why == "is not a known key");  // a place in the list, and no key of it
+}
+
 TEST_CASE("kits: what is wrong in one is told where it stands") {
   const auto kit = [](const std::string& part, const std::string& name, const std::string& sets) {
     return farm + "[[kit]]\npart = \"" + part + "\"\nname = \"" + name + "\"\nsets = [" + sets + "]\n";

@@ -89,7 +89,7 @@ TEST_CASE("wrong kinds of value") {
       {"list for a number", tiers, "tiers = [4]", 3, "rack.tiers", "not a list"},
       {"number for text", "title = \"Sample\"", "title = 5", 1, "title", "must be text in quotes"},
       {"number for a section", "[rack]\ntiers = 4", "rack = 5", 2, "rack", "is a section"},
-      {"single brackets for a list", "[[group]]", "[group]", 8, "group", "double brackets"},
+      {"single brackets for a list", "[[group]]", "[group]", 8, "", "[group] must be [[group]], once for each group"},
       {"double brackets for a section", "[rack]", "[[rack]]", 2, "rack", "stands once"},
       {"list of numbers for a list of tables", "", "[water]\nnode = [1, 2]\n", 14, "water.node", "must be tables"},
       {"date", "", "[run]\nstart = \"1 March\"\n", 14, "run.start", "date such as 2026-03-01"},
@@ -101,6 +101,8 @@ TEST_CASE("wrong kinds of value") {
 
 TEST_CASE("wrong dimensions and missing units") {
   check_all({
+      {"per cent as a bare number", "name = \"barley\"", "name = \"barley\"\ngermination = 94", 8, "grain.barley.germination", "(that is 2 to 99.9 %): write \"94 %\""},
+      {"per cent in quotes", "", "[target]\nyears = \"90\"\n", 14, "target.years", ": write \"90 %\""},
       {"mass for a time", soaking, "soak = \"3 kg\"", 5, "line.soak", "not a length of time"},
       {"volume for a mass", ration, "ration = \"7 cups\"", 12, "group.goats.ration", "not a mass"},
       {"bare number", soaking, "soak = 10", 5, "line.soak", "needs its unit"},
