@@ -73,7 +73,9 @@ StoredScenario::StoredScenario(std::string_view resolved, const std::vector<Sett
     }
     const auto equals = line.find(" = ");
     if (equals == std::string_view::npos) continue;
-    const std::string key = bare(line.substr(0, equals)), value = bare(line.substr(equals + 3));
+    // A value that follows from another key stands in a remark.
+    const std::size_t from = line.starts_with("# ") ? 2 : 0;
+    const std::string key = bare(line.substr(from, equals - from)), value = bare(line.substr(equals + 3));
     Section& section = sections_.back();
     if (of_list && key == "name") section.name += "." + value;
     section.items.emplace_back(key, value);

@@ -45,6 +45,7 @@ template <class T>
 struct Key : KeyInfo {
   Value (*get)(const T&, const Scenario&) = nullptr;
   std::optional<std::string> (*set)(T&, const Value&, const Scenario&) = nullptr;  ///< gives why it does not fit
+  bool (*follows)(const T&, const Scenario&) = nullptr;  ///< is its value another key's to say as things stand? Then resolved_text only remarks on it
 
   Key in(std::string_view unit_text) && { unit = unit_text; return std::move(*this); }
   Key show(std::string_view unit_text) && { shown = unit_text; return std::move(*this); }

@@ -32,6 +32,9 @@ std::string plain_text(const KeyInfo& key, const Value& value, bool us);
 /// "between 1 and 40", in the shown unit; empty where anything goes.
 std::string range_text(const KeyInfo& key);
 
+/// Before a key in resolved_text that follows from another: read, it is a remark; shown, a value.
+inline constexpr std::string_view remark = "# ";
+
 /// A TOML basic string.
 std::string quoted(std::string_view text);
 

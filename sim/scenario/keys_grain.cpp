@@ -27,6 +27,17 @@ Key<G> grade_key() {
   return key;
 }
 
+/// Does its grade say, or may a choice or a kit make it say, what the keeper does not state of this grain?
+bool graded(const GrainSupply& grain, const Scenario& s) {
+  constexpr std::string_view key = ".grade";
+  if (grain.bought != grain::GradeName::own) return true;
+  const auto of_kit = [&](const Kit& kit) {
+    return std::any_of(kit.sets.begin(), kit.sets.end(), [&](const std::string& set) { return set.find(key) != std::string::npos; });
+  };
+  return std::any_of(s.choose.choices.begin(), s.choose.choices.end(), [&](const Choice& choice) { return choice.key.ends_with(key); }) ||
+         std::any_of(s.kits.begin(), s.kits.end(), of_kit);
+}
+
 /// A key of the grade's law: stated, it stands over the grade. `Stated` reaches where that is kept.
 template <class At, class Stated>
 Key<G> law(std::string_view name, Range range, At at, Stated, std::string_view sentence, std::string_view source) {
@@ -36,6 +47,7 @@ Key<G> law(std::string_view name, Range range, At at, Stated, std::string_view s
     Stated{}(grain) = std::get<double>(value);
     return std::nullopt;
   };
+  key.follows = [](const G& grain, const Scenario& s) { return !Stated{}(grain).has_value() && graded(grain, s); };
   return key;
 }
 

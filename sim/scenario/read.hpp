@@ -35,7 +35,8 @@ std::optional<std::string> get_key(const Scenario& scenario, std::string_view ke
 /// Cross-checks that no single key shows (names that must exist, positions against trays a day, no herd ...).
 Problems check_scenario(const Scenario& scenario);
 
-/// Every key with its resolved value, as a TOML text that reads back to an equal scenario.
+/// Every key with its resolved value, as a TOML text that reads back to an equal scenario. What a grain's grade says of it, and the keeper does
+/// not, stands in remarks.
 std::string resolved_text(const Scenario& scenario);
 
 }  // namespace rackwright

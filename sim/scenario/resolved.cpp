@@ -13,7 +13,9 @@ std::string line(const keys::Key<T>& key, std::string_view name, const T& owner,
   if (!key.instead_of.empty()) return "";
   const keys::Value value = key.get(owner, scenario);
   if (std::holds_alternative<std::monostate>(value)) return "";
-  return std::string(name) + " = " + keys::toml_text(key, value) + "\n";
+  // Stated, it would stand over the key it follows when that is changed.
+  const bool remark = key.follows != nullptr && key.follows(owner, scenario);
+  return (remark ? std::string(keys::remark) : std::string()) + std::string(name) + " = " + keys::toml_text(key, value) + "\n";
 }
 
 std::string section_of(std::string_view key) {

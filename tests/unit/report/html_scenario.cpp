@@ -24,6 +24,11 @@ TEST_CASE("keys of the stored scenario are found by name, with what a design set
   CHECK(chosen.text("choose.rack.tiers") == "[\"3\", \"5\"]");
 }
 
+TEST_CASE("what a grade says of a grain stands in a remark and is found as well") {
+  const StoredScenario feed("[[grain]]\nname = \"cheap\"\ngrade = \"feed\"\n# germination = 0.85\n");
+  CHECK(feed.number("grain.cheap.germination", "1") == Approx(0.85));
+}
+
 TEST_CASE("quotes in a stored text are those of the text") {
   CHECK(StoredScenario("title = \"the \\\"old\\\" barn \\\\ 2\"\n").text("title") == "the \"old\" barn \\ 2");
 }

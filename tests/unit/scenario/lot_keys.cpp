@@ -75,6 +75,34 @@ TEST_CASE("the resolved text of grades, seasons and trials reads as the same sce
   CHECK(with({"grain.barley.short_from=2028-02-29", "grain.barley.short_until=2028-12-31"}).grains[0].shortage.from == 60);
 }
 
+TEST_CASE("the resolved text remarks on what a grade says and states what the keeper does") {
+  const auto warns = [](const Scenario& s) {
+    const auto all = cautions(s);
+    return std::any_of(all.begin(), all.end(), [](const std::string& c) { return c.find("let the grade say") != std::string::npos; });
+  };
+  const auto again = [](const Scenario& s, const std::vector<std::string>& settings = {}) {
+    const Reading reading = read_scenario(resolved_text(s), settings);
+    REQUIRE(reading.scenario.has_value());
+    return *reading.scenario;
+  };
+  const Scenario feed = with({"grain.barley.grade=feed"});
+  CHECK_FALSE(warns(feed));
+  CHECK_FALSE(warns(again(feed)));
+  CHECK(resolved_text(feed).find("\n# germination = 0.8") != std::string::npos);
+  CHECK(resolved_text(again(feed)) == resolved_text(feed));
+  // Another grade chosen of the text in a file is that grade.
+  CHECK(again(feed, {"grain.barley.grade=seed"}).grains[0].grade.germination_mean == with({"grain.barley.grade=seed"}).grains[0].grade.germination_mean);
+  CHECK(again(feed, {"grain.barley.grade=seed"}).grains[0].price_multiple == 4.0);
+  const Scenario chosen = with({"choose.grain.barley.grade=own, seed"});
+  CHECK(again(chosen, {"grain.barley.grade=seed"}).grains[0].grade.germination_mean == with({"grain.barley.grade=seed"}).grains[0].grade.germination_mean);
+  const Scenario stated = with({"grain.barley.grade=feed", "grain.barley.germination=70 %"});
+  CHECK(warns(stated));
+  CHECK(warns(again(stated)));
+  CHECK(again(stated, {"grain.barley.grade=seed"}).grains[0].grade.germination_mean == Approx(0.7));
+  // A grain of no grade is written as ever.
+  CHECK(resolved_text(with({})).find("\n# ") == std::string::npos);
+}
+
 TEST_CASE("what cannot be is refused, all at once") {
   CHECK(refuses({"grain.barley.short_from=2026-06-01"}, "grain.barley.short_from", "has no end"));
   CHECK(refuses({"grain.barley.short_until=2026-06-01"}, "grain.barley.short_until", "has no beginning"));
