@@ -35,7 +35,7 @@ std::string problems_text(std::string_view where, const Problems& problems) {
       if (p.line > 0) text += fmt::format(":{}", p.line);
       text += ": ";
     }
-    if (!p.key.empty() && p.key != where) text += fmt::format("{}{}: ", p.key, value_words(p.value));
+    if (!p.key.empty() && (p.key != where || p.key.starts_with("--"))) text += fmt::format("{}{}: ", p.key, value_words(p.value));
     text += fmt::format("{}{}\n", why_alone(p), did_you_mean(p.suggestion));
   }
   if (!text.empty()) text.pop_back();

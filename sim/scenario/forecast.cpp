@@ -37,6 +37,27 @@ bool is_typed(const std::vector<std::string>& words) {
   return slash != std::string::npos && number(first.substr(0, slash)) && number(first.substr(slash + 1));
 }
 
+/// Days with a decimal comma, "38,5/22": commas part days here.
+Problems decimal_commas(const std::string& text) {
+  Problems problems;
+  int number_of_day = 0;
+  for (std::size_t at = 0; (at = text.find_first_not_of(" ;\t", at)) != std::string::npos;) {
+    const std::size_t end = std::min(text.find_first_of(" ;\t", at), text.size());
+    std::string day = text.substr(at, end - at);
+    at = end;
+    number_of_day += static_cast<int>(words_of(day).size());
+    while (day.ends_with(',')) day.pop_back();
+    const std::string written = day;
+    std::replace(day.begin(), day.end(), ',', '.');
+    if (day == written || std::count(day.begin(), day.end(), '/') != 1) continue;
+    const auto slash = day.find('/');
+    number_of_day += 1 - static_cast<int>(words_of(written).size());  // one day after all
+    if (!number(std::string_view(day).substr(0, slash)) || !number(std::string_view(day).substr(slash + 1))) continue;
+    problems.push_back({0, fmt::format("--forecast, day {} ({})", number_of_day, written), "", fmt::format("commas stand between days, and decimals have a point: {}", day), ""});
+  }
+  return problems;
+}
+
 std::variant<Forecast, Problems> typed(std::vector<std::string> words, std::chrono::sys_days first, bool us) {
   bool fahrenheit = us;
   if (words.size() > 1) {
@@ -46,10 +67,12 @@ std::variant<Forecast, Problems> typed(std::vector<std::string> words, std::chro
   }
   Forecast days;
   Problems problems;
+  int number_of_day = 0;
   const auto complain = [&](const std::string& word, std::string why) {
-    problems.push_back({0, "--forecast", one_line(word), std::move(why), ""});
+    problems.push_back({0, fmt::format("--forecast, day {} ({})", number_of_day, one_line(word)), "", std::move(why), ""});
   };
   for (const std::string& word : words) {
+    ++number_of_day;
     const auto slash = word.find('/');
     const auto high = slash == std::string::npos ? std::nullopt : number(std::string_view(word).substr(0, slash));
     const auto low = slash == std::string::npos ? std::nullopt : number(std::string_view(word).substr(slash + 1));
@@ -59,12 +82,14 @@ std::variant<Forecast, Problems> typed(std::vector<std::string> words, std::chro
     }
     const auto celsius = [&](double value) { return fahrenheit ? (value - 32.0) / 1.8 : value; };
     const ForecastDay day{first + std::chrono::days(static_cast<int>(days.size())), celsius(*high), celsius(*low)};
-    if (!(day.maximum >= day.minimum)) complain(word, "has its lowest above its highest");
+    if (day.maximum < day.minimum) complain(word, fmt::format("the day's highest first, as in {}/{}", word.substr(slash + 1), word.substr(0, slash)));
+    else if (!(day.maximum >= day.minimum)) complain(word, "is no day: write its highest and lowest temperature, such as 38/22");
     else if (!(day.minimum >= coldest && day.maximum <= hottest))
       complain(word, fmt::format("is beyond {} to {} degC; it was read in {}", coldest, hottest, fahrenheit ? "degF" : "degC"));
     days.push_back(day);
   }
-  if (days.size() > most_days) complain(fmt::format("{} days", days.size()), fmt::format("are more than {}", most_days));
+  if (days.size() > most_days)
+    problems.push_back({0, "--forecast", fmt::format("{} days", days.size()), fmt::format("are more than {}", most_days), ""});
   if (!problems.empty()) return problems;
   return days;
 }
@@ -100,6 +125,7 @@ std::variant<Forecast, Problems> from_file(const std::string& path, std::chrono:
 std::variant<Forecast, Problems> read_forecast(const std::string& text, std::chrono::sys_days first, const Scenario& scenario) {
   auto words = words_of(text);
   if (words.empty()) return Problems{{0, "--forecast", "", "says nothing: write 38/22 40/24, or name a weather file", ""}};
+  if (Problems commas = decimal_commas(text); !commas.empty()) return commas;
   if (is_typed(words)) return typed(std::move(words), first, scenario.units == Units::us);
   return from_file(text, first);
 }

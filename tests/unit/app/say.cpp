@@ -15,6 +15,12 @@ TEST_CASE("say: a problem has place, key, value, reason and a way out") {
   CHECK(problems_text("f", {}).empty());
 }
 
+TEST_CASE("say: an option is named, also where it is the place of all problems") {
+  CHECK(problems_text("--forecast", {{0, "--forecast", "", "says nothing", ""}}) == "--forecast: says nothing");
+  CHECK(problems_text("--forecast", {{0, "--forecast, day 1 (22/38)", "", "the day's highest first", ""}}) == "--forecast, day 1 (22/38): the day's highest first");
+  CHECK(problems_text("w.csv", {{0, "w.csv", "", "there is no such file", ""}}) == "w.csv: there is no such file");
+}
+
 TEST_CASE("say: a value is shown once, and nothing a terminal would obey") {
   CHECK(problems_text("f", {{3, "line.soak", "3 kg", "\"3 kg\" is not a length of time", ""}}) ==
         "f:3: line.soak = \"3 kg\": is not a length of time");

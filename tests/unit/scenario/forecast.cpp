@@ -47,6 +47,21 @@ TEST_CASE("forecast: what cannot be weather is refused, all of it at once") {
   CHECK(faults(many) == 1);
 }
 
+TEST_CASE("forecast: what is wrong names the option and the day, the order and the decimal comma") {
+  const auto told = [](const char* text) {
+    const auto read = read_forecast(text, first, test::small_farm());
+    std::string all;
+    for (const Problem& p : std::get<Problems>(read)) all += (all.empty() ? "" : "\n") + p.key + ": " + p.why;
+    return all;
+  };
+  CHECK(told("22/38 25/41") == "--forecast, day 1 (22/38): the day's highest first, as in 38/22\n--forecast, day 2 (25/41): the day's highest first, as in 41/25");
+  CHECK(told("38,5/22 40/24") == "--forecast, day 1 (38,5/22): commas stand between days, and decimals have a point: 38.5/22");
+  CHECK(told("38/22, 40/24 41/25,5").starts_with("--forecast, day 3 (41/25,5): commas stand between days, and decimals have a point: 41/25.5"));
+  CHECK(told("38/22 hot").starts_with("--forecast, day 2 (hot): is no day"));
+  CHECK(told("") == "--forecast: says nothing: write 38/22 40/24, or name a weather file");
+  for (const char* sound : {"38/22,40/24", "38/22, 40/24,", "38.5/22;40/24"}) CHECK(faults(sound) == 0);
+}
+
 TEST_CASE("forecast: a weather file gives the days about the start, before it too") {
   const test::Folder folder;
   const auto path = folder.write("w.csv", "date,tmax [degC],tmin [degC]\n2026-07-12,30,15\n2026-07-14,31,16\n2026-07-15,,\n2026-07-16,33,18\n2028-07-16,9,8\n");
