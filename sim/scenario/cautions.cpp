@@ -9,6 +9,7 @@
 #include "models/growth/mat.hpp"
 #include "models/herd/animals.hpp"
 #include "models/route/stations.hpp"
+#include "sim/scenario/cautions_dates.hpp"
 #include "sim/scenario/cautions_lots.hpp"
 #include "sim/scenario/cautions_plans.hpp"
 #include "sim/scenario/raw_text.hpp"
@@ -301,6 +302,7 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   lifting(scenario, ripe, out);
   weather(scenario, out);
   birth_cautions(scenario, out);
+  date_cautions(scenario, out);
   lot_cautions(scenario, out);
   out.push_back("Wet floors are slippery: keep drains open and walkways dry.");
   return out;

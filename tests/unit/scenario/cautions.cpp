@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <string>
 
+#include <fmt/format.h>
+
 #include "models/design/rack.hpp"
 #include "sim/scenario/describe.hpp"
 #include "sim/scenario/key_table.hpp"
@@ -52,6 +54,31 @@ TEST_CASE("others have their conditions") {
   CHECK(warns(with({"rack.tray_length=1.2 m", "rack.tray_width=60 cm"}), "NIOSH"));
   CHECK_FALSE(warns(with({}), "beyond safe reach"));
   CHECK(warns(with({"rack.tiers=7"}), "beyond safe reach"));
+}
+
+TEST_CASE("what is dated outside the run is told to do nothing") {
+  const auto farm = [](const std::string& more, const std::vector<std::string>& settings = {}) {
+    std::vector<std::string> all{"run.start=2026-03-01", "run.length=365 d"};
+    all.insert(all.end(), settings.begin(), settings.end());
+    const Reading reading = read_scenario(std::string(sample::small) + more, all);
+    REQUIRE(reading.scenario.has_value());
+    return *reading.scenario;
+  };
+  const auto spell = [&](const char* start) { return farm(std::string("\n[[spell]]\nstart = ") + start + "\nlength = \"5 d\"\nrise = \"8 K\"\n"); };
+  CHECK(warns(spell("2025-07-01"), "spell.1: it begins on 2025-07-01, and the run goes from 2026-03-01 to 2027-02-28, so it does nothing."));
+  CHECK(warns(spell("2026-02-24"), "spell.1: it begins"));  // over on the last of February
+  CHECK(warns(spell("2027-03-01"), "spell.1: it begins"));
+  for (const char* inside : {"2026-02-25", "2026-07-01", "2027-02-28"}) CHECK_FALSE(warns(spell(inside), "spell.1"));
+  const auto hard = [&](const char* kind, const char* start) {
+    return farm(fmt::format("\n[[hard_time]]\nname = \"x\"\nkind = \"{}\"\nstart = {}\n", kind, start));
+  };
+  CHECK(warns(hard("heat-wave", "2025-07-01"), "hard_time.x: it begins on 2025-07-01"));
+  CHECK(warns(hard("poor-lot", "2027-03-01"), "hard_time.x: it begins"));
+  CHECK_FALSE(warns(hard("poor-lot", "2026-02-20"), "hard_time.x"));  // it waits for the next lot
+  CHECK_FALSE(warns(hard("heat-wave", "2026-02-27"), "hard_time.x"));
+  CHECK(warns(farm("", {"group.goats.first_births=2029-02-05"}), "group.goats: its first births fall on 2029-02-05, after the run ends on 2027-02-28: no young"));
+  CHECK_FALSE(warns(farm("", {"group.goats.first_births=2027-02-05"}), "first births"));
+  CHECK_FALSE(warns(farm("", {"group.goats.first_births=none"}), "first births"));
 }
 
 TEST_CASE("a rack that does not fit its room, and mats that do not fit between tiers, are told") {

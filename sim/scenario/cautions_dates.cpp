@@ -1,0 +1,46 @@
+#include "sim/scenario/cautions_dates.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+#include <fmt/format.h>
+
+namespace rackwright {
+namespace {
+
+std::string date(const Scenario& s, double day) {
+  const std::chrono::year_month_day at{std::chrono::sys_days(s.run.start) + std::chrono::days(static_cast<int>(std::floor(day)))};
+  return fmt::format("{:04d}-{:02d}-{:02d}", static_cast<int>(at.year()), static_cast<unsigned>(at.month()), static_cast<unsigned>(at.day()));
+}
+
+/// What begins on that day of the run and is over on the other, against a run from 0 to `end`; empty where they meet.
+std::string outside(const Scenario& s, double first, double over, double end) {
+  if (over > 0.0 && first < end) return "";
+  return fmt::format("it begins on {}, and the run goes from {} to {}, so it does nothing", date(s, first), date(s, 0.0), date(s, end - 1.0));
+}
+
+/// A lot or an order that is yet to come may be hit after the day stated.
+bool waits(HardTimeKind kind) { return kind == HardTimeKind::poor_lot || kind == HardTimeKind::late_delivery; }
+
+}  // namespace
+
+void date_cautions(const Scenario& s, std::vector<std::string>& out) {
+  const double end = std::max(1.0, std::ceil(in_days(s.run.length)));
+  for (std::size_t i = 0; i < s.spells.size(); ++i) {
+    const auto& spell = s.spells[i];
+    if (const std::string why = outside(s, spell.first_day, spell.first_day + spell.length_days, end); !why.empty())
+      out.push_back(fmt::format("spell.{}: {}.", i + 1, why));
+  }
+  for (const HardTime& hard : s.hard_times) {
+    const double over = waits(hard.kind) ? end : static_cast<double>(ends(hard)) / 1440.0;
+    if (const std::string why = outside(s, hard.first_day, over, end); !why.empty()) out.push_back(fmt::format("hard_time.{}: {}.", hard.name, why));
+  }
+  for (const Group& group : s.groups) {
+    if (group.count <= 0 || group.breeding.first_birth_day < end) continue;
+    out.push_back(fmt::format("group.{}: its first births fall on {}, after the run ends on {}: no young are fed in it.", group.name,
+                              date(s, group.breeding.first_birth_day), date(s, end - 1.0)));
+  }
+}
+
+}  // namespace rackwright
