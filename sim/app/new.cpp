@@ -32,7 +32,7 @@ bool plain(const std::string& text) { return text.size() <= longest_answer && !h
 
 std::optional<std::string> take(const Question& question, Starter& farm, const std::string& answer) {
   if (!plain(answer)) return "one short line, please, without control characters";
-  return question.take(farm, answer);
+  return take_answer(question, farm, answer);
 }
 
 /// From the options; all that is wrong with them at once.
@@ -41,8 +41,10 @@ void take_options(const Options& options, Starter& farm) {
   for (const Question& question : questions()) {
     const auto answer = options.texts.find(question.option);
     if (answer == options.texts.end()) continue;
+    const std::size_t assumed = farm.assumed.size();
     if (const auto why = take(question, farm, answer->second))
       wrong += fmt::format("--{}: {}\n", option_name(question.option), *why);
+    for (std::size_t i = assumed; i < farm.assumed.size(); ++i) farm.assumed[i].insert(0, fmt::format("--{}: ", option_name(question.option)));
   }
   if (wrong.empty()) return;
   wrong.pop_back();
@@ -61,6 +63,8 @@ void ask(Starter& farm) {
       if (first == std::string::npos) break;
       answer = answer.substr(first, answer.find_last_not_of(" \t\r") - first + 1);
       const auto why = take(question, farm, answer);
+      for (const std::string& taken : farm.assumed) fmt::print(stderr, "  {}\n", taken);
+      farm.assumed.clear();
       if (!why) break;
       fmt::print(stderr, "  {}\n", *why);
       if (attempt == 4) throw BadInput("five answers that could not be read: nothing was written");
@@ -128,6 +132,7 @@ int new_scenario(const Options& options) {
   if (!told && isatty(STDIN_FILENO) != 1)
     throw BadInput("there is nobody to ask here: answer by options (rackwright new --help), or begin from a ready farm: --from goats");
   if (!told) ask(farm);
+  for (const std::string& taken : farm.assumed) talk(options.quiet, taken);
   const std::string text = starter_text(farm);
   const Reading reading = read_scenario(text);
   if (!reading.problems.empty()) throw BadInput("with these answers one rack cannot work: try fewer animals, or other answers. What is wrong with the scenario they make:\n" + problems_text("line", reading.problems));

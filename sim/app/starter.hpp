@@ -42,6 +42,7 @@ struct Starter {
   double coldest = 8.0, hottest = 26.0;                  ///< monthly means outdoors [degC]
   double minutes = 120.0;                                ///< for the chores, a day
   std::optional<std::pair<double, double>> tray{};       ///< length and width [m]; absent: one that fits the work
+  std::vector<std::string> assumed{};                    ///< units that answers did not state: "0.26 is taken to be 0.26 EUR/kg"
 };
 
 /// Ready farms of our own: goats, hens, sheep, cows, rabbits, mixed.

@@ -51,6 +51,14 @@ std::variant<double, string> number(const string& text, std::string_view unit, d
   return fmt::format("{} is not between {:g} and {:g} {}", text, least, most, unit);
 }
 
+/// Notes what a number without a unit is taken to be.
+void assume(Starter& farm, const string& stated, const string& taken) { farm.assumed.push_back(fmt::format("{} is taken to be {}", stated, taken)); }
+
+string with_unit(Starter& farm, const string& stated, const char* unit) {
+  assume(farm, stated, stated + unit);
+  return stated + unit;
+}
+
 // ---- units and money
 
 /// What comes in bags of so much and is priced so, in the reader's units: about the same money.
@@ -61,7 +69,16 @@ void price_in(Starter& farm, bool us) {
   if (farm.grain_price == (us ? grain.first : grain.second)) farm.grain_price = us ? grain.second : grain.first;
 }
 
-Wrong take_units(Starter& farm, const string& answer) {
+/// A word that is hardly money but a misspelt system of units: "metrisch".
+string units_meant(const string& low) {
+  const std::vector<string> known{"metric", "imperial", "american"};
+  for (const string& word : known)
+    if (low.size() > 4 && low.starts_with(word.substr(0, 4))) return word;
+  return low.size() > 3 ? nearest(low, known) : string();
+}
+
+Wrong take_units(Starter& start, const string& answer) {
+  Starter farm = start;
   const bool was_us = farm.us;
   bool money = false;
   for (const string& word : split(answer, "[ ,;]+")) {
@@ -72,6 +89,9 @@ Wrong take_units(Starter& farm, const string& answer) {
       farm.us = true;
     } else if (word.size() >= 2 && word.size() <= 8 &&
                std::all_of(word.begin(), word.end(), [](unsigned char c) { return std::isalpha(c) != 0; })) {
+      if (const string meant = units_meant(low); !meant.empty())
+        return fmt::format("\"{}\" is neither metric nor us{}", word, did_you_mean(meant));
+      if (money) return fmt::format("\"{}\": one currency, please; {} is one already", word, farm.currency);
       money = true;
       farm.currency = word;
       for (char& c : farm.currency) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
@@ -81,6 +101,7 @@ Wrong take_units(Starter& farm, const string& answer) {
   }
   if (farm.us && !was_us && !money) farm.currency = "USD";
   price_in(farm, farm.us);
+  start = std::move(farm);
   return std::nullopt;
 }
 string standing_units(const Starter& farm) { return fmt::format("{}, {}", farm.us ? "us" : "metric", farm.currency); }
@@ -136,7 +157,7 @@ Wrong take_group(Starter& farm, const string& text) {
   group.animal_class = *found;
   if (part[3].matched) {
     string ration = trimmed(std::regex_replace(part[3].str(), std::regex(R"(\s*(/|a |per )\s*(d|day|head)$)"), ""));
-    if (ration.find_first_not_of("0123456789. ") == string::npos) ration += farm.us ? " lb" : " kg";
+    if (ration.find_first_not_of("0123456789. ") == string::npos) ration = with_unit(farm, ration, farm.us ? " lb" : " kg");
     const auto read = number(ration, "kg", 0.001, 100.0);
     if (const auto* why = std::get_if<string>(&read)) return *why;
     group.ration_kg = std::get<double>(read);
@@ -171,7 +192,7 @@ string standing_animals(const Starter& farm) {
 struct Priced {
   string what, price;
 };
-std::variant<Priced, string> read_priced(const Starter& farm, const string& answer, const char* example) {
+std::variant<Priced, string> read_priced(Starter& farm, const string& answer, const char* example) {
   static const std::regex form(R"(([A-Za-z][A-Za-z -]{0,30}?)\s*(?:(?:\s+at|\s+for|:|,|=)?\s*)([^A-Za-z\s,:=].*))");
   std::smatch part;
   if (!std::regex_match(answer, part, form))
@@ -179,10 +200,13 @@ std::variant<Priced, string> read_priced(const Starter& farm, const string& answ
   string price = std::regex_replace(part[2].str(), std::regex("\xE2\x82\xAC|\xC2\xA3|[$]"), "");
   price = std::regex_replace(price, std::regex("\\s*\\b" + farm.currency + "\\b\\s*", std::regex::icase), " ");
   price = trimmed(std::regex_replace(price, std::regex(R"(\s+(a|per|for)\s+|\s*/\s*)"), " / "));
-  if (price.find_first_not_of("0123456789. ") == string::npos) price += farm.us ? " /lb" : " /kg";
+  const bool bare = price.find_first_not_of("0123456789. ") == string::npos;
+  const string stated = price;
+  if (bare) price += farm.us ? " /lb" : " /kg";
   const auto read = number(price, "1/kg", 0.0, 100.0);
   if (const auto* why = std::get_if<string>(&read)) return *why;
   if (!(std::get<double>(read) > 0.0)) return "the price must be above 0";
+  if (bare) assume(farm, stated, fmt::format("{} {}{}", stated, farm.currency, farm.us ? "/lb" : "/kg"));
   return Priced{lower(trimmed(part[1].str())), price};
 }
 
@@ -195,7 +219,8 @@ Wrong take_eats(Starter& farm, const string& answer) {
 }
 string standing_eats(const Starter& farm) { return farm.feed + " at " + farm.feed_price; }
 
-Wrong take_grain(Starter& farm, const string& answer) {
+Wrong take_grain(Starter& start, const string& answer) {
+  Starter farm = start;
   const auto read = read_priced(farm, answer, farm.us ? "barley at 11 / 50 lb" : "barley at 9 / 25 kg");
   if (const auto* why = std::get_if<string>(&read)) return *why;
   string species = std::get<Priced>(read).what;
@@ -208,6 +233,7 @@ Wrong take_grain(Starter& farm, const string& answer) {
                        fmt::join(names, ", "));
   farm.grain = species;
   farm.grain_price = std::get<Priced>(read).price;
+  start = std::move(farm);
   return std::nullopt;
 }
 string standing_grain(const Starter& farm) { return farm.grain + " at " + farm.grain_price; }
@@ -232,17 +258,19 @@ Wrong take_weather(Starter& farm, const string& answer) {
   if (parts.size() == 1) parts = split(answer, R"(\s+(?=-?[0-9]))");
   if (parts.size() != 2) return fmt::format("two temperatures, of the coldest and of the hottest month, such as {}", farm.us ? "46 and 79 degF" : "8 and 26 degC");
   std::array<double, 2> degrees{};
+  const char* usual = farm.us ? "degF" : "degC";
   const auto bare = [](const string& text) { return text.find_first_not_of("+-.0123456789 ") == string::npos; };
   const std::size_t unit = parts[1].find_first_not_of("+-.0123456789 ");
   for (std::size_t i = 0; i < 2; ++i) {
     string text = parts[i];
-    if (bare(text)) text += " " + (unit != string::npos ? parts[1].substr(unit) : string(farm.us ? "degF" : "degC"));
+    if (bare(text)) text += " " + (unit != string::npos ? parts[1].substr(unit) : string(usual));
     const auto read = number(text, "degC", -30.0, 45.0);
     if (const auto* why = std::get_if<string>(&read)) return *why;
     degrees[i] = std::get<double>(read);
   }
   if (degrees[0] > degrees[1]) return "the coldest month comes first";
   if (degrees[1] - degrees[0] > 70.0) return "the two lie more than 70 degC apart";
+  if (bare(parts[0]) && bare(parts[1])) assume(farm, parts[0] + " and " + parts[1], fmt::format("{} and {} {}", parts[0], parts[1], usual));
   farm.coldest = degrees[0];
   farm.hottest = degrees[1];
   return std::nullopt;
@@ -257,6 +285,7 @@ string standing_weather(const Starter& farm) {
 Wrong take_hours(Starter& farm, const string& answer) {
   const auto read = number(answer, "h", 0.05, 24.0);
   if (const auto* why = std::get_if<string>(&read)) return *why;
+  if (answer.find_first_not_of("0123456789. ") == string::npos) assume(farm, trimmed(answer), trimmed(answer) + " hours");
   farm.minutes = 60.0 * std::get<double>(read);
   return std::nullopt;
 }
@@ -271,15 +300,18 @@ Wrong take_trays(Starter& farm, const string& answer) {
   if (parts.size() == 1) parts = split(answer, "x");
   if (parts.size() != 2) return fmt::format("length by width, such as {}, or none", farm.us ? "20 in x 10 in" : "60 cm x 30 cm");
   const std::size_t unit = parts[1].find_first_not_of(".0123456789 ");
+  const char* usual = farm.us ? "in" : "cm";
   std::array<double, 2> metres{};
   for (std::size_t i = 0; i < 2; ++i) {
     string text = parts[i];
     if (text.find_first_not_of(".0123456789 ") == string::npos)
-      text += " " + (unit != string::npos ? parts[1].substr(unit) : string(farm.us ? "in" : "cm"));
+      text += " " + (unit != string::npos ? parts[1].substr(unit) : string(usual));
     const auto read = number(text, "m", 0.1, i == 0 ? 3.0 : 2.0);
     if (const auto* why = std::get_if<string>(&read)) return *why;
     metres[i] = std::get<double>(read);
   }
+  if ((parts[0] + parts[1]).find_first_not_of(".0123456789 ") == string::npos)
+    assume(farm, parts[0] + " x " + parts[1], fmt::format("{} {} x {} {}", parts[0], usual, parts[1], usual));
   farm.tray = std::pair(metres[0], metres[1]);
   return std::nullopt;
 }
@@ -289,6 +321,15 @@ string standing_trays(const Starter& farm) {
 }
 
 }  // namespace
+
+std::optional<string> take_answer(const Question& question, Starter& farm, const string& answer) {
+  Wrong wrong = question.take(farm, answer);
+  if (!wrong) return wrong;
+  const string pointed = std::regex_replace(answer, std::regex("([0-9]),([0-9])"), "$1.$2");
+  Starter tried = farm;
+  if (pointed == answer || question.take(tried, pointed)) return wrong;
+  return fmt::format("\"{}\": commas stand between things, and decimals have a point: {}", answer, pointed);
+}
 
 std::span<const Question> questions() {
   static constexpr std::array<Question, 8> all{{

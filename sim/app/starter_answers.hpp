@@ -18,6 +18,9 @@ struct Question {
   std::string (*standing)(const Starter&);                                  ///< what Enter stands for
   std::optional<std::string> (*take)(Starter&, const std::string& answer);  ///< gives what is wrong with the answer
 };
+/// Takes an answer, or says what is wrong with it: of a decimal comma, the same with a point.
+std::optional<std::string> take_answer(const Question& question, Starter& farm, const std::string& answer);
+
 /// Eight of them, in the order in which one would be asked.
 std::span<const Question> questions();
 

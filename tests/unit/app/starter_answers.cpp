@@ -1,6 +1,7 @@
 // Answers to the questions of `rackwright new`: what Enter stands for, what is taken as meant, and what is refused with a reason to go by.
 #include "sim/app/starter_answers.hpp"
 
+#include <memory>
 #include <string>
 
 #include "sim/scenario/units.hpp"
@@ -75,6 +76,52 @@ TEST_CASE("new: units and money in any of their names, and prices of a ready far
   const Starter own = after(farm(), Option::grain, "barley at 7 / 20 kg");  // a price of one's own stays
   CHECK(standing(after(own, Option::units, "us"), Option::grain) == "barley at 7 / 20 kg");
   for (const char* bad : {"E", "12", "metric, e2", "thalersilver"}) CHECK(contains(refused(Option::units, bad), "say metric or us"));
+}
+
+TEST_CASE("new: a misspelt system of units is no currency, and there is one currency") {
+  CHECK(contains(refused(Option::units, "metrisch, EUR"), "\"metrisch\" is neither metric nor us (did you mean metric?)"));
+  CHECK(contains(refused(Option::units, "metrci"), "did you mean metric?"));
+  CHECK(contains(refused(Option::units, "imperiel, USD"), "did you mean imperial?"));
+  CHECK(contains(refused(Option::units, "metric, EUR, CHF"), "\"CHF\": one currency, please; EUR is one already"));
+  for (const char* money : {"EUR", "francs", "euro", "pesos", "dirham", "kr"}) {
+    INFO(money);
+    CHECK_FALSE(question(Option::units).take(*std::make_unique<Starter>(farm()), money).has_value());
+  }
+}
+
+TEST_CASE("new: a decimal comma is named, whichever the question") {
+  const auto said = [](Option option, const std::string& answer) {
+    Starter start = farm();
+    return take_answer(question(option), start, answer).value_or("");
+  };
+  CHECK(said(Option::animals, "9 goats at 1,5 kg") == "\"9 goats at 1,5 kg\": commas stand between things, and decimals have a point: 9 goats at 1.5 kg");
+  CHECK(contains(said(Option::eats, "hay 0,26"), "decimals have a point: hay 0.26"));
+  CHECK(contains(said(Option::hours, "1,5 h"), "decimals have a point: 1.5 h"));
+  CHECK(contains(said(Option::trays, "60,5 cm x 30,5 cm"), "decimals have a point: 60.5 cm x 30.5 cm"));
+  CHECK(contains(said(Option::weather, "8,5 and 26,5"), "decimals have a point: 8.5 and 26.5"));
+  CHECK(said(Option::animals, "12 goats,5 hens").empty());
+  CHECK(said(Option::weather, "8,26").empty());  // two temperatures
+  CHECK(contains(said(Option::animals, "9 unicorns at 1,5 kg"), "no ration is known for"));
+}
+
+TEST_CASE("new: what a number without a unit is taken to be is noted, and nothing of one with a unit") {
+  const auto assumed = [](Option option, const std::string& answer, Starter start = farm()) {
+    const Starter done = after(std::move(start), option, answer);
+    std::string all;
+    for (const std::string& one : done.assumed) all += one + "\n";
+    return all;
+  };
+  const Starter us = after(farm(), Option::units, "us");
+  CHECK(assumed(Option::eats, "hay 0.26") == "0.26 is taken to be 0.26 EUR/kg\n");
+  CHECK(assumed(Option::eats, "hay 0.26", us) == "0.26 is taken to be 0.26 USD/lb\n");
+  CHECK(assumed(Option::grain, "barley 0.4") == "0.4 is taken to be 0.4 EUR/kg\n");
+  CHECK(assumed(Option::trays, "60 x 30") == "60 x 30 is taken to be 60 cm x 30 cm\n");
+  CHECK(assumed(Option::trays, "20 x 10", us) == "20 x 10 is taken to be 20 in x 10 in\n");
+  CHECK(assumed(Option::animals, "12 goats at 1.5, 3 hens") == "1.5 is taken to be 1.5 kg\n");
+  CHECK(assumed(Option::weather, "8 and 26") == "8 and 26 is taken to be 8 and 26 degC\n");
+  CHECK(assumed(Option::hours, "2") == "2 is taken to be 2 hours\n");
+  CHECK((assumed(Option::eats, "hay 0.26 /kg") + assumed(Option::trays, "60 cm x 30 cm") + assumed(Option::trays, "60 x 30 cm") + assumed(Option::animals, "2 goats at 1 kg") +
+         assumed(Option::weather, "8 and 26 degC") + assumed(Option::hours, "2 h") + assumed(Option::trays, "none")).empty());
 }
 
 TEST_CASE("new: rations are taken in the farm's units, however a day is said") {
