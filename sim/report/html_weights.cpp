@@ -31,6 +31,18 @@ std::string signed_cell(const study::Estimate& e) {
 
 const std::string& text(const Sheet& s, const std::string& path, std::size_t i) { return s.file.at(path).texts[i]; }
 
+/// Values of one key, of several grains or groups apart by commas, in the digits of the rest of the page.
+std::string values(const Sheet& s, const std::string& path, std::size_t i) {
+  const std::string& all = text(s, path, i);
+  std::string out;
+  for (std::size_t at = 0; at < all.size();) {
+    const std::size_t end = std::min(all.find(", ", at), all.size());
+    out += (out.empty() ? "" : ", ") + s.readable(all.substr(at, end - at));
+    at = end + 2;
+  }
+  return out;
+}
+
 /// The start of what a key means, short enough for a line of the picture on a phone.
 std::string in_short(const std::string& meaning) {
   constexpr std::size_t most = 50;
@@ -48,7 +60,7 @@ svg::TornadoRow drawn(const Sheet& s, std::size_t i) {
   r.label = in_short(text(s, "assumption/meaning", i));
   const auto tip = [&](const char* side, double change) {
     return fmt::format("{} = {}: fodder served {}{} points", text(s, "assumption/key", i),
-                       text(s, fmt::format("assumption/{}", side), i), change > 0.0 ? "+" : "", plain(change, 2));
+                       values(s, fmt::format("assumption/{}", side), i), change > 0.0 ? "+" : "", plain(change, 2));
   };
   r.less_tip = tip("less", r.less);
   r.more_tip = tip("more", r.more);
@@ -56,10 +68,10 @@ svg::TornadoRow drawn(const Sheet& s, std::size_t i) {
 }
 
 std::vector<std::string> line(const Sheet& s, std::size_t i) {
-  std::vector<std::string> cells{text(s, "assumption/key", i), text(s, "assumption/used", i)};
+  std::vector<std::string> cells{text(s, "assumption/key", i), values(s, "assumption/used", i)};
   for (const char* side : {"less", "more"}) {
     const std::string at = fmt::format("assumption/{}", side);
-    cells.push_back(text(s, at, i));
+    cells.push_back(values(s, at, i));
     cells.push_back(signed_cell(shift(s, at + "_fill_rate", i, 100.0)));
     cells.push_back(signed_cell(shift(s, at + "_cost_year", i, 1.0)));
   }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include <fmt/format.h>
 
@@ -31,16 +32,19 @@ std::string leaders(const ResultFile& file) {
                            file.at("sweep/leader_value").texts[i * keys + k]);
     out += wrapped(fmt::format("{}. {}", i + 1, words), 2, 3);
     const double cost = file.at("sweep/leader_cost_year").numbers[i];
-    const double error = file.at("sweep/leader_cost_year_se").numbers[i];
-    const std::string spread =
-        std::isfinite(error) ? fmt::format(" (give or take {}, one standard error)", plain(error, decimals_for(2.0 * error, error))) : "";
+    // Files of earlier versions hold no range of it.
+    const results::Array *low = file.find("sweep/leader_cost_year_low"), *high = file.find("sweep/leader_cost_year_high");
+    const double half = low != nullptr && high != nullptr ? 0.5 * (high->numbers[i] - low->numbers[i]) : std::numeric_limits<double>::infinity();
+    const int digits = decimals_for(std::isfinite(half) ? half : 0.0, cost);
+    const std::string spread = std::isfinite(half) ? fmt::format(" ({} to {})", plain(low->numbers[i], digits), plain(high->numbers[i], digits)) : "";
     out += wrapped(fmt::format("{} {} a year{}; the target is met in {} of years; {} of the fodder served; {} short days a year",
-                               plain(cost, decimals_for(2.0 * error, cost)), file.header.currency, spread,
+                               plain(cost, digits), file.header.currency, spread,
                                share(file.at("sweep/leader_success").numbers[i]),
                                share(file.at("sweep/leader_fill_rate").numbers[i]),
                                plain(file.at("sweep/leader_short_days").numbers[i], 1)),
                    5);
   }
+  out += wrapped("Figures in brackets are 95 % intervals.");
   if (met)
     out += wrapped("These are estimates for many points side by side: the best of many looks better than it is. Size a few "
                    "of them with rackwright size, which promises what it says.");

@@ -6,6 +6,7 @@
 
 #include "models/base/expects.hpp"
 #include "sim/results/sweep_part.hpp"
+#include "sim/study/intervals.hpp"
 
 namespace rackwright::results {
 namespace {
@@ -57,6 +58,15 @@ void add_leaders(Arrays& all, const Sweep& sweep, const std::vector<SweepRow>& l
   all["sweep/leader_cost_year"] = each(leaders, mean("cost_year"));
   all["sweep/leader_cost_year_se"] =
       each(leaders, [](const SweepRow& r) { return r.spreads[study::cost_year_column].standard_error; });
+  const auto end = [&](double side) {
+    return each(leaders, [&](const SweepRow& r) {
+      const auto& cost = r.spreads[study::cost_year_column];
+      const double sd = cost.standard_error * std::sqrt(static_cast<double>(sweep.replications));
+      return cost.mean + side * study::mean_half_width(sd, sweep.replications);
+    });
+  };
+  all["sweep/leader_cost_year_low"] = end(-1.0);
+  all["sweep/leader_cost_year_high"] = end(1.0);
   all["sweep/leader_short_days"] = each(leaders, mean("short_days"));
 }
 

@@ -214,6 +214,8 @@ constexpr std::array row_table{
     Row{"sweep/leader_fill_rate", "leader", real, "1", "share of the fodder wanted that is served, mean", sometimes},
     Row{"sweep/leader_cost_year", "leader", real, "currency", "money a year, currency, mean", sometimes},
     Row{"sweep/leader_cost_year_se", "leader", real, "currency", "standard error of that mean", sometimes},
+    Row{"sweep/leader_cost_year_low", "leader", real, "currency", "lower end of the 95 % interval of that mean", sometimes},
+    Row{"sweep/leader_cost_year_high", "leader", real, "currency", "upper end of the 95 % interval of that mean", sometimes},
     Row{"sweep/leader_short_days", "leader", real, "1", "days a year with a short feeding, mean", sometimes},
     Row{"sweep/effect_key", "effect", whole, "1", "the key, from 0", sweep},
     Row{"sweep/effect_label", "effect", text, "", "the value or slice", sweep},

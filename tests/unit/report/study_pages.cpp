@@ -77,7 +77,8 @@ TEST_CASE("a sweep for indices: the best points with a warning, what each key do
   const std::string text = terminal_text(file);
   INFO(text);
   CHECK(has(text, "The cheapest points that meet the target 1. line.soak = "));
-  CHECK(has(text, "rack.tiers = 2 700 EUR a year (give or take 3, one standard error)"));
+  CHECK(has(text, "rack.tiers = 2 700 EUR a year (694 to 706); the target is met"));  // t of 24 degrees of freedom: 2.064
+  CHECK(has(text, "Figures in brackets are 95 % intervals."));
   CHECK(has(text, "the best of many looks better than it is"));
   // The soak alone decides what is served, the tiers alone the cost: shares of 1 and 0.
   const auto fodder = text.find("What the spread of the fodder served comes from"), money = text.find("What the spread of the cost a year comes from");
@@ -178,6 +179,7 @@ TEST_CASE("assumed numbers: the strongest are drawn, all are in the table, and n
     if (i < 8) one.less.fill_rate = {by, by - 0.001, by + 0.001, 0, 0, 0}, one.more.fill_rate = {-by, -by - 0.001, -by + 0.001, 0, 0, 0};
     all.push_back(one);
   }
+  all[7].used = "0.01, 0.09090909090909091", all[7].more.value = "55.83333333333333 d";
   results::ResultFile file = sample::simulate_file();
   CHECK_FALSE(has(html_page(file, {}), "The assumptions that matter most"));
   file.arrays.merge(results::influence_arrays(all));
@@ -195,6 +197,9 @@ TEST_CASE("assumed numbers: the strongest are drawn, all are in the table, and n
   CHECK(has(page, "grain.number_8"));
   CHECK(has(page, "<td>none</td>"));
   CHECK(has(page, "sown into; more is worse."));
+  CHECK(has(page, "<td>0.01, 0.09091</td>"));  // as the settings further down
+  CHECK(has(page, "<td>55.83 d</td>"));
+  CHECK(has(svg, "grain.number_7 = 55.83 d: fodder served"));
 }
 
 TEST_CASE("a page in US units, and of a room with a cooler") {
