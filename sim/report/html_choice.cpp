@@ -137,7 +137,7 @@ std::string choice_part(const Sheet& s) {
     if (!s.recommended())
       out += paragraph("It " + s.file.at("design/why").texts[static_cast<std::size_t>(s.design)] + ".");
   }
-  if (const std::string binding = s.file.text("design/binding"); !binding.empty())
+  if (const std::string binding = s.file.text("design/binding"); !binding.empty() && s.recommended())
     out += paragraph("What keeps a cheaper design from being chosen: " + binding + ".");
   const auto order = in_order(s);
   Table near = designs(s, "the runners-up and why they lost");

@@ -38,7 +38,8 @@ std::string chart(const Sheet& s, const std::vector<std::size_t>& points) {
   svg::Scatter plot;
   plot.joined = true;
   plot.y_name = "fodder served";
-  const auto knee = static_cast<int>(s.file.number("design/knee").value_or(-1.0));
+  // Where nothing meets the target, "beyond it money buys least" would be said of a design that is short of it.
+  const int knee = s.recommended() ? static_cast<int>(s.file.number("design/knee").value_or(-1.0)) : -1;
   double low = 1.0, high = 0.0;
   Table t{"designs that nothing cheaper serves better than", {"design", "cost a year [" + s.file.header.currency + "]",
           "fodder served", "short days a year", "verdict", "settings"}, {}, "lrrrll"};

@@ -106,7 +106,9 @@ std::string advice(const ResultFile& file) {
   };
   list("design/help", "What would help the nearest miss, on the same luck");
   list("design/buys", "What a bit more money buys");
-  if (const auto [bends, knee] = candidate_at(file, "design/knee"); bends) {
+  // Where no design meets the target, the place beyond which money buys least is still short of it: no advice.
+  const bool met = file.number("design/chosen").value_or(-1.0) >= 0.0;
+  if (const auto [bends, knee] = candidate_at(file, "design/knee"); bends && met) {
     const auto& places = file.at("design/frontier").numbers;
     out += wrapped(fmt::format("Of {} designs none is served better for less money. Beyond {} ({} a year, {} of the fodder served) more money buys "
                                "least.", plain(*std::max_element(places.begin(), places.end()), 0),
@@ -168,7 +170,8 @@ std::string size_text(const ResultFile& file) {
              wrapped("It " + file.at("design/why").texts[nearest] + ".");
   }
   if (const std::string target = target_words(file); !target.empty()) out += wrapped("Target: " + target + ".");
-  if (const std::string binding = file.text("design/binding"); !binding.empty())
+  // On a miss the design and why it fails stand above already.
+  if (const std::string binding = file.text("design/binding"); !binding.empty() && file.number("design/chosen").value_or(-1.0) >= 0.0)
     out += wrapped("What keeps a cheaper design from being chosen: " + binding + ".");
   if (const std::string time = Page(file).too_little_time(); !time.empty()) out += wrapped(time);
   if (const std::string worth = worth_words(file); !worth.empty()) out += wrapped(worth);

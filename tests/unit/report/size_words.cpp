@@ -158,6 +158,21 @@ TEST_CASE("what more money buys, where it bends, what would help and how long th
   CHECK_FALSE(has(page(file_of(result)), "Every design on this curve"));
 }
 
+TEST_CASE("where no design meets the target nothing is said of money that buys least, nor twice why the nearest fails") {
+  study::SizeResult result = grid();
+  result.binding = "the nearest cheaper, rack.tiers = 4, meets the target in 90 % of years";
+  CHECK(has(terminal(file_of(result)), "What keeps a cheaper design from being chosen: the nearest cheaper, rack.tiers = 4"));
+  CHECK(has(page(file_of(result)), "What keeps a cheaper design from being chosen"));
+  result.chosen = -1, result.nearest = 1;
+  result.candidates[2].verdict = Verdict::fails;
+  result.binding = "the nearest, rack.tiers = 4, meets the target in 90 % of years";
+  for (const std::string& text : {terminal(file_of(result)), page(file_of(result))}) {
+    CHECK_FALSE(has(text, "money buys least"));
+    CHECK_FALSE(has(text, "What keeps a cheaper design from being chosen"));
+  }
+  CHECK(has(page(file_of(result)), "Every design on this curve serves more than anything cheaper."));
+}
+
 TEST_CASE("a sizing without a choice judges the design as written") {
   study::SizeResult result;
   result.candidates = {candidate(5, Verdict::chosen, 1000, 0.97), candidate(5, Verdict::meets, 1001, 0.97)};
