@@ -31,14 +31,18 @@ std::string recovery_text(const Scenario& scenario, double ahead, const study::R
   const double scale = us ? convert(1.0, "kg", "lb") : 1.0;
   std::string text = report::wrapped(
       fmt::format("{:.2g} batch{} {}: what each move changes over {} days against going on as usual, mean of {} runs on the same luck with its "
-                  "95 % interval. As usual {:.1f} feedings are short, and {} are missing. Least loss first: the money spent, with fodder that nobody made up for priced as reserve feed, less the worth of the grain growing at the end.",
+                  "95 % interval. As usual {:.1f} meals are short (each group's counted by itself), and {} of fodder are missing. Least loss first: the money spent, with fodder that nobody made up for priced as reserve feed, less the worth of the grain growing at the end.",
                   std::abs(ahead), std::abs(std::abs(ahead) - 1.0) < 0.05 ? "" : "es", ahead < 0.0 ? "behind" : "ahead", recovery.days, recovery.replications, recovery.short_feedings.mean,
                   write_quantity(recovery.missing.mean, "kg", us, 2)));
+  std::string before;
   for (const study::Tried& tried : recovery.tried) {
-    text += "  " + tried.what + "\n";
-    text += fmt::format("      loss {} {}, short feedings {}, missing {} {}{}\n", interval(tried.loss, 1), scenario.currency, interval(tried.short_feedings, 1),
+    const std::string figures = fmt::format("      loss {} {}, short meals {}, missing {} {}{}\n", interval(tried.loss, 1), scenario.currency, interval(tried.short_feedings, 1),
                         interval(tried.missing, 0, scale), us ? "lb" : "kg",
                         shown(tried.loss) || shown(tried.short_feedings) ? "" : ": no difference shown");
+    // Moves that come to the same, as what is not fed costs as much as the reserve feed for it, stand over one line of figures.
+    if (figures == before) text.erase(text.size() - before.size());
+    text += "  " + tried.what + "\n" + figures;
+    before = figures;
   }
   return text;
 }

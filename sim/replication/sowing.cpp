@@ -202,7 +202,7 @@ void Replicator::State::sow(const Tub& tub, int session) {
   sim_.trace(static_cast<std::uint64_t>(trays));
   note({.kind = Happening::Kind::sown, .day = tub.day, .session = tub.session, .trays = trays, .amount = batch.germinable,
         .other = tub.lot.vigour, .which = tub.grain});
-  tell([&] { return fmt::format("{} trays of {} sown after {:.1f} h in water at {}; {:.0f} % of this lot germinates", trays, supply.name,
+  tell([&] { return fmt::format("{} trays of {} sown after {:.1f} h in water of {} (mean over the soak); {:.0f} % of this lot germinates", trays, supply.name,
                                 hours, temperature_words(plan_->scenario.units, water), 100.0 * tub.lot.germinable); });
 }
 

@@ -204,6 +204,7 @@ TEST_CASE("runs: the worst replication is told with its causes, in the units of 
   const Said worst = journal({"--replication", "worst"});
   CHECK(worst.code == 0);
   CHECK(worst.out == journal({"--replication", "worst"}).out);
+  CHECK(contains(worst.out, " (mean over the soak); "));  // not line.soak_water: the bucket takes on the room's warmth
   CHECK(contains(worst.out, "were short, by their main cause"));
   CHECK(contains(worst.out, " -> "));
   CHECK(contains(journal({"--replication", "worst", "--set", "units=us"}).out, " lb"));

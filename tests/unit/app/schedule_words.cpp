@@ -1,4 +1,6 @@
 // A worklist in words: every kind of work, what is left undone, what the weather asks for, and the same in files for other programs.
+#include <algorithm>
+
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
@@ -279,9 +281,17 @@ TEST_CASE("moves are told with what they change, in the farm's units, and where 
   const Scenario metric = test::small_farm();
   const std::string text = recovery_text(metric, -1.0, recovery);
   CHECK(text.starts_with("1 batch behind: what each move changes over 21 days"));
-  CHECK(contains(text, "loss -12.0 (-15.0 to -9.0) EUR, short feedings -2.0 (-3.0 to -1.0), missing -10 (-12 to -8) kg\n"));
-  CHECK(contains(text, "short feedings -1.0 (-2.0 to -0.5), missing 0 (0 to 0) kg\n"));
-  CHECK(contains(text, "short feedings 0.0 (-1.0 to +1.0), missing 0 (0 to 0) kg: no difference shown\n"));
+  CHECK(contains(text, "loss -12.0 (-15.0 to -9.0) EUR, short meals -2.0 (-3.0 to -1.0), missing -10 (-12 to -8) kg\n"));
+  CHECK(contains(text, "short meals -1.0 (-2.0 to -0.5), missing 0 (0 to 0) kg\n"));
+  CHECK(contains(text, "short meals 0.0 (-1.0 to +1.0), missing 0 (0 to 0) kg: no difference shown\n"));
+  std::string flat = text;
+  std::replace(flat.begin(), flat.end(), '\n', ' ');
+  CHECK(contains(flat, "As usual 6.0 meals are short (each group's counted by itself), and 40 kg of fodder are missing."));
+  // What comes to the same stands over one line of figures.
+  study::Recovery same = recovery;
+  same.tried[1].loss = same.tried[2].loss, same.tried[1].short_feedings = same.tried[2].short_feedings;
+  CHECK(contains(recovery_text(metric, -1.0, same), "  cut a day younger\n  skip a ration\n      loss +0.2"));
+  CHECK(contains(text, "  cut a day younger\n      loss +1.0"));
   Scenario us = metric;
   us.units = Units::us;
   CHECK(contains(recovery_text(us, 2.0, recovery), "missing -22 (-26 to -18) lb\n"));
