@@ -69,7 +69,8 @@ report::DesignFacts design_facts(const results::ResultFile& file) {
   for (const Section& section : {line_facts(plan), grain, rack_facts(plan), water, work_facts(plan)})
     facts.sections.push_back(readable(plan, section));
   add_orders(plan, grain, facts.sections[1]);
-  facts.cautions = cautions(*reading.scenario);
+  // The file's own are of the scenario as it was read; a design that was chosen has others.
+  if (!settings.empty() || file.find("scenario/caution") == nullptr) facts.cautions = cautions(*reading.scenario);
   for (const auto& key : keys::scenario_keys()) facts.sources[key.name] = key.source;
   keys::for_each_list([&](const auto& list) {
     for (const auto& key : list.keys()) facts.sources[std::string(list.path) + "." + key.name] = key.source;
