@@ -15,7 +15,7 @@ std::string overview(const StressWords& words) {
   Table t{"what each hard time does, against the undisturbed run on the same luck",
           {"hard time", "what happens", "gives way first", "more short days", "more mats spoiled", "more spoiled mats fed",
            "more unripe mats fed",
-           "fodder served", "days until fed as usual", "costs more"},
+           "fodder served", "fed as usual again, days in", "costs more"},
           {},
           "lllrrrrrrr"};
   std::vector<std::string> left_out;
@@ -62,7 +62,7 @@ std::string hard_times_part(const Sheet& s) {
   const StressWords words(s.file);
   std::string out = overview(words);
   for (std::size_t i = 0; i < words.count(); ++i) out += remedies(words, i);
-  out += paragraph(words.method());
+  if (const std::string method = words.method(); !method.empty()) out += paragraph(method);
   if (s.file.number("stress/stopped").value_or(0.0) != 0.0)
     out += paragraph("The study was stopped early; hard times not shown were not tried.");
   return out;

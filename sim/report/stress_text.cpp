@@ -29,7 +29,7 @@ std::string struck(const ResultFile& file, std::size_t i) {
   out += line("more spoiled mats fed", words.hard("spoiled_fed", i));
   out += line("more unripe mats fed", words.hard("unripe_fed", i));
   out += line("fodder served", words.hard("fill_rate", i));
-  out += line("days until fed as usual", words.recovery(i));
+  out += line("fed as usual again, days in", words.recovery(i));
   out += line("costs more", words.hard("cost", i));
   if (const std::string limit = words.limit(i); !limit.empty()) out += line("enough up to", limit);
   return out;
@@ -76,7 +76,7 @@ std::string stress_text(const ResultFile& file) {
   std::string out = file.header.title + "\n\n";
   out += wrapped(words.lead());
   for (std::size_t i = 0; i < words.count(); ++i) out += struck(file, i) + helps(file, i);
-  out += "\n" + wrapped(words.method());
+  if (const std::string method = words.method(); !method.empty()) out += "\n" + wrapped(method);
   if (file.number("stress/stopped").value_or(0.0) != 0.0) out += wrapped("The study was stopped early; hard times not shown were not tried.");
   return out + cautions_text(file);
 }

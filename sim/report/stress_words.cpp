@@ -67,6 +67,8 @@ std::string StressWords::first_short(std::size_t i) const {
 
 std::string StressWords::recovery(std::size_t i) const {
   const study::Estimate e = estimate("stress/recovery", i);
+  // The mean of runs that all end too soon would tell the run's length.
+  if (number("stress/not_over", i) >= 1.0) return "not before the end of the run";
   std::string out = e.high == 0.0 ? "0" : with_interval(e, {});
   if (const double late = number("stress/not_over", i); late > 0.0)
     out += fmt::format("; not before the end of the run in {:.0f} %", std::max(1.0, 100.0 * late));
@@ -106,10 +108,11 @@ std::vector<std::size_t> StressWords::trials(std::size_t i) const {
 std::string StressWords::advice(std::size_t i) const {
   std::size_t best = 0, fullest = 0, cheapest = 0;
   bool helps = false, feeds = false, saves = false;
-  std::string unpriced;
+  std::string unpriced, needing;
   for (const std::size_t t : trials(i)) {
     if (number("countermeasure/priced", t) == 0.0) unpriced += (unpriced.empty() ? "" : ", ") + trial(t);
     if (!trial_why_not(t).empty()) continue;
+    if (const std::string needs = trial_needs(t); !needs.empty()) needing += fmt::format("{}for {}: {}", needing.empty() ? "" : "; ", trial(t), needs);
     const study::Estimate shorter = estimate("countermeasure/short_days", t), fed = estimate("countermeasure/fill_rate", t);
     if (number("countermeasure/by_service", t) == 1.0) best = t, helps = shorter.high < 0.0;
     // What leaves the animals shorter is cheap in the wrong way.
@@ -126,6 +129,7 @@ std::string StressWords::advice(std::size_t i) const {
   if (saves && ((helps && cheapest == best) || (!helps && feeds && cheapest == fullest))) out += " It costs least, too.";
   else if (saves)
     out += fmt::format(" Cheapest of those that bring no more short days and no less fodder: {} ({}).", trial(cheapest), settings(cheapest));
+  if (!needing.empty()) out += " To be had first: " + needing + ".";
   if (!unpriced.empty()) out += " Without a price in the scenario, so not among the costs: " + unpriced + ".";
   return out;
 }
@@ -148,21 +152,36 @@ std::string StressWords::lead_by_fodder() const {
     if (!why_not(i).empty() || !(estimate("stress/fill_rate", i).high < 0.0)) continue;
     if (worst == count() || number("stress/fill_rate", i) < number("stress/fill_rate", worst)) worst = i;
   }
-  if (worst == count()) return "None of the hard times that were tried is shown to leave the animals short.";
+  if (worst == count()) return lead_of_none();
   return fmt::format("Hardest of those tried: {}, {}. It is not shown to bring more short days, but it leaves the animals "
                      "with less: fodder served {}; what gives way first: {}.", name(worst), what(worst),
                      hard("fill_rate", worst), first(worst));
 }
 
+std::string StressWords::lead_of_none() const {
+  std::string untried;
+  for (std::size_t i = 0; i < count(); ++i)
+    if (const std::string why = why_not(i); !why.empty()) untried += fmt::format("{}{}: {}", untried.empty() ? "" : "; ", name(i), why);
+    else return "None of the hard times that were tried is shown to leave the animals short.";
+  return fmt::format("Nothing was tried. {}.", untried);
+}
+
+std::string StressWords::trial_needs(std::size_t t) const {
+  return file_.find("countermeasure/needs") == nullptr ? std::string() : text("countermeasure/needs", t);
+}
+
 std::string StressWords::method() const {
+  const auto& played = file_.at("stress/replications").numbers;
+  const double most = played.empty() ? 0.0 : *std::max_element(played.begin(), played.end());
+  if (most <= 0.0) return "";
   return fmt::format(
-      "Each hard time was played {} times of {} days with and without it on the same luck; figures are mean differences, "
+      "Each hard time was played {} times of {} days with and without it on the same luck; days in are counted from its first day; figures are mean differences, "
       "with their 95 % intervals: of days, mats and fodder from its first day until a fortnight after it can last show, of "
       "cost and mats fed spoiled or unripe over the whole run. Fed as usual: from that day on, a fortnight without a day worse fed than "
       "undisturbed. Enough up to: the hottest hour outdoors of a wave (mean of the runs) in which at least {:.4g} % of the "
       "fodder wanted is served from its first day until a week after it can still show; found to a quarter of a degree Celsius, with "
       "the span in which the 95 % interval of that share holds the {:.4g} %.",
-      number("stress/replications", 0), file_.header.horizon_days, 100.0 * file_.number("stress/asked").value_or(0.0),
+      most, file_.header.horizon_days, 100.0 * file_.number("stress/asked").value_or(0.0),
       100.0 * file_.number("stress/asked").value_or(0.0));
 }
 

@@ -38,6 +38,8 @@ class StressWords {
   [[nodiscard]] std::string trial(std::size_t t) const { return text("countermeasure/name", t); }
   [[nodiscard]] std::string settings(std::size_t t) const { return text("countermeasure/settings", t); }
   [[nodiscard]] std::string trial_why_not(std::size_t t) const { return text("countermeasure/why_not", t); }
+  /// What must be had for it and is not there; empty: nothing, or a file of an earlier version.
+  [[nodiscard]] std::string trial_needs(std::size_t t) const;
   [[nodiscard]] std::string trial_limit(std::size_t t) const { return limit_words("countermeasure", t); }
   /// Which helps most, which is cheapest, and what to beware of in these figures.
   [[nodiscard]] std::string advice(std::size_t i) const;
@@ -47,6 +49,7 @@ class StressWords {
 
  private:
   [[nodiscard]] std::string lead_by_fodder() const;
+  [[nodiscard]] std::string lead_of_none() const;
   [[nodiscard]] std::string text(std::string_view path, std::size_t i) const;
   [[nodiscard]] double number(const std::string& path, std::size_t i) const;
   [[nodiscard]] study::Estimate estimate(const std::string& path, std::size_t i) const;

@@ -79,6 +79,7 @@ void trials(Arrays& all, const study::StressResult& result) {
   all[group + "/name"] = each(result.trials, [](const Trial& t) { return std::string(t.what.name); });
   all[group + "/settings"] = each(result.trials, [](const Trial& t) { return as_typed(t.what.settings); });
   all[group + "/priced"] = each(result.trials, [](const Trial& t) { return t.what.priced ? 1 : 0; });
+  all[group + "/needs"] = each(result.trials, [](const Trial& t) { return t.what.needs; });
   all[group + "/by_service"] = each(result.trials, [](const Trial& t) { return t.by_service; });
   all[group + "/by_cost"] = each(result.trials, [](const Trial& t) { return t.by_cost; });
 }

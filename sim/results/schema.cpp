@@ -46,7 +46,7 @@ using enum When;
 
 constexpr std::array row_table{
     Row{"scenario/text", "", text, "", "scenario file as read, settings of the command line not in it", sometimes},
-    Row{"scenario/resolved", "", text, "", "scenario with every key and its value", sometimes},
+    Row{"scenario/resolved", "", text, "", "scenario with every key and its value; those that a grain's grade says, and nobody states, as remarks", sometimes},
     Row{"scenario/mark", "", text, "", "mark of the study: equal marks mean equal results, as --resume needs to know",
         sometimes},
     Row{"scenario/caution", "caution", text, "", "what to be careful about with this scenario", sometimes},
@@ -311,6 +311,7 @@ constexpr std::array row_table{
     Row{"countermeasure/name", "trial", text, "", "what was done", sometimes},
     Row{"countermeasure/settings", "trial", text, "", "the same as KEY=VALUE", sometimes},
     Row{"countermeasure/priced", "trial", whole, "1", "1 when its own price is among the costs", sometimes},
+    Row{"countermeasure/needs", "trial", text, "", "what must be had for it and is not there, in words", sometimes},
     Row{"countermeasure/why_not", "trial", text, "", "why it could not be tried; empty when it was", sometimes},
     Row{"countermeasure/replications", "trial", whole, "1", "replications played with and without it", sometimes},
     Row{"countermeasure/short_days{}", "trial", real, "1", "more days with a short feeding", sometimes, Each::interval},

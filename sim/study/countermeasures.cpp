@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "sim/scenario/read.hpp"
+#include "sim/scenario/units.hpp"
 #include "sim/study/hard_list.hpp"
 #include "sim/study/lot_policies.hpp"
 
@@ -39,7 +40,8 @@ Settings more_grain_kept(const Scenario& s) {
     const std::string head = fmt::format("grain.{}.", i + 1);
     const double reorder = s.grains[i].store.reorder_point.value(), up_to = s.grains[i].store.order_up_to.value();
     const double kept = std::max(2.0 * reorder, 20.0);
-    all.push_back(set((head + "bin").c_str(), std::max(s.grains[i].store.bin.value(), up_to + kept + s.grains[i].policy.keep_back.value()), "kg"));
+    const double room = up_to + kept + s.grains[i].policy.keep_back.value();
+    if (room > s.grains[i].store.bin.value()) all.push_back(set((head + "bin").c_str(), room, "kg"));
     all.push_back(set((head + "order_up_to").c_str(), up_to + kept - reorder, "kg"));
     all.push_back(set((head + "reorder").c_str(), kept, "kg"));
   }
@@ -114,6 +116,17 @@ void in_own_units(const Scenario& s, Settings& settings) {
   }
 }
 
+/// More room in store than there is.
+std::string room_for_grain(const Scenario& s, const Settings& settings) {
+  std::string needs;
+  for (std::size_t i = 0; i < s.grains.size(); ++i)
+    for (const auto& [key, value] : settings)
+      if (key == fmt::format("grain.{}.bin", i + 1))
+        needs += fmt::format("{}room for {} of {} (the bin holds {})", needs.empty() ? "" : ", ", value, s.grains[i].name,
+                             write_quantity(s.grains[i].store.bin.value(), "kg", s.units == Units::us, 3));
+  return needs;
+}
+
 std::vector<Countermeasure> steps(const Scenario& s, Kind kind) {
   std::vector<Countermeasure> out;
   const Countermeasure more{"a tray more in every batch", one_tray_more(s)};
@@ -159,7 +172,10 @@ std::vector<Countermeasure> steps(const Scenario& s, Kind kind) {
 
 std::vector<Countermeasure> countermeasures(const Scenario& scenario, Kind kind) {
   std::vector<Countermeasure> all = steps(scenario, kind);
-  for (Countermeasure& what : all) in_own_units(scenario, what.settings);
+  for (Countermeasure& what : all) {
+    in_own_units(scenario, what.settings);
+    what.needs = room_for_grain(scenario, what.settings);
+  }
   return all;
 }
 

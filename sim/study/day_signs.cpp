@@ -19,6 +19,8 @@ constexpr double mats_turned = 2.0;
 
 bool shows(Sign sign, const DailyRow& usual, const DailyRow& row) {
   const DaySigns &was = usual.signs, &is = row.signs;
+  // Where the animals get less already, less tells why.
+  const bool less = fill(row) < fill(usual) - 0.02;
   switch (sign) {
     case Sign::no_hands: return is.missed > was.missed;
     case Sign::no_water: return is.dry_hours > was.dry_hours + 1.0F;
@@ -26,9 +28,9 @@ bool shows(Sign sign, const DailyRow& usual, const DailyRow& row) {
     case Sign::no_room: return is.blocked > was.blocked;
     case Sign::sour:
     case Sign::mould: return false;  // by their sum, see below
-    case Sign::thin_mats: return is.cut > 0.0F && was.cut > 0.0F && a_mat(is) < 0.9 * a_mat(was);
-    case Sign::slow_mats: return is.cut < was.cut && fill(row) < fill(usual) - 0.02;
-    case Sign::more_wanted: return row.wanted > 1.05F * usual.wanted;
+    case Sign::thin_mats: return is.cut > 0.0F && was.cut > 0.0F && a_mat(is) < (less ? 0.98 : 0.9) * a_mat(was);
+    case Sign::slow_mats: return is.cut < was.cut && less;
+    case Sign::more_wanted: return row.wanted > (less ? 1.001F : 1.05F) * usual.wanted;
   }
   return false;
 }

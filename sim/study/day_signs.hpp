@@ -21,7 +21,8 @@ struct FirstSign { Sign sign; int day; };  ///< day of the run
 /// The first day, from `first` to `until`, on which a sign shows more than undisturbed; on one day, the first in the order of
 /// Sign. A missed round, a tray unsown or without a place and any watering missed by a tray count from one up; mats sour or
 /// mould when two more have turned since `first`; they are thin when those cut are more than a tenth lighter, and not yet
-/// ripe when fewer are cut and the animals get less; more is wanted from a twentieth up.
+/// ripe when fewer are cut and the animals get less; more is wanted from a twentieth up. On a day on which the animals get less (by more
+/// than 2 % of what they want) mats a fiftieth lighter are thin, and anything more is more wanted.
 std::optional<FirstSign> first_sign(std::span<const DailyRow> undisturbed, std::span<const DailyRow> struck, int first,
                                     int until);
 

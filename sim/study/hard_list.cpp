@@ -33,6 +33,15 @@ int at_the_extreme(const Scenario& s, double length, bool warm) {
   return best;
 }
 
+bool breeds(const Group& group) { return group.count > 0 && group.breeding.first_birth_day >= 0.0; }
+
+/// Day of the run on which the first births of a season that reaches into it may fall.
+double births_begin(const herd::Breeding& breeding) {
+  double season = herd::first_season_felt(breeding, 0.0);
+  while (season + breeding.spread_days < 0.0) season += in_days(breeding.every);
+  return std::max(0.0, std::floor(season));
+}
+
 HardTime built_in(const Scenario& s, Kind kind) {
   HardTime hard;
   hard.kind = kind;
@@ -42,11 +51,15 @@ HardTime built_in(const Scenario& s, Kind kind) {
     hard.first_day = at_the_extreme(s, length, kind == Kind::heat_wave);
   } else if (kind == Kind::pump_stop || kind == Kind::power_cut || kind == Kind::missed_rounds || kind == Kind::keeper_away) {
     hard.first_day = horizon(s) / 3;
+  } else if (kind == Kind::larger_litter) {
+    // From the first births on: nothing of it can be seen before, and days are counted from its start.
+    double first = horizon(s);
+    for (const Group& group : s.groups)
+      if (breeds(group)) first = std::min(first, births_begin(group.breeding));
+    if (first < horizon(s)) hard.first_day = first;
   }
   return hard;
 }
-
-bool breeds(const Group& group) { return group.count > 0 && group.breeding.first_birth_day >= 0.0; }
 
 }  // namespace
 
@@ -66,7 +79,7 @@ std::string cannot_strike(const Scenario& scenario, const HardTime& hard) {
   const auto& groups = scenario.groups;
   if (hard.kind == Kind::larger_litter &&
       std::none_of(groups.begin(), groups.end(), [&](const Group& g) {
-        return breeds(g) && (hard.group.empty() || g.name == hard.group) && g.breeding.first_birth_day < horizon(scenario);
+        return breeds(g) && (hard.group.empty() || g.name == hard.group) && births_begin(g.breeding) < horizon(scenario);
       }))
     return "no births fall into this run";
   if (starts(hard) >= 1440 * horizon(scenario)) return "it begins after the end of this run";

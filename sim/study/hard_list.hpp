@@ -31,6 +31,7 @@ struct Countermeasure {
   std::string_view name;
   Settings settings{};
   bool priced = true;   ///< its own price is among the costs
+  std::string needs{};  ///< what the keeper must have for it that he has not: "room for 425 kg of barley (the bin holds 300 kg)"
 };
 
 /// What may help against a kind of hard time and is not done yet, in a fixed order.

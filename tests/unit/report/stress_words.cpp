@@ -125,6 +125,43 @@ TEST_CASE("where no hard time brings more short days the fodder served tells the
   CHECK(has(terminal_text(file_of(result)), "None of the hard times that were tried is shown to leave the animals short."));
 }
 
+TEST_CASE("where no hard time could be tried the headline says so, and no number of runs is told") {
+  study::StressResult result = three_hard_times();
+  result.hard_times = {result.hard_times[2]};
+  result.hard_times[0].replications = 0;
+  const std::string page = terminal_text(file_of(result)), markup = html_page(file_of(result), {});
+  for (const std::string& text : {page, markup}) {
+    CHECK(has(text, "Nothing was tried. late-delivery: it begins after the end of this run."));
+    CHECK_FALSE(has(text, "is shown to leave the animals short"));
+    CHECK_FALSE(has(text, "was played 0 times"));
+  }
+  result = three_hard_times();  // one of several, the first, is not tried
+  std::swap(result.hard_times[0], result.hard_times[2]);
+  result.hard_times[0].replications = 0;
+  CHECK(has(terminal_text(file_of(result)), "Each hard time was played 48 times"));
+}
+
+TEST_CASE("animals that are never fed as usual again within the run have no day on which they are") {
+  study::StressResult result = three_hard_times();
+  result.hard_times[0].not_over = 1.0;
+  CHECK(StressWords(file_of(result)).recovery(0) == "not before the end of the run");
+  CHECK(has(terminal_text(file_of(result)), "fed as usual again, days in not before the end of the run"));
+}
+
+TEST_CASE("what a countermeasure needs is told with it") {
+  study::StressResult result = three_hard_times();
+  result.trials = {trial(0, "more grain kept back", "grain.1.reorder", 1), trial(0, "shade", "room.shade", 2)};
+  result.trials[0].what.needs = "room for 425 kg of barley (the bin holds 300 kg)";
+  const std::string needs = "To be had first: for more grain kept back: room for 425 kg of barley (the bin holds 300 kg).";
+  CHECK(has(terminal_text(file_of(result)), needs));
+  CHECK(has(html_page(file_of(result), {}), needs));
+  result.trials[0].what.needs.clear();
+  CHECK_FALSE(has(terminal_text(file_of(result)), "To be had first"));
+  results::ResultFile before = file_of(result);  // of a version that told no needs
+  before.arrays.erase("countermeasure/needs");
+  CHECK_FALSE(has(terminal_text(before), "To be had first"));
+}
+
 TEST_CASE("limits of heat in words: found, none, and beyond all that was tried, in either unit") {
   study::StressResult result = three_hard_times();
   result.hard_times[0].limit = study::HeatLimit{study::HeatLimit::Kind::never, 0.0, 0.0, 0.0};

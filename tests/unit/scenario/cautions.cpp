@@ -79,6 +79,7 @@ TEST_CASE("what is dated outside the run is told to do nothing") {
   CHECK(warns(farm("", {"group.goats.first_births=2029-02-05"}), "group.goats: its first births fall on 2029-02-05, after the run ends on 2027-02-28: no young"));
   CHECK_FALSE(warns(farm("", {"group.goats.first_births=2027-02-05"}), "first births"));
   CHECK_FALSE(warns(farm("", {"group.goats.first_births=none"}), "first births"));
+  CHECK_FALSE(warns(farm("", {"group.goats.first_births=2029-02-05", "group.goats.births_before=true"}), "first births"));  // every year before, too
 }
 
 TEST_CASE("a rack that does not fit its room, and mats that do not fit between tiers, are told") {

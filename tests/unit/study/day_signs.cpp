@@ -48,6 +48,23 @@ TEST_CASE("each sign is told by its own trace") {
   CHECK(first_sign(calm(), struck, 10, 59)->sign == Sign::more_wanted);
 }
 
+TEST_CASE("where the animals get less on a day, less tells why: what gives way is not told after they are worse fed") {
+  auto struck = calm();
+  struck[12].wanted = struck[12].served = 29.0F;  // 3 % more
+  CHECK_FALSE(first_sign(calm(), struck, 10, 59));
+  struck[12].served = 28.0F;  // and it is not there
+  REQUIRE(first_short(calm(), struck, 10, 0.02) == 12);
+  REQUIRE(first_sign(calm(), struck, 10, 59));
+  CHECK(first_sign(calm(), struck, 10, 59)->sign == Sign::more_wanted);
+  CHECK(first_sign(calm(), struck, 10, 59)->day == 12);
+  struck = calm();
+  struck[12].signs.cut_fresh = 26.5F;  // 5 % lighter mats
+  CHECK_FALSE(first_sign(calm(), struck, 10, 59));
+  struck[12].served = 26.5F;
+  REQUIRE(first_sign(calm(), struck, 10, 59));
+  CHECK(first_sign(calm(), struck, 10, 59)->sign == Sign::thin_mats);
+}
+
 TEST_CASE("one mat more is luck, two since the start are a sign, what comes before or after the hard time is none") {
   auto struck = calm();
   struck[15].signs.sour = 1.0F;

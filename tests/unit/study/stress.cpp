@@ -63,6 +63,48 @@ TEST_CASE("every countermeasure is a change the scenario takes, and none is trie
   }
 }
 
+TEST_CASE("a larger litter begins with the first births of the run, so that its days are counted from something") {
+  const auto begins = [](const Scenario& farm) {
+    for (const Planned& p : hard_list(farm))
+      if (p.hard.kind == HardTimeKind::larger_litter) return p.hard.first_day;
+    return -1.0;
+  };
+  Scenario farm = summer();
+  CHECK(begins(farm) == 0.0);  // no births
+  farm.groups[0].breeding.first_birth_day = 40.0;
+  CHECK(begins(farm) == 40.0);
+  farm.groups.push_back(farm.groups[0]);
+  farm.groups[1].name = "ewes";
+  farm.groups[1].breeding.first_birth_day = 25.0;
+  CHECK(begins(farm) == 25.0);
+  farm.groups[1].count = 0;
+  CHECK(begins(farm) == 40.0);
+  farm.groups[0].breeding.first_birth_day = 81.0;  // after the end
+  CHECK(begins(farm) == 0.0);
+  farm.groups[0].breeding.first_birth_day = 400.0;  // and a year before as well
+  farm.groups[0].breeding.before = true;
+  CHECK(begins(farm) == 35.0);
+  CHECK(cannot_strike(farm, hard_list(farm)[static_cast<std::size_t>(HardTimeKind::larger_litter)].hard).empty());
+  farm.groups[0].breeding.first_birth_day = 360.0;  // the last of the season before fall into the run
+  CHECK(begins(farm) == 0.0);
+}
+
+TEST_CASE("more grain kept back says what room it needs where the bin holds less, and asks for no bin where it holds enough") {
+  const auto kept = [](double bin) {
+    Scenario farm = summer();
+    GrainSupply& barley = farm.grains[0];
+    barley.store.reorder_point = Kilograms(75.0);
+    barley.store.order_up_to = Kilograms(275.0);
+    barley.store.bin = Kilograms(bin);
+    return countermeasures(farm, HardTimeKind::late_delivery).at(0);
+  };
+  const Countermeasure tight = kept(300.0), roomy = kept(500.0);
+  CHECK(tight.needs == "room for 425 kg of barley (the bin holds 300 kg)");
+  CHECK(tight.settings.at(0) == Setting{"grain.1.bin", "425 kg"});
+  CHECK(roomy.needs.empty());
+  for (const auto& [key, value] : roomy.settings) CHECK_FALSE(key.ends_with(".bin"));
+}
+
 TEST_CASE("a countermeasure is told in the farm's own units and in few digits, just as it is tried") {
   for (const Units units : {Units::us, Units::metric}) {
     Scenario farm = summer();
