@@ -1,6 +1,7 @@
 #pragma once
 // Drawing drafts: any number of statements, any value its key allows, ends included.
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <map>
@@ -36,6 +37,7 @@ class Drawer {
       if (first) section->second = how_.stated * (chance(0.5) ? 1.0 : 0.12);
       if (chance(section->second)) state(key, "", 0);
     }
+    evening_of_the_day();
     draft_.push_back({"", 0, "run.length", fmt::format("\"{} d\"", 1 + std::floor(how_.longest_days * share() * share())), true, -1});
     const int species = below(2), grains = 1 + below(3), groups = 1 + below(how_.most_groups);
     entries(keys::species_keys(), "species", species);
@@ -51,6 +53,16 @@ class Drawer {
   double share() { return std::uniform_real_distribution<double>(0.0, 1.0)(generator_); }
   bool chance(double p) { return share() < p; }
   int below(int n) { return static_cast<int>(generator_() % static_cast<unsigned>(n)); }
+
+  /// Minutes of the evening are part of the day's: as many as can be are refused unless the day has them, which it gets in half the drafts.
+  void evening_of_the_day() {
+    const auto stated = [&](const char* key) { return std::find_if(draft_.begin(), draft_.end(), [&](const Statement& s) { return s.key == key; }); };
+    const auto evening = stated("keeper.evening_minutes");
+    if (evening == draft_.end() || evening->level != 1 || chance(0.5)) return;
+    const std::string most = evening->value;
+    if (const auto day = stated("keeper.minutes_per_day"); day != draft_.end()) draft_.erase(day);
+    draft_.push_back({"", 0, "keeper.minutes_per_day", most, false, 1});
+  }
 
   template <class T>
   void entries(const keys::Table<T>& table, const std::string& list, int count) {

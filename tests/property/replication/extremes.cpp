@@ -54,7 +54,7 @@ std::string key_part(const std::string& end) { return end.substr(0, end.rfind(':
 
 TEST_CASE("keys at their ends, two by two, are played or refused in words") {
   const bool whole_test = std::getenv("RACKWRIGHT_LONG") != nullptr;
-  const int rows = whole_test ? 1500 : 260;
+  const int rows = whole_test ? 1500 : 300;
   Pairs played, tried;
   int refusals = 0;
   for (int i = 0; i < rows; ++i) {
