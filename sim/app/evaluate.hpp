@@ -20,6 +20,7 @@ struct Argument {
   bool list = false;          ///< numbers with commas or blanks between, e.g. twelve monthly values
   std::string_view or_unit{};  ///< another unit a value may be given in, e.g. "kg/d" for milk; it then counts in that
   bool clock = false;         ///< hours that may be written as a time of day, 6:30
+  bool whole = false;         ///< a count: fractions are refused
 };
 
 /// One line of the answer.

@@ -74,7 +74,10 @@ std::vector<std::string> list_items(std::string_view text) {
 }
 
 Problem complaint(std::string_view key, std::string_view value, std::string why, std::string suggestion = "") {
-  return {0, std::string(key), std::string(value), std::move(why), std::move(suggestion)};
+  constexpr std::size_t enough = 60;  // of a value that is repeated
+  std::string shown(value.substr(0, enough));
+  if (value.size() > enough) shown += "...";
+  return {0, std::string(key), std::move(shown), std::move(why), std::move(suggestion)};
 }
 
 using Read = std::variant<double, UnitFault>;
@@ -122,6 +125,7 @@ Read read_number(const Argument& argument, std::string_view text, Arguments& int
     value = std::get<double>(read);
   }
   if (!std::isfinite(*value)) return UnitFault{"is not a finite number"};
+  if (argument.whole && *value != std::floor(*value)) return UnitFault{"must be a whole number"};
   if (auto fault = unclear_share(argument, text, *value)) return *fault;
   if (auto fault = out_of_range(argument, *value)) return *fault;
   return std::clamp(*value, argument.least < argument.most ? argument.least : *value,
@@ -147,7 +151,7 @@ void take(const Argument& argument, std::string_view text, Arguments& into, Prob
   std::vector<double> values;
   for (const std::string& item : list_items(text)) {
     const auto read = read_number(argument, item, into);
-    if (const auto* fault = std::get_if<UnitFault>(&read)) return complain(fmt::format("\"{}\" {}", item, fault->why));
+    if (const auto* fault = std::get_if<UnitFault>(&read)) return complain(fault->why.starts_with('"') ? fault->why : fmt::format("\"{}\" {}", item, fault->why));
     values.push_back(std::get<double>(read));
   }
   into.lists[name] = std::move(values);

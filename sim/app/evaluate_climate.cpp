@@ -1,6 +1,7 @@
 // `evaluate`: moist air and weather, called exactly as the simulator calls them.
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include <string>
 
@@ -78,6 +79,8 @@ std::vector<Result> yearly_wave(const Arguments& in) {
   if (given.size() != monthly.size()) throw BadArguments{"monthly needs twelve values, January first"};
   std::copy(given.begin(), given.end(), monthly.begin());
   const climate::YearlyWave wave = climate::fit_yearly_wave(monthly);
+  // Twelve months alike leave nothing but rounding.
+  if (wave.amplitude.value() < 1e-12 * (1.0 + std::abs(wave.mean.value()))) return {{"mean", wave.mean.value(), "degC"}, {"amplitude", 0.0, "K"}};
   return {{"mean", wave.mean.value(), "degC"},
           {"amplitude", wave.amplitude.value(), "K"},
           {"peak_day", wave.peak_day, "d"}};

@@ -15,7 +15,13 @@ Argument key_argument(std::string_view whole, std::string_view standard) {
   const auto& table = keys::scenario_keys();
   const auto key = std::find_if(table.begin(), table.end(), [&](const auto& one) { return one.name == whole; });
   EXPECTS(key != table.end());
-  return {std::string_view(key->name).substr(whole.find('.') + 1), key->unit, standard, key->least, key->most, key->sentence};
+  return {.name = std::string_view(key->name).substr(whole.find('.') + 1),
+          .unit = key->unit,
+          .standard = standard,
+          .least = key->least,
+          .most = key->most,
+          .sentence = key->sentence,
+          .whole = key->kind == keys::Kind::whole};
 }
 
 std::vector<Argument> key_arguments(std::string_view section, const std::vector<std::string_view>& names) {

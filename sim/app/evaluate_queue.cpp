@@ -107,7 +107,7 @@ std::vector<Evaluator> queue_evaluators() {
                       .standard = "1",
                       .least = 0.0,
                       .most = 9e15,
-                      .sentence = "master number of the luck"}},
+                      .sentence = "master number of the luck", .whole = true}},
        .run = run_queue}};
 }
 

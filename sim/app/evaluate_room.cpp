@@ -28,7 +28,7 @@ std::vector<Result> room_hours(const Arguments& in) {
   room::Hour now;
   now.temperature = in.number("temperature");
   double evaporated = 0.0, condensed = 0.0, heater = 0.0, cooler = 0.0;
-  const int hours = static_cast<int>(std::round(in.number("hours")));
+  const int hours = static_cast<int>(in.number("hours"));
   for (int i = 0; i < hours; ++i) {
     if (!(now.temperature >= -60.0 && now.temperature <= 95.0)) throw BadArguments{"the room leaves what lives and what the model of moist air is for: -60 to 95 degC"};
     const double saturated = room::saturation_humidity_ratio(Celsius(now.temperature));
@@ -86,7 +86,7 @@ std::vector<Evaluator> room_evaluators() {
   std::vector<Argument> hours{{"temperature", "degC", "", -30.0, 60.0, "of the room to begin with"},
                               {"outdoor", "degC", "", -50.0, 60.0, "outdoors, all the while"},
                               {"outdoor_humidity", "%", "50", 1.0, 100.0, "relative humidity outdoors"},
-                              {"hours", "1", "1", 1.0, 10000.0, "whole hours to go on for"},
+                              {.name = "hours", .unit = "1", .standard = "1", .least = 1.0, .most = 10000.0, .sentence = "whole hours to go on for", .whole = true},
                               {"sun", "W/m2", "0", 0.0, 1200.0, "sun on level ground"},
                               {"gain", "W", "0", 0.0, 1e5, "heat of mats, pump and people"},
                               {"wet_area", "m2", "0", 0.0, 5000.0, "mats and wet floor that evaporate"}};

@@ -2,6 +2,7 @@
 
 #include <udunits2.h>
 
+#include <cctype>
 #include <charconv>
 #include <cmath>
 #include <map>
@@ -94,7 +95,11 @@ Library& library() {
   return instance;
 }
 
-UnitFault fault(std::string_view text, std::string_view native, std::string_view says) {
+/// A text as a message repeats it: not without end.
+std::string_view shown(std::string_view text) { return text.substr(0, 60); }
+
+UnitFault fault(std::string_view whole, std::string_view native, std::string_view says) {
+  const std::string text = shown(whole) == whole ? std::string(whole) : std::string(shown(whole)) + "...";
   const auto words = unit_words(native);
   if (!words) return UnitFault{fmt::format("\"{}\" {} {}", text, says, native)};
   return UnitFault{fmt::format("\"{}\" {} {}; write it like {}", text, says, words->kind, words->example)};
@@ -111,8 +116,8 @@ std::optional<std::pair<double, std::size_t>> fraction(std::string_view text) {
   }
   if (read.ec != std::errc{} || read.ptr == end || *read.ptr != '/') return std::nullopt;
   read = std::from_chars(read.ptr + 1, end, below);
-  const bool ends = read.ptr == end || *read.ptr == ' ';
-  if (read.ec != std::errc{} || below == 0 || below > 64 || above >= below || !ends) return std::nullopt;
+  const bool ends = read.ptr == end || *read.ptr == ' ' || std::isalpha(static_cast<unsigned char>(*read.ptr)) != 0;
+  if (read.ec != std::errc{} || below == 0 || below > 64 || (whole > 0 && above >= below) || !ends) return std::nullopt;
   return std::pair(whole + static_cast<double>(above) / below, static_cast<std::size_t>(read.ptr - text.data()));
 }
 
@@ -123,11 +128,11 @@ std::variant<std::pair<double, std::size_t>, UnitFault> leading_number(std::stri
   double value = 0.0;
   const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), value);
   if (error == std::errc::result_out_of_range)
-    return UnitFault{fmt::format("\"{}\" is beyond what a number can hold", text)};
+    return UnitFault{fmt::format("\"{}\" is beyond what a number can hold", shown(text))};
   if (error != std::errc{} && (text.front() == '$' || text.starts_with("\xE2\x82\xAC") || text.starts_with("\xC2\xA3")))
     return fault(text, native, "has a sign of money: amounts are plain numbers in the scenario's currency; wanted is");
   if (error != std::errc{}) return fault(text, native, "does not start with a number; wanted is");
-  if (!std::isfinite(value)) return UnitFault{fmt::format("\"{}\" is not a finite number", text)};
+  if (!std::isfinite(value)) return UnitFault{fmt::format("\"{}\" is not a finite number", shown(text))};
   return std::pair(value + 0.0, static_cast<std::size_t>(end - text.data()));  // + 0.0: no minus zero
 }
 
@@ -143,6 +148,32 @@ bool odd_unit(std::string_view unit) {
     if (unit.find(word) != std::string_view::npos) return true;
   }
   return false;
+}
+
+/// "14 h 30 min", "40 degrees 30'", "50 % 50 %": UDUNITS would multiply them. A number may follow another unit only where it is divided by,
+/// as in 9 / 25 kg.
+bool two_quantities(std::string_view unit) {
+  for (std::size_t i = 1; i < unit.size(); ++i) {
+    if (std::isdigit(static_cast<unsigned char>(unit[i])) == 0) continue;
+    const bool exponent = unit[i - 1] != ' ' && (unit[i - 1] & 0x80) == 0;
+    const std::size_t before = unit.find_last_not_of(' ', i - 1);
+    const bool divided = before == std::string_view::npos || unit[before] == '/' || unit[before] == '(' ||
+                         unit.substr(0, before + 1).ends_with("per");
+    if (!exponent && !divided) return true;
+    while (i + 1 < unit.size() && (std::isdigit(static_cast<unsigned char>(unit[i + 1])) != 0 || unit[i + 1] == '.')) ++i;
+  }
+  return false;
+}
+
+/// Signs that look like a blank, a minus and a degree, written as those.
+std::string with_usual_signs(std::string_view text) {
+  std::string out(text);
+  for (const auto& [sign, usual] : {std::pair{"\xC2\xA0", " "}, std::pair{"\xE2\x80\xAF", " "}, std::pair{"\xE2\x80\x89", " "},
+                                    std::pair{"\xE2\x88\x92", "-"}, std::pair{"\xC2\xBA", "\xC2\xB0"}}) {
+    const std::string from = sign;
+    for (std::size_t at = out.find(from); at != std::string::npos; at = out.find(from, at)) out.replace(at, from.size(), usual);
+  }
+  return out;
 }
 
 /// To 15 significant digits, so that 35 cm is 0.35 m and not its neighbour.
@@ -162,21 +193,30 @@ std::string_view trimmed(std::string_view text) {
 }  // namespace
 
 std::variant<double, UnitFault> read_quantity(std::string_view text, std::string_view native_unit) {
-  const std::string_view whole = trimmed(text);
+  const std::string usual = with_usual_signs(text);
+  const std::string_view whole = trimmed(usual);
   if (whole.empty()) return fault(text, native_unit, "is empty; wanted is");
   const auto number = leading_number(whole, native_unit);
   if (const auto* bad = std::get_if<UnitFault>(&number)) return *bad;
   auto [value, used] = std::get<0>(number);
+  bool share = false;
   if (!native_unit.starts_with("1/")) {
-    if (const auto parts = fraction(whole)) std::tie(value, used) = *parts;
+    if (const auto parts = fraction(whole)) {
+      std::tie(value, used) = *parts;
+      share = true;
+    }
   }
   std::string_view unit = trimmed(whole.substr(used));
+  // Nobody writes 1/50 for a fiftieth of a hundredth.
+  if (share && unit.empty() && native_unit == "%") return tidy(100.0 * value);
+  if (unit.size() > 2 && unit.starts_with("1/") && std::isalpha(static_cast<unsigned char>(unit[2])) != 0) unit.remove_prefix(1);
   // Where a point is wanted, K is a point on the absolute scale.
   if (unit == "K" && native_unit != "K") unit = "kelvin";
   if (unit.empty() || unit_for_udunits(unit) == unit_for_udunits(native_unit)) return value;
   if (unit == "1" && native_unit == "%") return tidy(100.0 * value);
   if (unit.front() == ',') return fault(whole, native_unit, "has a comma: decimals take a point, as in 2.5; wanted is");
   if (odd_unit(unit)) return fault(whole, native_unit, "has a unit that cannot be read; wanted is");
+  if (two_quantities(unit)) return fault(whole, native_unit, "is more than one quantity: write one number and one unit, as 14.5 h for 14 h 30 min; wanted is");
   const auto converted = library().convert(value, std::string(unit), std::string(native_unit));
   if (const Clash* clash = std::get_if<Clash>(&converted)) {
     return fault(whole, native_unit, *clash == Clash::dimension            ? "is not"
@@ -184,7 +224,7 @@ std::variant<double, UnitFault> read_quantity(std::string_view text, std::string
                                                                      : "has an unknown unit; wanted is");
   }
   const double native = std::get<double>(converted);
-  if (!std::isfinite(native)) return UnitFault{fmt::format("\"{}\" is beyond what a number can hold", whole)};
+  if (!std::isfinite(native)) return UnitFault{fmt::format("\"{}\" is beyond what a number can hold", shown(whole))};
   return tidy(native);
 }
 

@@ -153,6 +153,28 @@ TEST_CASE("evaluators: the queue on the kernel agrees with Erlang and Pollaczek"
 }
 
 // The handbook's formula with its multipliers written out: 23 (25/H) (1 - 0.003 |V - 75|) (0.82 + 4.5/D) (1 - 0.0032 A) F C.
+TEST_CASE("evaluators: counts are whole, and a percentage as a fraction is a share") {
+  const auto asked = [](const char* name, const std::vector<std::string>& words) {
+    Problems problems;
+    const Evaluator* model = find_evaluator(name);
+    REQUIRE(model != nullptr);
+    const Arguments given = read_arguments(*model, words, problems);
+    return std::pair(problems, given);
+  };
+  for (const auto& [name, key] : {std::pair{"rack", "tiers=4.5"}, std::pair{"rack", "trays_per_tier=1.5"}, std::pair{"watering", "emitters_per_tier=1.5"},
+                                  std::pair{"room", "hours=1.4"}, std::pair{"queue", "random_seed=1.5"}}) {
+    INFO(name << " " << key);
+    const Problems problems = asked(name, {key}).first;
+    CHECK(std::any_of(problems.begin(), problems.end(), [](const Problem& p) { return p.why == "must be a whole number"; }));
+  }
+  CHECK(asked("drain", {"diameter=50 mm", "slope=1/50"}).second.number("slope") == 2.0);
+  CHECK(asked("drain", {"diameter=50 mm", "slope=1/65"}).second.number("slope") == Approx(100.0 / 65.0));
+  const Problems endless = asked("drain", {"diameter=50 mm", "slope=" + std::string(100000, 'x')}).first;
+  REQUIRE(endless.size() == 1);
+  CHECK(endless.front().value.size() < 80);
+  CHECK(endless.front().why.size() < 300);
+}
+
 TEST_CASE("evaluators: births are counted as a keeper counts them") {
   const Evaluator* births = find_evaluator("births");
   REQUIRE(births != nullptr);

@@ -108,3 +108,30 @@ TEST_CASE("a sieve keeps the better lots, and nothing changes where all pass or 
   CHECK(none.kept == Approx(0.0).margin(1e-12));
   CHECK(none.refused == Approx(0.3).margin(0.001));
 }
+
+// Without scatter of trays the sprouted kernels of a lot's trial are beta-binomial, and a lot of x sprouted of n is expected to hold
+// (a + x) / (a + b + n): both in closed form (Johnson, Kotz & Kemp 1992, Univariate Discrete Distributions, chapter 6).
+TEST_CASE("a sieve of lots from few extremes to all alike is that of the closed form") {
+  const struct { double mean, rho; int kernels; double least; } cases[] = {{0.92, 0.01, 100, 0.8}, {0.92, 0.01, 400, 0.85}, {0.90, 0.02, 100, 0.75}, {0.99, 0.3, 100, 0.8},
+                                                                           {0.999, 0.1, 100, 0.9}, {0.999, 0.5, 100, 0.8}, {0.02, 0.5, 100, 0.8}, {0.5, 0.9, 50, 0.5}};
+  for (const auto& [mean, rho, kernels, least] : cases) {
+    INFO(mean << " " << rho << " " << kernels << " " << least);
+    Grade grade;
+    grade.germination_mean = mean;
+    grade.germination_rho = rho;
+    grade.tray_rho = 0.0;
+    const double a = mean * (1.0 / rho - 1.0), b = (1.0 - mean) * (1.0 / rho - 1.0), n = kernels;
+    double kept = 0.0, good = 0.0, bad = 0.0;
+    for (int x = 0; x <= kernels; ++x) {
+      const double p = std::exp(std::lgamma(n + 1) - std::lgamma(x + 1.0) - std::lgamma(n - x + 1) + std::lgamma(a + x) + std::lgamma(b + n - x) - std::lgamma(a + b + n) +
+                                std::lgamma(a + b) - std::lgamma(a) - std::lgamma(b));
+      const bool passes = x >= static_cast<int>(std::ceil(least * n - 1e-9));
+      (passes ? good : bad) += p * (a + x) / (a + b + n);
+      if (passes) kept += p;
+    }
+    const Sieve found = sieve(grade, {kernels, least});
+    CHECK(found.kept == Approx(kept).margin(2e-6));
+    CHECK(found.mean == Approx(good / kept).margin(2e-5));
+    CHECK(found.refused == Approx(bad / (1.0 - kept)).margin(5e-4));
+  }
+}

@@ -4,6 +4,7 @@
 #include <stdexcept>
 #include <string>
 #include <thread>
+#include <utility>
 #include <vector>
 
 #include "tests/catch.hpp"
@@ -148,7 +149,7 @@ TEST_CASE("bags in any spelling, currencies, fractions that are none and units n
   }
   for (const char* money : {"$9 / 25 kg", "\xE2\x82\xAC" "9 / 25 kg", "\xC2\xA3" "9 / 25 kg"}) CHECK(why(money, "1/kg").find("sign of money") != std::string::npos);
   CHECK(why("9 EUR / 25 kg", "1/kg").find("money is a plain number") != std::string::npos);
-  for (const char* fraction : {"1/0 lb", "65/65 lb", "1/65 lb", "3/2 lb", "1 1/x lb", "1/2lb"}) {
+  for (const char* fraction : {"1/0 lb", "65/65 lb", "1/65 lb", "1 3/2 lb", "1 1/x lb"}) {
     INFO(fraction);
     why(fraction, "kg");
   }
@@ -168,4 +169,33 @@ TEST_CASE("bags in any spelling, currencies, fractions that are none and units n
   CHECK(read("300 \xC2\xB0" "K", "degC") == Approx(26.85).epsilon(1e-10));
   why("30 \xC2\xB0" "Fx", "degC");  // no scale by that name
   why("30 deg Z", "degC");
+}
+
+TEST_CASE("halves and thirds of any size, a share written as one, and rates as 1/h") {
+  CHECK(read("3/2 lb", "kg") == Approx(1.5 * 0.45359237).epsilon(1e-12));
+  CHECK(read("1/2lb", "kg") == Approx(0.5 * 0.45359237).epsilon(1e-12));
+  CHECK(read("1/50", "%") == 2.0);
+  CHECK(read("1/65", "%") == Approx(100.0 / 65.0).epsilon(1e-14));
+  CHECK(read("2/100", "%") == read("1/50", "%"));
+  CHECK(read("1 / 4", "%") == read("1/4", "%"));
+  CHECK(read("1/2 %", "%") == 0.5);
+  CHECK(read("60 1/h", "1/d") == 1440.0);
+}
+
+TEST_CASE("two quantities in one are refused, not multiplied") {
+  const std::vector<std::pair<std::string, const char*>> all{{"14 h 30 min", "h"}, {"40\xC2\xB0 30'", "degree"}, {"40\xC2\xB0" "30'", "degree"}, {"40 deg 30 arcmin", "degree"},
+                                                             {"50 % 50 %", "%"}, {"50 % 8", "1"}, {"1 lb 8 oz", "kg"}, {"2 ft 6 in", "m"}, {"12 ft 10 in", "m2"}};
+  for (const auto& [text, native] : all) CHECK(why(text, native).find("more than one quantity") != std::string::npos);
+  CHECK(read("3 m2", "m2") == 3.0);
+  CHECK(read("1.8 W m-2 K-1", "W/m2/K") == Approx(1.8));
+  CHECK(read("2 /(100 ft3)", "1/m3") == Approx(0.02 / 0.028316846592).epsilon(1e-9));
+  CHECK(read("2 per 100 ft3", "1/m3") == Approx(0.02 / 0.028316846592).epsilon(1e-9));
+}
+
+TEST_CASE("signs that look like a blank, a minus or a degree are those, and a message repeats no text without end") {
+  CHECK(read("20\xC2\xA0\xC2\xBA" "C", "degC") == 20.0);
+  CHECK(read("\xE2\x88\x92" "5 degC", "degC") == -5.0);
+  CHECK(read("20\xE2\x80\xAF" "kg", "kg") == 20.0);
+  CHECK(why(std::string(100000, 'x'), "kg").size() < 200);
+  CHECK(why("5 " + std::string(100000, 'x'), "kg").size() < 200);
 }
