@@ -60,9 +60,10 @@ Sieve sieve(const Grade& grade, const TrialRule& rule) {
       part(middle + away, weight);
     }
   };
-  constexpr double narrowest = 1e-9;
-  for (double far = 0.1; far > narrowest; far *= 0.25) {
-    const double near = far * 0.25 > narrowest ? far * 0.25 : 0.0;
+  constexpr int narrower = 13;  // down to 0.1 / 4^13, about 1e-9
+  double far = 0.1;
+  for (int i = 0; i <= narrower; ++i, far *= 0.25) {
+    const double near = i < narrower ? 0.25 * far : 0.0;
     panel(near, far);
     panel(1.0 - far, 1.0 - near);
   }

@@ -187,7 +187,8 @@ void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion&
   row("a switch pays with a chance of", chance(a.money.pays));
   const auto price = [&](double per_kg) {
     std::string text = write_quantity(per_kg, "1/kg", us, 3);
-    return text.insert(text.find('/'), s.currency);
+    text.insert(text.find('/'), s.currency);
+    return text;
   };
   row("it breaks even at a price of", price(a.break_even_price), "asked: " + price(q.candidate_price));
   const std::string now = write_quantity(s.line.sowing_density.value(), "kg/m2", us, 3);

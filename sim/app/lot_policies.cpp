@@ -38,7 +38,7 @@ std::string change(const Estimate& more, std::string_view name, std::string_view
   if (more.low == 0.0 && more.high == 0.0) return fmt::format("changes nothing in {}", name);
   if (!(more.low > 0.0 || more.high < 0.0))
     return fmt::format("shows no difference in {} ({} to {} {})", name, report::plain(more.low, digits), report::plain(more.high, digits), what);
-  const std::string much = fmt::format("{} {} {}", more.high < 0.0 ? saves : costs, report::plain(sign * more.mean, digits), what);
+  std::string much = fmt::format("{} {} {}", more.high < 0.0 ? saves : costs, report::plain(sign * more.mean, digits), what);
   if (high - low < 1e-9 * high) return much;  // the same in every run
   return much + fmt::format(" ({} to {})", report::plain(low, digits), report::plain(high, digits));
 }

@@ -61,7 +61,7 @@ void add_orders(const Plan& plan, const Section& grain, report::DesignSection& i
 report::DesignFacts design_facts(const results::ResultFile& file) {
   report::DesignFacts facts;
   std::vector<std::string> settings;
-  for (const auto& [key, value] : report::design_settings(file)) settings.push_back(key + "=" + value);
+  for (const auto& [key, value] : report::design_settings(file)) settings.push_back(fmt::format("{}={}", key, value));
   const Reading reading = read_scenario(file.text("scenario/resolved"), settings);
   if (!reading.problems.empty() || !reading.scenario) return facts;
   const Plan plan = make_plan(*reading.scenario);

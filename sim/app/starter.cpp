@@ -282,7 +282,7 @@ class Writer {
 std::string starter_text(const Starter& farm) {
   EXPECTS(!farm.groups.empty());
   constexpr double first_guess = 3.0;
-  const std::string text = Writer(farm, first_guess).text();
+  std::string text = Writer(farm, first_guess).text();
   const Reading reading = read_scenario(text, {});
   if (!reading.scenario || !reading.problems.empty()) return text;  // check will say why
   return Writer(farm, watering_minutes(*reading.scenario, first_guess)).text();

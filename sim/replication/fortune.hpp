@@ -93,7 +93,7 @@ class Fortune {
   [[nodiscard]] double notice(int day, int session, int place) const;
 
  private:
-  [[nodiscard]] std::size_t index(int day) const { return static_cast<std::size_t>(day + lead_days); }
+  [[nodiscard]] std::size_t index(int day) const { return static_cast<std::size_t>(std::int64_t{day} + lead_days); }
   [[nodiscard]] random::Stream stream(random::Purpose purpose, std::uint32_t entity, int day) const {
     return {key_, purpose, entity, day_word(day)};
   }

@@ -14,7 +14,7 @@ namespace rackwright {
 
 struct SproutCurve {
   static constexpr int cells = 512;
-  static constexpr std::size_t doubles = 4 * cells;  ///< of one curve: four coefficients a cell
+  static constexpr std::size_t doubles = std::size_t{4} * cells;  ///< of one curve: four coefficients a cell
   static constexpr double last = cells - 1e-9;
 
   /// The curve of one germination law, as `doubles` numbers.

@@ -20,12 +20,10 @@ std::string coordinate(double value) {
 }
 
 Canvas::Canvas(std::string_view id, double width, double height, std::string_view title, std::string_view description)
-    : width_(width), height_(height) {
-  out_ = fmt::format(
-      "<svg role=\"img\" viewBox=\"0 0 {} {}\" aria-labelledby=\"{}-t {}-d\">\n<title id=\"{}-t\">{}</title>\n"
-      "<desc id=\"{}-d\">{}</desc>\n",
-      coordinate(width), coordinate(height), id, id, id, escaped(title), id, escaped(description));
-}
+    : width_(width), height_(height),
+      out_(fmt::format("<svg role=\"img\" viewBox=\"0 0 {} {}\" aria-labelledby=\"{}-t {}-d\">\n<title id=\"{}-t\">{}</title>\n"
+                       "<desc id=\"{}-d\">{}</desc>\n",
+                       coordinate(width), coordinate(height), id, id, id, escaped(title), id, escaped(description))) {}
 
 void Canvas::rect(double x, double y, double width, double height, std::string_view css_class, std::string_view tip,
                   double opacity) {

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <limits>
 
+#include <fmt/core.h>
+
 #include "models/base/expects.hpp"
 #include "sim/replication/columns.hpp"
 #include "sim/results/collect.hpp"
@@ -63,7 +65,7 @@ void effects(Arrays& all, const std::string& group, const std::vector<Item>& ite
 
 std::string as_typed(const study::Settings& settings) {
   std::string out;
-  for (const auto& [key, value] : settings) out += (out.empty() ? "" : ", ") + key + "=" + value;
+  for (const auto& [key, value] : settings) out += fmt::format("{}{}={}", out.empty() ? "" : ", ", key, value);
   return out;
 }
 

@@ -21,6 +21,7 @@ using study::SweepRow;
 template <class Items, class Get>
 Array each(const Items& items, Get get) {
   std::vector<double> values;
+  values.reserve(items.size());
   for (const auto& item : items) values.push_back(static_cast<double>(get(item)));
   return row(std::move(values));
 }
@@ -138,6 +139,7 @@ Arrays digest_arrays(const Sweep& sweep, const study::SweepDigest& digest) {
 
   const auto& effects = digest.effects();
   std::vector<std::string> labels;
+  labels.reserve(effects.size());
   for (const study::Effect& effect : effects) labels.push_back(effect.label);
   all["sweep/effect"] = count_up(effects.size());
   all["sweep/effect_key"] = each(effects, [](const study::Effect& e) { return e.axis; });

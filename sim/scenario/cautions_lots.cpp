@@ -14,12 +14,13 @@ namespace {
 /// What sizing may choose for that key of a grain; nothing when it is no choice.
 const Choice* choice_of(const Scenario& s, std::size_t grain, std::string_view key) {
   constexpr std::string_view head = "grain.";
+  const auto name_of = [](const GrainSupply& g) { return std::string_view(g.name); };
   for (const Choice& choice : s.choose.choices) {
     const std::string_view name = choice.key;
     const auto dot = name.rfind('.');
     if (!name.starts_with(head) || dot == std::string_view::npos || dot < head.size() || name.substr(dot + 1) != key) continue;
     const auto label = name.substr(head.size(), dot - head.size());
-    if (keys::item_index(s.grains, label, [](const GrainSupply& g) { return std::string_view(g.name); }) == static_cast<int>(grain))
+    if (keys::item_index(s.grains, label, name_of) == static_cast<int>(grain))
       return &choice;
   }
   return nullptr;

@@ -47,7 +47,7 @@ std::string class_like(const std::string& written, const std::vector<std::string
     for (const Called& name : called)
       if (name.word == candidate) return std::string(name.animal_class);
   }
-  const std::string close = nearest(one, known);
+  std::string close = nearest(one, known);
   const auto animal = std::find_if(std::begin(called), std::end(called), [&](const Called& name) { return one.find(name.word) != std::string::npos; });
   // "dairy goat" is a goat, though it is spelt more like a dairy cow.
   if (animal != std::end(called) && close.find(animal->word) == std::string::npos) return std::string(animal->animal_class);

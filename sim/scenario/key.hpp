@@ -52,7 +52,7 @@ struct Key : KeyInfo {
   Key or_in(std::string_view unit_text) && { also = unit_text; return std::move(*this); }
   Key bare_number() && { bare = true; return std::move(*this); }
   Key must() && { required = true; return std::move(*this); }
-  Key instead(std::vector<std::string_view> others) && { instead_of = std::move(others); return std::move(*this); }
+  Key instead(const std::vector<std::string_view>& others) && { instead_of = others; return std::move(*this); }
 };
 
 template <class Field> struct UnitOf { static constexpr const char* text = "1"; };
@@ -131,10 +131,10 @@ Key<T> whole(std::string_view name, Range range, At at, std::string_view sentenc
 
 /// One of an enumeration's names.
 template <class T, class At>
-Key<T> option(std::string_view name, std::vector<std::string_view> options, At at, std::string_view sentence,
+Key<T> option(std::string_view name, const std::vector<std::string_view>& options, At at, std::string_view sentence,
               std::string_view source) {
   Key<T> key = declare<T>(name, Kind::option, sentence, source);
-  key.options = std::move(options);
+  key.options = options;
   land_as_integer(key, at);
   return key;
 }
