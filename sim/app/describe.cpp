@@ -31,7 +31,8 @@ std::string describe_models() {
   std::string page =
       "# Models\n\nMade by `rackwright describe models`; do not edit.\n\n"
       "Each can be asked by itself with `rackwright evaluate MODEL key=value ...`; the simulator calls the same "
-      "code.\n";
+      "code.\nAnswers have ten digits, for comparing with other sources; how many of them to trust, the page of the model says "
+      "(docs/models).\n";
   for (const Evaluator& model : evaluators()) {
     page += fmt::format("\n## {}\n\n{}\n\nSource: {}.\n\n", model.name, model.sentence, model.source);
     page += "| key | unit | range | when not given | meaning |\n| --- | --- | --- | --- | --- |\n";

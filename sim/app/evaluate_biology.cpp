@@ -42,9 +42,12 @@ void refuse_species(const std::string& name) {
 Evaluator soak_evaluator() {
   return {
       .name = "soak",
-      .sentence = "Moisture of grain after a time in water.",
+      .sentence = "Moisture of grain after a time in water, and what that soak is worth once sown: its head start less its delay, in hours at "
+                  "20 degC, its stress, and the share of the germinable that it keeps. Known for 5 to 35 degC and 8 to 16 % at the start; "
+                  "hot water kills grain, which is not told.",
       .source =
-          "Becker 1960, Cereal Chem. 37:309-323 (wheat); Mok et al. 1983 (barley's activation energy); others borrowed",
+          "Becker 1960, Cereal Chem. 37:309-323 (wheat); Mok et al. 1983 (barley's activation energy); others borrowed; "
+          "worth of a soak assumed (docs/models/soak.md)",
       .arguments = {species_argument(), quantity("temperature", "degC", "", 0.0, 60.0, "of the water"),
                     quantity("start_moisture", "%", "12", 0.0, 40.0, "of the grain, wet basis"),
                     quantity("time", "h", "", 0.0, 240.0, "in the water")},
@@ -52,14 +55,20 @@ Evaluator soak_evaluator() {
         const soak::Parameters parameters = preset_of(given, soak::preset);
         const Celsius water(given.number("temperature"));
         const double start = given.number("start_moisture") / 100.0;
-        const double moisture = soak::moisture_after(parameters, water, start, Hours(given.number("time")));
-        return {{"moisture", 100.0 * moisture, "%"}, {"diffusivity", soak::diffusivity(parameters, water), "cm2/s"}};
+        const soak::Effect effect = soak::effect(parameters, water, start, Hours(given.number("time")));
+        return {{"moisture", 100.0 * effect.moisture, "%"},
+                {"diffusivity", soak::diffusivity(parameters, water), "cm2/s"},
+                {"head_start", effect.head_start, "h"},
+                {"delay", effect.delay, "h"},
+                {"stress", effect.stress, "1"},
+                {"survival", 100.0 * effect.survival, "%"}};
       }};
 }
 
 Evaluator germination_evaluator() {
   return {.name = "germination",
-          .sentence = "Share of grain germinated at a constant temperature.",
+          .sentence = "Share of grain germinated at a constant temperature. Where it stands still, frozen (-2 degC and below) or too warm, "
+                      "final_fraction is 0 and median_time never (null with --json). Barley is known for 1 to 35 degC.",
           .source =
               "Rowse & Finch-Savage 2003, fitted to barley counts of Onofri et al. 2018, Eur. J. Agron. 101:129-139; "
               "others borrowed",
@@ -102,8 +111,8 @@ Evaluator mould_growth_evaluator() {
 Evaluator grain_mass_evaluator() {
   return {.name = "grain-mass",
           .sentence = "Mass of a volume of loose grain.",
-          .source = "bulk densities printed in a combine harvester's manual, within 0.3 % of the legal bushel weights; triticale the "
-                    "crop insurers' 50 lb; a lot may lie a tenth to either side",
+          .source = "bulk densities as a combine harvester's manual has them, up to 0.3 % above the legal bushel weights over 35.239 L; "
+                    "triticale the crop insurers' 50 lb, as much above; a lot may lie a tenth to either side (docs/models/grain.md)",
           .arguments = {species_argument(), quantity("volume", "m3", "", 0.0, 1e5, "of loose grain")},
           .run = [](const Arguments& given) -> std::vector<Result> {
             const grain::Species species = preset_of(given, grain::find_species);

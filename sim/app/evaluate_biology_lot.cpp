@@ -94,7 +94,8 @@ Evaluator viability_evaluator() {
           .sentence = "What is left of a lot's germination after a time in store.",
           .source =
               "Ellis & Roberts 1980, Ann. Bot. 45:13-30; constants compiled by Hong, Linington & Ellis 1996, wheat and "
-              "maize Ellis et al. 2007",
+              "maize Ellis et al. 2007 as a table of constants has them; the abstract of Ellis & Hong 2007 prefers others, a fifth shorter in life "
+              "at 12 % and 20 degC; good to a factor of two (docs/models/grain.md)",
           .arguments = {species, constant("ke", 0.0, 20.0, "species constant K_E"),
                         constant("cw", 0.0, 15.0, "moisture constant C_W"),
                         constant("ch", 0.0, 0.2, "temperature constant C_H [1/degC]; 0.0329 when left out"),

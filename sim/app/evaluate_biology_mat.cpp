@@ -138,8 +138,8 @@ Evaluator mat_evaluator() {
   return {.name = "mat",
           .sentence =
               "One tray at a constant temperature: yield, dry matter, height, net water per kg fresh, mean heat per kg "
-              "grain, "
-              "largest warming of the mat, and the chance of each kind of spoiling.",
+              "grain of what has sprouted at harvest, the largest warming of the mat at the middle of any hour (all that will "
+              "sprout counts from sowing), and the chance of each kind of spoiling.",
           .source =
               "levels: Dung et al. 2010; Al-Karaki & Al-Hashimi 2012; Soder & Heins 2016; shapes and all spoilage "
               "rates assumed",
@@ -154,7 +154,7 @@ Evaluator mat_evaluator() {
                          .standard = "",
                          .least = 0.0,
                          .most = 60.0,
-                         .sentence = "temperature of the soak; the room's when left out",
+                         .sentence = "temperature of the soak, known for 5 to 35 degC (hot water kills grain, which is not told); the room's when left out",
                          .optional = true},
                         quantity("relative_humidity", "%", "70", 0.0, 100.0, "of the room's air")},
           .run = run_mat};

@@ -64,10 +64,12 @@ void print_list_json() {
 void print_results(const std::vector<Result>& results, bool json) {
   Json object = Json::object();
   for (const Result& r : results) {
-    // A median that is never reached is infinite: "inf" as text, null as JSON.
+    // A median that is never reached is infinite: "never" as text, null as JSON.
     if (std::isnan(r.value)) throw std::logic_error(fmt::format("{} came out as {}", r.name, r.value));
     if (json)
       object[r.name] = {{"value", r.value}, {"unit", r.unit}};
+    else if (std::isinf(r.value))
+      fmt::print("{} = never\n", r.name);
     else
       fmt::print("{} = {:.10g}{}{}\n", r.name, r.value, r.unit == "1" ? "" : " ", r.unit == "1" ? "" : r.unit);
   }

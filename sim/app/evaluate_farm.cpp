@@ -1,4 +1,6 @@
 // `evaluate`: hazards of a mat, the rack, the store, feed and money, called as the simulator calls them.
+#include <fmt/format.h>
+
 #include "models/cost/ledger.hpp"
 #include "models/design/rack.hpp"
 #include "models/feed/value.hpp"
@@ -48,8 +50,11 @@ std::vector<Result> places(const Arguments& in) {
 }
 
 std::vector<Result> order(const Arguments& in) {
-  const grain::StorePolicy policy{.reorder_point = Kilograms(in.number("reorder")),
-                                  .order_up_to = Kilograms(in.number("order_up_to")),
+  const double reorder = in.number("reorder"), up_to = in.number("order_up_to");
+  if (up_to <= reorder)
+    throw BadArguments{fmt::format("order_up_to ({:g} kg) must be more than reorder ({:g} kg): an order fills the store above the level at which one is placed", up_to, reorder)};
+  const grain::StorePolicy policy{.reorder_point = Kilograms(reorder),
+                                  .order_up_to = Kilograms(up_to),
                                   .bag = Kilograms(in.number("bag")),
                                   .least_order = Kilograms(in.number("least_order")),
                                   .bin = Kilograms(in.number("bin"))};

@@ -149,7 +149,8 @@ std::vector<Evaluator> herd_evaluators() {
        births},
       {"lifting-limit",
        "weight most healthy workers can lift; a guide, not a licence",
-       "NIOSH revised lifting equation (1991, publication 94-110)",
+       "NIOSH revised lifting equation (1991, publication 94-110), metric form (23 kg, 25 cm), factors not rounded; the manual's form in "
+       "inches and pounds gives 2 to 3 % more, and up to 5 % with its rounded factors",
        {{"horizontal", "m", "", 0.0, 2.0, "hands ahead of the ankles"},
         {"vertical", "m", "", 0.0, 3.0, "hands above the floor at the start"},
         {"distance", "m", "", 0.0, 3.0, "height the load travels"},

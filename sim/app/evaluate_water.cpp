@@ -53,8 +53,8 @@ std::vector<Evaluator> water_evaluators() {
       {"pipe-loss",
        "Friction head lost in a full pipe, by Hazen-Williams and by Darcy-Weisbach (which the watering line is solved with), and the mean "
        "velocity.",
-       "Hazen-Williams, 10.67 L (Q/C)^1.852 / d^4.8704 in m and m3/s; Darcy-Weisbach with 64/Re, Dunlop's cubic from Re 2000 to 4000, "
-       "Swamee & Jain 1976",
+       "Hazen-Williams, 10.67 L (Q/C)^1.852 / d^4.8704 in m and m3/s; Darcy-Weisbach with 64/Re, Dunlop's cubic from Re 2000 to 4000 "
+       "(the form with both logarithms at Re 4000, docs/models/water.md), Swamee & Jain 1976",
        {{"flow", "L/h", "", 0.0, 1e7, "flow of water"},
         {"diameter", "m", "", 0.001, 2.0, "inside diameter"},
         {"length", "m", "", 0.0, 1e5, "length of pipe"},
