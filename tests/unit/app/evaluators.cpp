@@ -200,6 +200,27 @@ TEST_CASE("evaluators: births are counted as a keeper counts them") {
   CHECK_THROWS_AS(births->run(read_arguments(*births, {"first_births=1", "before=maybe"}, problems)), BadArguments);
 }
 
+TEST_CASE("evaluators: a soak tells what it is worth, frozen grain has no median, and a store must fill above where it orders") {
+  const auto asked = [](const char* name, const std::vector<std::string>& words) {
+    Problems problems;
+    const Evaluator* model = find_evaluator(name);
+    REQUIRE(model != nullptr);
+    const Arguments given = read_arguments(*model, words, problems);
+    REQUIRE(problems.empty());
+    std::map<std::string, double> values;
+    for (const Result& result : model->run(given)) values[result.name] = result.value;
+    return values;
+  };
+  const auto short_soak = asked("soak", {"species=barley", "temperature=18", "time=8"}), long_soak = asked("soak", {"species=barley", "temperature=18", "time=60"});
+  CHECK(short_soak.at("stress") == 0.0);
+  CHECK(short_soak.at("survival") == 100.0);
+  CHECK(long_soak.at("stress") > 0.5);
+  CHECK(long_soak.at("survival") < 100.0);
+  CHECK(long_soak.at("head_start") > short_soak.at("head_start"));
+  CHECK(std::isinf(asked("germination", {"species=barley", "temperature=-3", "time=200"}).at("median_time")));
+  CHECK_THROWS_AS(asked("order", {"on_hand=10", "on_order=0", "reorder=300", "order_up_to=250"}), BadArguments);
+}
+
 TEST_CASE("evaluators: lifting all day is less than lifting for an hour") {
   const auto limit = [](const std::vector<std::string>& more) {
     std::vector<std::string> words{"horizontal=40 cm", "vertical=50 cm", "distance=60 cm", "asymmetry=30", "frequency=2",
