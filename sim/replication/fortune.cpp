@@ -38,7 +38,7 @@ void Fortune::draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t re
   ignorance_ = plan.scenario.run.ignorance ? draw_ignorance(plan.scenario, random::make_key(random_seed, assumptions.value_or(replication)))
                                            : central(plan.scenario);
   horizon_ = plan.horizon_days;
-  days_ = static_cast<std::size_t>(lead_days + horizon_ + 1);
+  days_ = static_cast<std::size_t>(std::int64_t{lead_days} + horizon_ + 1);
   draw_weather(plan);
   if (plan.opening) lay_known_weather(plan);
   draw_herd(plan);
@@ -154,8 +154,9 @@ void Fortune::draw_births(const Plan& plan, std::size_t g) {
   if (!want.litter || want.young.empty()) return;
   const herd::Breeding& breeding = group.breeding;
   const double every = std::max(1.0, in_days(breeding.every));
+  double first = want.first_birth;
   int season = 0;
-  for (double first = want.first_birth; first < horizon_; first += every, ++season) {
+  while (first < horizon_) {
     for (int dam = 0; dam < group.count; ++dam) {
       random::Stream luck{key_, Purpose::birth, static_cast<std::uint32_t>(g * 100000 + static_cast<std::size_t>(dam)),
                           static_cast<std::uint32_t>(season)};
@@ -172,6 +173,8 @@ void Fortune::draw_births(const Plan& plan, std::size_t g) {
         wanted[day] += ration * static_cast<double>(want.young[static_cast<std::size_t>(day - born_on)]);
       }
     }
+    first += every;
+    ++season;
   }
 }
 
