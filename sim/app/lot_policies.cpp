@@ -11,7 +11,7 @@
 #include "models/grain/acceptance.hpp"
 #include "sim/app/exit.hpp"
 #include "sim/app/interrupt.hpp"
-#include "sim/replication/plan.hpp"
+#include "sim/replication/sown.hpp"
 #include "sim/report/words.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/study/lot_policies.hpp"
@@ -148,8 +148,7 @@ void print_json(const Told& t) {
 
 int lot_policies(const Loaded& loaded, std::size_t grain, const Options& options) {
   if (loaded.scenario.run.replications < 2) throw BadInput("--policies needs two runs or more to tell luck from worth: --replications 100");
-  const Plan plan = make_plan(loaded.scenario);
-  if (std::find(plan.batch_grain.begin(), plan.batch_grain.end(), static_cast<int>(grain)) == plan.batch_grain.end())
+  if (!is_sown(make_plan(loaded.scenario), grain))
     throw BadInput(fmt::format("no batch is sown of {}, so no way of buying it makes a difference: name it in line.grains", loaded.scenario.grains[grain].name));
   const study::PairRequest request{loaded.scenario.run.random_seed, static_cast<std::uint32_t>(loaded.scenario.run.replications),
                                    options.threads, &catch_interrupts()};

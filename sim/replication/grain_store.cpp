@@ -5,6 +5,7 @@
 #include "models/base/floor_quotient.hpp"
 #include "models/grain/store.hpp"
 #include "models/grain/viability.hpp"
+#include "sim/replication/sown.hpp"
 
 namespace rackwright {
 
@@ -24,7 +25,7 @@ void GrainStore::start(const Fortune& fortune, std::int64_t now) {
         deliver(fortune, static_cast<int>(g), numbers_[g]++, kept.kilograms, kept.came);
         if (kept.germinable && kept.kilograms > 0.0) lots_[g].back().germinable = lots_[g].back().luck.germinable = *kept.germinable;
       }
-    } else if (const auto& sown = plan_->batch_grain; std::find(sown.begin(), sown.end(), static_cast<int>(g)) != sown.end()) {  // other grain is no part of the line
+    } else if (is_sown(*plan_, g)) {  // other grain is no part of the line
       deliver(fortune, static_cast<int>(g), 0, plan_->scenario.grains[g].on_hand.value(), now);
     }
     on_order_[g] = 0.0;

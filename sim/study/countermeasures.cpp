@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/replication/sown.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/study/hard_list.hpp"
@@ -54,7 +55,7 @@ Settings trials(const Scenario& s) {
   const Plan plan = make_plan(s);
   for (std::size_t i = 0; i < s.grains.size(); ++i) {
     const LotWays ways = lot_ways_of(s, i);
-    if (!ways.usual_trial || std::count(plan.batch_grain.begin(), plan.batch_grain.end(), static_cast<int>(i)) == 0) continue;
+    if (!ways.usual_trial || !is_sown(plan, i)) continue;
     const std::string head = fmt::format("grain.{}.", i + 1);
     if (ways.bin > s.grains[i].store.bin) all.push_back(set((head + "bin").c_str(), ways.bin.value(), "kg"));
     all.push_back(set((head + "trial").c_str(), ways.kept.trial));
