@@ -29,6 +29,12 @@ Argument quantity(std::string_view name, std::string_view unit, std::string_view
   return {.name = name, .unit = unit, .standard = standard, .least = least, .most = most, .sentence = sentence};
 }
 
+Argument count(std::string_view name, std::string_view standard, double least, double most, std::string_view sentence) {
+  Argument argument = quantity(name, "1", standard, least, most, sentence);
+  argument.whole = true;
+  return argument;
+}
+
 void refuse_species(const std::string& name) {
   std::string known;
   for (const grain::Species& species : grain::all_species()) {

@@ -26,6 +26,9 @@ Argument species_argument();
 Argument quantity(std::string_view name, std::string_view unit, std::string_view standard, double least, double most,
                   std::string_view sentence);
 
+/// One key=value that is a count.
+Argument count(std::string_view name, std::string_view standard, double least, double most, std::string_view sentence);
+
 /// Refuses with "no species is called X; known are ...".
 [[noreturn]] void refuse_species(const std::string& name);
 

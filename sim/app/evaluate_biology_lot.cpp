@@ -35,12 +35,6 @@ std::vector<Result> run_viability(const Arguments& given) {
           {"viability", 100.0 * left, "%"}};
 }
 
-int whole_number(const Arguments& given, std::string_view name) {
-  const double value = given.number(name);
-  if (value != std::floor(value)) throw BadArguments{std::string(name) + " must be a whole number"};
-  return static_cast<int>(value);
-}
-
 struct Prior {
   std::string_view name;
   double germinated, failed;
@@ -52,8 +46,8 @@ constexpr std::array<Prior, 4> priors{
     {{"weak", 1.0, 1.0}, {"jeffreys", 0.5, 0.5}, {"feed-grade", 8.5, 1.5}, {"seed-grade", 23.0, 2.0}}};
 
 std::vector<Result> run_trial(const Arguments& given) {
-  const int germinated = whole_number(given, "germinated");
-  const int sown = whole_number(given, "sown");
+  const int germinated = static_cast<int>(given.number("germinated"));
+  const int sown = static_cast<int>(given.number("sown"));
   if (germinated > sown) throw BadArguments{"germinated must not exceed sown"};
   for (const Prior& prior : priors) {
     if (prior.name != given.word("prior")) continue;
@@ -66,7 +60,7 @@ std::vector<Result> run_trial(const Arguments& given) {
 }
 
 std::vector<Result> run_tolerance(const Arguments& given) {
-  const int replicates = whole_number(given, "replicates");
+  const int replicates = static_cast<int>(given.number("replicates"));
   if (replicates != 2 && replicates != 4) throw BadArguments{"the table is for 2 or 4 replicates of 100"};
   const double range = grain::tolerated_range(given.number("mean"), replicates);
   if (range < 0.0) throw BadArguments{replicates == 4 ? "the table for four replicates runs from 2 to 99 %; beyond that, any replicate that "
@@ -113,7 +107,7 @@ Evaluator test_tolerance_evaluator() {
           .sentence = "Largest range between replicates of 100 that chance explains.",
           .source = "US 7 CFR 201.55, table of maximum tolerated ranges",
           .arguments = {quantity("mean", "%", "", 0.0, 100.0, "germination, mean of the replicates"),
-                        quantity("replicates", "1", "4", 2.0, 4.0, "2 or 4")},
+                        count("replicates", "4", 2.0, 4.0, "2 or 4")},
           .run = run_tolerance};
 }
 
@@ -121,8 +115,8 @@ Evaluator germination_trial_evaluator() {
   return {.name = "germination-trial",
           .sentence = "What a trial says of a lot: posterior mean and 95 % limits.",
           .source = "beta-binomial conjugate posterior (textbook)",
-          .arguments = {quantity("germinated", "1", "", 0.0, 1e6, "kernels that sprouted"),
-                        quantity("sown", "1", "", 1.0, 1e6, "kernels put down"),
+          .arguments = {count("germinated", "", 0.0, 1e6, "kernels that sprouted"),
+                        count("sown", "", 1.0, 1e6, "kernels put down"),
                         {.name = "prior",
                          .unit = "",
                          .standard = "weak",

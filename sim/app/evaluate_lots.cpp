@@ -30,9 +30,7 @@ std::vector<Result> run_grade(const Arguments& given) {
 }
 
 std::vector<Result> run_rule(const Arguments& given) {
-  const double kernels = given.number("kernels");
-  if (kernels != std::floor(kernels)) throw BadArguments{"kernels must be a whole number"};
-  const grain::TrialRule rule{static_cast<int>(kernels), given.number("accept") / 100.0};
+  const grain::TrialRule rule{static_cast<int>(given.number("kernels")), given.number("accept") / 100.0};
   grain::Grade grade;
   grade.germination_mean = given.number("germination") / 100.0;
   grade.germination_rho = given.number("germination_spread");
@@ -70,7 +68,7 @@ Evaluator lot_rule_evaluator() {
           .source = "upper tail of the beta-binomial (textbook), summed over the beta law of lots",
           .arguments = {quantity("germination", "%", "", 2.0, 99.9, "mean over lots, or of the one lot where germination_spread is 0"),
                         quantity("germination_spread", "1", "0", 0.0, 0.5, "over-dispersion between lots"),
-                        quantity("kernels", "1", "100", 1.0, 2000.0, "laid out, in trays of a hundred"),
+                        count("kernels", "100", 1.0, 2000.0, "laid out, in trays of a hundred"),
                         quantity("accept", "%", "80", 0.0, 100.0, "least share that must sprout"),
                         quantity("tray_spread", "1", "0.01", 0.0, 0.5, "over-dispersion between trays of one lot")},
           .run = run_rule};
