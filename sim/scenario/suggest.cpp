@@ -1,6 +1,7 @@
 #include "sim/scenario/suggest.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <cstdlib>
 
@@ -23,6 +24,16 @@ bool word_of(std::string_view written, std::string_view name) {
   return false;
 }
 
+// No fewer changes will do: each mends one letter that is too many on either side. Letters of like last bits count as one.
+int letters_apart(std::string_view a, std::string_view b) {
+  std::array<int, 32> over{};
+  for (const char c : a) ++over[static_cast<unsigned char>(c) % 32];
+  for (const char c : b) --over[static_cast<unsigned char>(c) % 32];
+  int more = 0, fewer = 0;
+  for (const int n : over) (n > 0 ? more : fewer) += std::abs(n);
+  return std::max(more, fewer);
+}
+
 int tolerance(std::string_view text) { return std::max(1, static_cast<int>(text.size()) / 3); }
 
 }  // namespace
@@ -32,7 +43,7 @@ int edit_distance(std::string_view a, std::string_view b, int limit) {
   while (!a.empty() && !b.empty() && a.front() == b.front()) a.remove_prefix(1), b.remove_prefix(1);
   while (!a.empty() && !b.empty() && a.back() == b.back()) a.remove_suffix(1), b.remove_suffix(1);
   const int apart = std::abs(static_cast<int>(a.size()) - static_cast<int>(b.size()));
-  if (apart > limit) return limit + 1;
+  if (apart > limit || letters_apart(a, b) > limit) return limit + 1;
   const std::size_t width = b.size() + 1;
   std::vector<int> rows(3 * width);
   int *before = rows.data(), *above = before + width, *row = above + width;
