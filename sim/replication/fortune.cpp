@@ -138,7 +138,7 @@ void Fortune::draw_herd(const Plan& plan) {
       const double introduced = day + gone < introduction ? herd::introduction_share(days(day + gone), group.introduction) : 1.0;
       wanted[day] = (wanted[day] + grown_want) * hunger * introduced;
     }
-    std::fill_n(wanted - lead_days, lead_days, group.count * ration);
+    for (int day = -lead_days; day < 0; ++day) wanted[day] += group.count * ration;
   }
 }
 
@@ -169,7 +169,7 @@ void Fortune::draw_births(const Plan& plan, std::size_t g) {
       const double ration = reared * want.ration * more_young(plan, g, born_on);
       double* wanted = wanted_.data() + g * days_ + lead_days;
       const int last = std::min(horizon_ + 1, born_on + static_cast<int>(want.young.size()));
-      for (int day = std::max(0, born_on); day < last; ++day) {
+      for (int day = std::max(-lead_days, born_on); day < last; ++day) {
         wanted[day] += ration * static_cast<double>(want.young[static_cast<std::size_t>(day - born_on)]);
       }
     }

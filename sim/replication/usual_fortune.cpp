@@ -20,7 +20,7 @@ void Fortune::expect_births(const Plan& plan, std::size_t g) {
       const int born_on = static_cast<int>(std::floor(first + breeding.spread_days * (dam + 0.5) / group.count));
       double* wanted = wanted_.data() + g * days_ + lead_days;
       const int last = std::min(horizon_ + 1, born_on + static_cast<int>(want.young.size()));
-      for (int day = std::max(0, born_on); day < last; ++day)
+      for (int day = std::max(-lead_days, born_on); day < last; ++day)
         wanted[day] += reared * want.ration * static_cast<double>(want.young[static_cast<std::size_t>(day - born_on)]);
     }
   }

@@ -59,4 +59,17 @@ TEST_CASE("young of births before the run stand there where there were any, and 
   CHECK(wanted(0, 5) == Approx(wanted(365, 5)));
   CHECK(wanted(1, 4) == Approx(wanted(0, 5)));
   CHECK(wanted(0, 40) == Approx(grown));
+  // The rack is filled for them, too, before the first day.
+  CHECK(wanted(0, -1) == Approx(wanted(1, -2)));
+  CHECK(wanted(0, -1) > 1.1 * grown);
+  CHECK(wanted(0, -60) < wanted(0, -1));  // younger then
+  const Plan plan = make_plan(farm);
+  Fortune drawn;
+  double mean = 0.0;
+  for (std::uint32_t run = 0; run < 400; ++run) {
+    drawn.draw(plan, 3, run);
+    mean += drawn.wanted(0, -1) / 400;
+  }
+  // The young's want of a run has a spread of about a tenth of the whole: 400 of them tell the mean to 0.5 %.
+  CHECK(mean == Approx(wanted(0, -1)).epsilon(0.025));
 }
