@@ -77,11 +77,14 @@ Following best_following(const DaySeries& mean, const DaySeries& range, double p
   const Following none = following(mean, range, peak_day, 0.0);
   if (!years_there(mean, 5)) return none;
   Following best = none;
-  for (double lead = -60.0; lead <= 60.0; lead += 10.0)
-    if (const Following one = following(mean, range, peak_day, lead); one.explained > best.explained) best = one;
-  for (double step = 5.0; step > 0.05; step *= 0.5)
+  for (int tens = -6; tens <= 6; ++tens)
+    if (const Following one = following(mean, range, peak_day, 10.0 * tens); one.explained > best.explained) best = one;
+  double step = 10.0;
+  for (int halving = 0; halving < 7; ++halving) {
+    step *= 0.5;
     for (const double lead : {best.lead - step, best.lead + step})
       if (const Following one = following(mean, range, peak_day, lead); one.explained > best.explained) best = one;
+  }
   double squares = 0.0;
   for (std::size_t i = 0; i < range.size(); ++i)
     if (!std::isnan(mean[i]) && !std::isnan(range[i])) squares += range[i] * range[i];

@@ -47,7 +47,7 @@ std::optional<Record> decode(std::string_view text) {
   const bool dew = rest.starts_with(" 3 ");
   if (error != std::errc() || record.first_year < 1800 || record.first_year > 2300 || (!dew && !rest.starts_with(" 2 "))) return std::nullopt;
   const std::string_view values = rest.substr(3);
-  const std::size_t columns = dew ? 3 : 2, year = 365 * 2 * columns;
+  const std::size_t columns = dew ? 3 : 2, year = std::size_t{730} * columns;
   if (values.empty() || values.size() % year != 0 || values.size() / year > static_cast<std::size_t>(longest_record)) return std::nullopt;
   for (std::size_t at = 0; at < values.size(); at += 2) {
     const auto value = value_of(values[at], values[at + 1]);

@@ -17,9 +17,9 @@ using Nodes = std::array<Node, 2 * reach + 1>;
 const Nodes& nodes() {
   static const Nodes all = [] {
     Nodes made{};
-    for (int i = -reach; i <= reach; ++i) {
-      const double x = step * i;
-      made[static_cast<std::size_t>(i + reach)] = {std::asinh(x), step * std::exp(-0.5 * x * x) / std::sqrt(2.0 * std::numbers::pi)};
+    for (std::size_t i = 0; i < made.size(); ++i) {
+      const double x = step * (static_cast<double>(i) - reach);
+      made[i] = {std::asinh(x), step * std::exp(-0.5 * x * x) / std::sqrt(2.0 * std::numbers::pi)};
     }
     return made;
   }();

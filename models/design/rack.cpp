@@ -28,6 +28,7 @@ SquareMetres tray_area(const Rack& rack) {
 std::vector<Metres> tier_heights(const Rack& rack) {
   check(rack);
   std::vector<Metres> heights;
+  heights.reserve(static_cast<std::size_t>(rack.tiers));
   for (int tier = 0; tier < rack.tiers; ++tier) heights.push_back(rack.lowest_tier + rack.tier_spacing * tier);
   return heights;
 }

@@ -43,7 +43,10 @@ GrowthFit fit_growth(const std::vector<Weighing>& weighings, const GrowthCurve& 
   const auto loss = [&](double log_k) { return line_at(weighings, std::exp(log_k), expected_a, pull).loss; };
   // Coarse first: the loss may have a shoulder far from its least value.
   double best = std::log(expected.rate_per_day), least = loss(best);
-  for (double log_k = std::log(1e-4); log_k < std::log(0.5); log_k += 0.1) {
+  const double lowest = std::log(1e-4), step = 0.1;
+  const int steps = static_cast<int>(std::ceil((std::log(0.5) - lowest) / step));
+  for (int i = 0; i < steps; ++i) {
+    const double log_k = lowest + step * i;
     if (loss(log_k) >= least) continue;
     least = loss(log_k);
     best = log_k;

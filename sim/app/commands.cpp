@@ -41,6 +41,7 @@ const Command& find_command(const std::string& name) {
   const auto at = std::find_if(all.begin(), all.end(), [&](const Command& c) { return c.name == name; });
   if (at != all.end()) return *at;
   std::vector<std::string> names;
+  names.reserve(all.size());
   for (const Command& c : all) names.emplace_back(c.name);
   throw BadInput(fmt::format("there is no command \"{}\"{}; rackwright --help lists them all", name,
                              did_you_mean(nearest(name, names))));

@@ -187,6 +187,7 @@ std::vector<std::string> Story::summary() const {
   }
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return counts_[a].kilograms > counts_[b].kilograms; });
   std::vector<std::string> lines;
+  lines.reserve(order.size());
   for (const std::size_t c : order) {
     lines.push_back(fmt::format("{}: {} {}, {} missing", cause_words(static_cast<Cause>(c)), counts_[c].feedings,
                                 counts_[c].feedings == 1 ? "feeding" : "feedings", mass_words(units_, counts_[c].kilograms, counts_[c].kilograms < 100.0 ? 1 : 0)));

@@ -51,7 +51,8 @@ std::optional<double> usual_days(const Scenario& scenario, const std::string& sp
   given.numbers = {{"temperature", temperature}, {"sowing_density", scenario.line.sowing_density.value()},
                    {"soak", scenario.line.soak.value()}, {"relative_humidity", 70.0}, {"fraction", 0.92}};
   double before = 0.0;
-  for (double days = 0.25; days <= 30.0; days += 0.25) {
+  for (int quarter = 1; quarter <= 4 * 30; ++quarter) {
+    const double days = 0.25 * quarter;
     given.numbers["days"] = days;
     for (const Result& r : find_evaluator("mat")->run(given)) {
       if (r.name != "height") continue;

@@ -33,7 +33,7 @@ auto remembered(PieceMemory* memory, const std::string& name, const std::atomic<
     if (!rows.empty()) std::memcpy(rows.data(), bytes->data(), bytes->size());
     return rows;
   }
-  const Rows rows = make();
+  Rows rows = make();
   const bool whole = stop == nullptr || !stop->load();
   if (whole) memory->keep(name, {reinterpret_cast<const char*>(rows.data()), rows.size() * sizeof(Row)});
   return rows;
