@@ -69,7 +69,7 @@ void merge_sweep(const Loaded& loaded, const Options& options, const study::Swee
   first["scenario/mark"] = results::text(mark.text());
   first.merge(results::sweep_arrays(sweep));
   writer.put(first);
-  study::SweepDigest digest(sweep, scenario.target);
+  study::SweepDigest digest(sweep);
   Indices indices(sweep);
   Progress progress(options.quiet);
   for (std::uint64_t block = 0; block < sweep.blocks(); ++block) {

@@ -33,7 +33,7 @@ std::string doubt_text(const results::ResultFile& file) {
   };
   const auto words = [&](const std::string& which) {
     std::string out = fmt::format("the animals get {} of their fodder", share_with_interval(estimate(which, *fill)));
-    if (!target_words(file).empty()) out += fmt::format(" and {} of years meet the target", share_with_interval(estimate(which, *met)));
+    if (!target_words(file).empty()) out += fmt::format(" and {} of years {}", share_with_interval(estimate(which, *met)), asks_more(file) ? "keep the limits taken together" : "meet the target");
     return out;
   };
   return wrapped(fmt::format(

@@ -21,6 +21,9 @@ std::string of_years(const Sheet& s) {
   return s.sized() || days == 365 || days == 366 ? "years" : "runs";
 }
 
+/// What the share of years counts, where the target asks for more than that.
+const char* keep(const Sheet& s) { return asks_more(s.file) ? "keep the limits taken together" : "meet the target"; }
+
 std::optional<study::Estimate> success(const Sheet& s) {
   if (!s.sized()) return s.file.estimate("success");
   if (s.design < 0) return std::nullopt;
@@ -72,7 +75,7 @@ std::string percent(double share) { return plain(100.0 * share, 1) + " %"; }
 std::string lead_of_size(const Sheet& s) {
   if (s.design < 0) return "None of the designs that were tried is shown to meet the target.";
   const auto c = static_cast<std::size_t>(s.design);
-  const std::string does = fmt::format("it meets the target in {} of years and costs {} {} a year",
+  const std::string does = fmt::format("it {} in {} of years and costs {} {} a year", asks_more(s.file) ? "keeps the limits taken together" : "meets the target",
                                        percent(s.file.design("success", c).mean),
                                        roundly(s.file.design("cost_year", c).mean), s.file.header.currency);
   if (s.recommended()) return fmt::format("Build {}{}{}: {}.", rack_words(s), sowing_words(s), also_words(s), does);
@@ -83,15 +86,16 @@ std::string lead_of_size(const Sheet& s) {
 std::string lead_of_simulate(const Sheet& s) {
   const auto& h = s.file.header;
   const auto served = s.file.estimate("served/wanted"), short_days = s.estimate("short_days", As::year),
-             cost = s.estimate("cost_total", As::money), met = s.file.estimate("success");
+             cost = s.estimate("cost_total", As::money);
   if (h.replications_completed == 0 || !served || !short_days || !cost)
     return "No replication was completed: there is nothing to tell.";
-  const auto asked = s.file.number("target/years");
   std::string verdict = "This rack";
-  if (met && asked)
-    verdict = met->low >= *asked   ? "This rack meets the target: it"
-              : met->high < *asked ? "This rack misses the target: it"
-                                   : "Too close to tell whether this rack meets the target: it";
+  if (s.file.number("target/years") && s.file.estimate("success")) {
+    const Met met = met_target(s.file);
+    verdict = met == Met::yes  ? "This rack meets the target: it"
+              : met == Met::no ? "This rack misses the target: it"
+                               : "Too close to tell whether this rack meets the target: it";
+  }
   return fmt::format("{} serves {} of the fodder the animals want, has {} days a year with a short meal, and costs "
                      "{} {} a year.",
                      verdict, percent(served->mean), roundly(short_days->mean), roundly(cost->mean), h.currency);
@@ -104,8 +108,8 @@ std::string figure_of(std::string_view label, std::string_view value) {
 /// From the replications of the design; the sizing's own estimates come first, so that they agree with its table.
 std::string figures_played(const Sheet& s) {
   std::string out;
-  if (!s.sized() && !target_words(s.file).empty())
-    out += figure_of(of_years(s) + " that meet the target", share_with_interval(*s.file.estimate("success")));
+  if (!s.sized() && !target_words(s.file).empty() && asks_together(s.file))
+    out += figure_of(of_years(s) + " that " + keep(s), share_with_interval(*s.file.estimate("success")));
   if (!s.sized()) {
     out += figure_of("fodder served", s.words("served/wanted", As::share));
     out += figure_of("short days a year", s.words("short_days", As::year));
@@ -121,7 +125,7 @@ std::string figures_played(const Sheet& s) {
 
 std::string figures_sized(const Sheet& s) {
   const auto c = static_cast<std::size_t>(s.design);
-  return figure_of(of_years(s) + " that meet the target", share_with_interval(s.file.design("success", c))) +
+  return (asks_together(s.file) ? figure_of(of_years(s) + " that " + keep(s), share_with_interval(s.file.design("success", c))) : std::string()) +
          figure_of("fodder served", share_with_interval(s.file.design("fill_rate", c))) +
          figure_of("short days a year", with_interval(s.file.design("short_days", c), {})) +
          figure_of("spoiled mats a year", with_interval(s.file.design("spoiled_trays", c), {})) +
@@ -222,16 +226,18 @@ std::string chance_part(const Sheet& s) {
   const auto n = s.sized() ? s.file.at("design/replications").numbers[static_cast<std::size_t>(s.design)]
                            : static_cast<double>(s.file.header.replications_completed);
   const std::string share = share_with_interval(*met);
-  const svg::Words words{"chance", fmt::format("Share of {} that meet the target: {}", of_years(s), share),
+  const svg::Words words{"chance", fmt::format("Share of {} that {}: {}", of_years(s), keep(s), share),
                          fmt::format("A dot at {:.1f} % with its 95 % interval from {:.1f} to {:.1f} %.",
                                      100 * met->mean, 100 * met->low, 100 * met->high)};
   Table t{"chance of meeting the target", {"what", "value"}, {}, "lr"};
   t.lines = {{of_years(s) + " played", plain(n, 0)},
-             {"share that meets the target", plain(100 * met->mean, 1) + " %"},
+             {asks_more(s.file) ? "share that keeps the limits taken together" : "share that meets the target", plain(100 * met->mean, 1) + " %"},
              {"95 % interval, from", plain(100 * met->low, 1) + " %"},
              {"95 % interval, to", plain(100 * met->high, 1) + " %"}};
   if (asked >= 0.0) t.lines.push_back({"share asked for", plain(100 * asked, 1) + " %"});
-  return paragraph(fmt::format("The target: {}. Played {} times, it was met in {}.", target, plain(n, 0), share)) +
+  const std::string more = kept_words(s.file, s.sized() ? s.design : -1, of_years(s));
+  return paragraph(more.empty() ? fmt::format("The target: {}. Played {} times, it was met in {}.", target, plain(n, 0), share)
+                                : fmt::format("The target: {}. Played {} times, the limits taken together were kept in {}; {}.", target, plain(n, 0), share, more)) +
          figure(
              svg::chance(words, {met->mean, met->low, met->high, asked}),
              "The dot is the share found; the bar is how far the truth may lie from it (95 %). More replications make "

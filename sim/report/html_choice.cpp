@@ -63,7 +63,7 @@ std::vector<std::string> line(const Sheet& s, std::size_t c) {
 
 Table designs(const Sheet& s, std::string caption) {
   Table t{std::move(caption),
-          {"design", "cost a year [" + s.file.header.currency + "]", "years that meet the target", "verdict",
+          {"design", "cost a year [" + s.file.header.currency + "]", counted_years(s.file), "verdict",
            "fodder served", "short days a year"},
           {},
           "lrrlrr"};

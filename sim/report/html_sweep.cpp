@@ -44,9 +44,9 @@ std::string effect_chart(const Sheet& s, std::size_t key) {
   const auto& met = s.file.at("sweep/effect_success").numbers;
   const bool any_met = std::any_of(effects.begin(), effects.end(), [&](std::size_t e) { return met.at(e) > 0.0; });
   const char* path = any_met ? "sweep/effect_success" : "sweep/effect_fill_rate";
-  const std::string what = any_met ? "years that meet the target" : "fodder served";
+  const std::string what = any_met ? counted_years(s.file) : "fodder served";
   std::vector<svg::Bar> bars;
-  Table t{"what " + name + " does", {name, "fodder served", "cost a year", "years that meet the target", "points"}, {}, "lrrrr"};
+  Table t{"what " + name + " does", {name, "fodder served", "cost a year", counted_years(s.file), "points"}, {}, "lrrrr"};
   for (const std::size_t e : effects) {
     const std::string label = s.file.at("sweep/effect_label").texts.at(e);
     bars.push_back({label, percent(at(s, path, e)) + " of " + what + ", " + money(s, at(s, "sweep/effect_cost_year", e)) + " a year",
@@ -87,9 +87,9 @@ std::string index_chart(const Sheet& s, std::size_t outcome) {
 std::string lead_of_sweep(const Sheet& s) {
   if (s.file.find("sweep/leader") == nullptr) return "No point of this sweep could be played.";
   const bool met = whole(s, "sweep/target_met") > 0.0;
-  return fmt::format("{} {} points, {}: {}. There the target is met in {} of years, {} of the fodder is served, and a year costs {}.",
+  return fmt::format("{} {} points, {}: {}. There {} in {} of years, {} of the fodder is served, and a year costs {}.",
                      met ? "The cheapest that meets the target, of" : "None meets the target; what comes nearest, of",
-                     plain(whole(s, "sweep/points"), 0), met ? "is" : "is this", leader_words(s, 0),
+                     plain(whole(s, "sweep/points"), 0), met ? "is" : "is this", leader_words(s, 0), asks_more(s.file) ? "the limits taken together are kept" : "the target is met",
                      percent(at(s, "sweep/leader_success", 0)), percent(at(s, "sweep/leader_fill_rate", 0)),
                      money(s, at(s, "sweep/leader_cost_year", 0)));
 }
@@ -100,7 +100,7 @@ std::string sweep_part(const Sheet& s) {
   if (const results::Array* leader = s.file.find("sweep/leader")) {
     const bool met = whole(s, "sweep/target_met") > 0.0;
     Table t{met ? "the cheapest points that meet the target" : "the points that come nearest to the target",
-            {"place", "settings", "cost a year", "years that meet the target", "fodder served", "short days a year"}, {}, "llrrrr"};
+            {"place", "settings", "cost a year", counted_years(s.file), "fodder served", "short days a year"}, {}, "llrrrr"};
     for (std::size_t i = 0; i < leader->numbers.size(); ++i)
       t.lines.push_back({fmt::format("{}", i + 1), leader_words(s, i), money(s, at(s, "sweep/leader_cost_year", i)),
                          percent(at(s, "sweep/leader_success", i)), percent(at(s, "sweep/leader_fill_rate", i)),

@@ -2,6 +2,7 @@
 // Pieces of the terminal page that both kinds of file share.
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "sim/results/result_file.hpp"
@@ -24,6 +25,18 @@ std::vector<AgainstLine> against_lines(const results::ResultFile& file, std::siz
 /// "at least 97 % of the fodder wanted served, at most 10 short days a year, in at least 90 % of years"; empty when the file has no
 /// target.
 std::string target_words(const results::ResultFile& file);
+/// Does the target ask for more than its limits taken together: a limit with its own share of years, or a mean?
+bool asks_more(const results::ResultFile& file);
+/// What the share of years counts, for a heading: "years that meet the target", or that keep the limits taken together where more is asked.
+std::string counted_years(const results::ResultFile& file);
+/// Is any limit taken together with others, or alone without a share of its own?
+bool asks_together(const results::ResultFile& file);
+/// Does a simulated design meet all that its target asks? By the 95 % intervals; of files of earlier versions by the limits taken together.
+enum class Met { yes, no, open };
+Met met_target(const results::ResultFile& file);
+/// What the target asks beside the limits taken together and what a simulation (`design` -1), or a design of a sizing, has of it; empty when
+/// nothing is asked.
+std::string kept_words(const results::ResultFile& file, int design, std::string_view years);
 /// What a kilogram costs beside grain fed dry and hay, whether sprouting is dearer, and what helps where heating or cooling is more
 /// than a third of the cost; empty when the file does not say.
 std::string worth_words(const results::ResultFile& file);

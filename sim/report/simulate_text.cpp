@@ -22,12 +22,14 @@ std::string played(const ResultFile& file) {
 std::string verdict(const ResultFile& file, const Page& page) {
   const std::string target = target_words(file);
   if (target.empty()) return "";
-  const Estimate met = page.get("success");
-  const double asked = file.number("target/years").value_or(1.0);
-  const char* words = met.low >= asked   ? "This design meets the target"
-                      : met.high < asked ? "This design does not meet the target"
-                                         : "Whether this design meets the target is too close to tell";
-  return wrapped(fmt::format("{} ({}): {} of {} meet it.", words, target, share_with_interval(met), played(file)));
+  const Met met = met_target(file);
+  const char* words = met == Met::yes  ? "This design meets the target"
+                      : met == Met::no ? "This design does not meet the target"
+                                       : "Whether this design meets the target is too close to tell";
+  const std::string share = fmt::format("{} of {}", share_with_interval(page.get("success")), played(file)), more = kept_words(file, -1, "years");
+  if (more.empty()) return wrapped(fmt::format("{} ({}): {} meet it.", words, target, share));
+  const std::string together = asks_together(file) ? share + (asks_more(file) ? " keep the limits taken together; " : " meet it; ") : "";
+  return wrapped(fmt::format("{} ({}): {}{}.", words, target, together, more));
 }
 
 /// What a keeper should act on.

@@ -37,8 +37,9 @@ std::string leaders(const ResultFile& file) {
     const double half = low != nullptr && high != nullptr ? 0.5 * (high->numbers[i] - low->numbers[i]) : std::numeric_limits<double>::infinity();
     const int digits = decimals_for(std::isfinite(half) ? half : 0.0, cost);
     const std::string spread = std::isfinite(half) ? fmt::format(" ({} to {})", plain(low->numbers[i], digits), plain(high->numbers[i], digits)) : "";
-    out += wrapped(fmt::format("{} {} a year{}; the target is met in {} of years; {} of the fodder served; {} short days a year",
+    out += wrapped(fmt::format("{} {} a year{}; {} in {} of years; {} of the fodder served; {} short days a year",
                                plain(cost, digits), file.header.currency, spread,
+                               asks_more(file) ? "the limits taken together are kept" : "the target is met",
                                share(file.at("sweep/leader_success").numbers[i]),
                                share(file.at("sweep/leader_fill_rate").numbers[i]),
                                plain(file.at("sweep/leader_short_days").numbers[i], 1)),
@@ -58,7 +59,7 @@ std::string effects(const ResultFile& file) {
   for (const std::string& label : labels) longest = std::max(longest, width(label));
   std::string out = "\nWhat each key does: means of the points that have it, whatever their other keys\n";
   out += "    " + left("", longest) + right("served", 12) + right(file.header.currency + " a year", 14) +
-         right("target met", 13) + right("points", 10) + "\n";
+         right(asks_more(file) ? "limits kept" : "target met", 13) + right("points", 10) + "\n";
   double before = -1.0;
   for (std::size_t i = 0; i < labels.size(); ++i) {
     if (keys[i] != before) {

@@ -151,6 +151,26 @@ Arrays bad_year_arrays(const study::BadYears& years) {
   return all;
 }
 
+namespace {
+
+void add_kept(Arrays& all, const std::vector<study::Kept>& requirements) {
+  if (requirements.empty()) return;
+  std::vector<std::string> names;
+  std::vector<double> asked, reached, low, high;
+  for (const study::Kept& kept : requirements) {
+    names.push_back(kept.name);
+    asked.push_back(kept.least);
+    reached.push_back(kept.value.mean), low.push_back(kept.value.low), high.push_back(kept.value.high);
+  }
+  all["summary/requirement"] = row(std::move(names));
+  all["summary/asked"] = row(std::move(asked));
+  all["summary/reached"] = row(std::move(reached));
+  all["summary/reached_low"] = row(std::move(low));
+  all["summary/reached_high"] = row(std::move(high));
+}
+
+}  // namespace
+
 Arrays summary_arrays(const study::Summary& summary) {
   SummaryRows rows;
   for (const Column& c : outcome_columns()) rows.add(std::string(c.name), c.unit, summary.estimate(c.name));
@@ -158,6 +178,7 @@ Arrays summary_arrays(const study::Summary& summary) {
     rows.add(fmt::format("{}/{}", r.numerator, r.denominator), r.unit, summary.ratio(r.numerator, r.denominator));
   rows.add("success", "1", summary.success());
   Arrays all = rows.arrays();
+  add_kept(all, summary.kept());
   const auto shares = summary.short_day_seasons();
   all["summary/season"] = row(season_names());
   all["summary/short_season"] = row(std::vector<double>(shares.begin(), shares.end()));

@@ -81,7 +81,7 @@ void add_requirements(Arrays& all, const std::vector<Candidate>& candidates) {
   std::vector<double> asked{nothing};
   if (played != candidates.end()) {
     names.clear(), asked.clear();
-    for (const Candidate::Kept& kept : played->kept) names.push_back(kept.name), asked.push_back(kept.least);
+    for (const study::Kept& kept : played->kept) names.push_back(kept.name), asked.push_back(kept.least);
   }
   const std::size_t n = names.size();
   const auto take = [&](double Estimate::*part) {

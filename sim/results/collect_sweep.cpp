@@ -104,6 +104,7 @@ Arrays row_arrays(const Sweep& sweep, const std::vector<SweepRow>& rows) {
   all["sweep/point"] = each(rows, [](const SweepRow& r) { return r.point; });
   all["sweep/status"] = each(rows, [](const SweepRow& r) { return static_cast<int>(r.status); });
   all["sweep/success"] = each(rows, [](const SweepRow& r) { return r.success; });
+  all["sweep/gap"] = each(rows, [](const SweepRow& r) { return r.gap; });
   Array values{{rows.size(), sweep.axes.size()}, {}, {}};
   std::vector<double> refused;
   std::vector<std::string> whys;

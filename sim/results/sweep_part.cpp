@@ -17,6 +17,7 @@ std::string bytes_of(const std::vector<SweepRow>& rows) {
     bytes.put(row.point);
     bytes.put(row.status);
     bytes.put(row.success);
+    bytes.put(row.gap);
     bytes.put_rows(row.values);
     bytes.put_text(row.why);
     bytes.put(row.has_numbers());
@@ -33,6 +34,7 @@ std::vector<SweepRow> rows_of(const std::string& content) {
     row.point = bytes.get<std::uint64_t>();
     row.status = bytes.get<study::PointStatus>();
     row.success = bytes.get<double>();
+    row.gap = bytes.get<double>();
     row.values = bytes.rows<double>();
     row.why = bytes.text();
     if (bytes.get<bool>()) row.spreads = bytes.get<decltype(row.spreads)>();

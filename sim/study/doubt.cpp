@@ -8,6 +8,7 @@
 
 #include "models/base/expects.hpp"
 #include "sim/study/intervals.hpp"
+#include "sim/study/limits.hpp"
 
 namespace rackwright::study {
 namespace {

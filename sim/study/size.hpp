@@ -29,7 +29,6 @@ struct Candidate {
   Estimate success{};                ///< share of years that met the limits taken together, score interval
   Estimate fill_rate{}, cost_year{}, short_days{}, spoiled_trays{}, overdue_trays{}, labour{};
   std::array<double, 4> short_seasons{};
-  struct Kept { std::string name; Estimate value; double least = 0.0; bool mean = false; };
   std::vector<Kept> kept{};          ///< each requirement of the target: what was reached, and what was asked
   std::vector<std::pair<std::string, double>> broken{};  ///< limit -> share of failed years that broke it
 };

@@ -6,6 +6,7 @@
 
 #include "models/base/expects.hpp"
 #include "sim/study/intervals.hpp"
+#include "sim/study/limits.hpp"
 
 namespace rackwright::study {
 namespace {
@@ -55,7 +56,9 @@ void Summary::add(const Outcome& outcome) {
   for (std::size_t season = 0; season < seasons_.size(); ++season) {
     seasons_[season] += outcome.short_days_by_season[season];
   }
-  if (succeeds(outcome, target_)) ++successes_;
+  const std::vector<double> given = given_by(outcome, target_);
+  keeping_.add(given);
+  if (given.front() > 0.0) ++successes_;
   ++count_;
 }
 

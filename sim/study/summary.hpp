@@ -11,12 +11,10 @@
 
 #include "sim/replication/columns.hpp"
 #include "sim/scenario/scenario.hpp"
-#include "sim/study/limits.hpp"
+#include "sim/study/estimate.hpp"
+#include "sim/study/kept.hpp"
 
 namespace rackwright::study {
-
-/// A mean with its 95 % interval, and the spread of single years.
-struct Estimate { double mean = 0.0, low = 0.0, high = 0.0, sd = 0.0, least = 0.0, most = 0.0; };
 
 class Summary {
  public:
@@ -28,8 +26,10 @@ class Summary {
   [[nodiscard]] Estimate estimate(std::string_view column) const;
   /// Sum of one column over the sum of another, with a 95 % interval (delta method), e.g. cost over kilograms.
   [[nodiscard]] Estimate ratio(std::string_view numerator, std::string_view denominator) const;
-  /// Share of years that met the target with a 95 % score interval.
+  /// Share of years that kept all limits without a share of their own, with a 95 % score interval.
   [[nodiscard]] Estimate success() const;
+  /// What was reached of each requirement of the target, and what was asked.
+  [[nodiscard]] std::vector<Kept> kept() const { return keeping_.kept(target_); }
   /// Short days by season as shares of all short days: Dec-Feb, Mar-May, Jun-Aug, Sep-Nov.
   [[nodiscard]] std::array<double, 4> short_day_seasons() const;
 
@@ -41,6 +41,7 @@ class Summary {
 
   Target target_;
   std::uint64_t count_ = 0, successes_ = 0;
+  Keeping keeping_{};
   std::vector<double> sum_, cross_;   ///< shifted first and second moments; pairs i <= j row by row
   std::vector<double> shift_, least_, most_;
   std::array<double, 4> seasons_{};

@@ -24,7 +24,7 @@ double fill(const SweepRow& row) { return row.spreads[fill_rate_column].mean; }
 
 }  // namespace
 
-SweepDigest::SweepDigest(const Sweep& sweep, const Target& target) : sweep_(sweep), years_(target.years) {
+SweepDigest::SweepDigest(const Sweep& sweep) : sweep_(sweep) {
   for (std::size_t a = 0; a < sweep.axes.size(); ++a) {
     const SweepAxis& axis = sweep.axes[a];
     first_effect_.push_back(effects_.size());
@@ -60,13 +60,13 @@ void SweepDigest::add(const SweepRow& row) {
 }
 
 void SweepDigest::lead(const SweepRow& row) {
-  const bool meets = row.success >= years_;
+  const bool meets = row.gap >= 0.0;
   if (meets && !met_) leaders_.clear();
   if (!meets && met_) return;
   met_ = met_ || meets;
   const auto better = [&](const SweepRow& a, const SweepRow& b) {
-    // Where none meets the target the nearest lead: those that meet it most often, then those that serve most.
-    if (!met_ && a.success != b.success) return a.success > b.success;
+    // Where none meets the target the nearest lead, then those that serve most.
+    if (!met_ && a.gap != b.gap) return a.gap > b.gap;
     if (!met_ && fill(a) != fill(b)) return fill(a) > fill(b);
     return cost(a) < cost(b);
   };

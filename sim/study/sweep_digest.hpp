@@ -25,12 +25,11 @@ class SweepDigest {
   static constexpr std::size_t range_slices = 5;
   static constexpr std::size_t most_listed = 40;  ///< a longer list of numbers is sliced like a range
 
-  SweepDigest(const Sweep& sweep, const Target& target);
+  explicit SweepDigest(const Sweep& sweep);
   /// Rows in order: means are added up as they come.
   void add(const SweepRow& row);
 
-  /// The cheapest points that met the target in enough of their replications; when none did, those that met it most
-  /// often, the cheaper first.
+  /// The cheapest points whose replications met the target, all that it asks; when none did, those that came nearest.
   [[nodiscard]] const std::vector<SweepRow>& leaders() const { return leaders_; }
   [[nodiscard]] bool target_met() const { return met_; }
   /// Axis by axis in the order of its values.
@@ -44,7 +43,6 @@ class SweepDigest {
   void lead(const SweepRow& row);
 
   const Sweep& sweep_;
-  double years_;
   std::vector<SweepRow> leaders_{};
   bool met_ = false;
   std::vector<Effect> effects_{};

@@ -9,6 +9,7 @@
 
 #include "sim/replication/replicate.hpp"
 #include "sim/scenario/read.hpp"
+#include "sim/study/limits.hpp"
 #include "sim/study/moments.hpp"
 #include "sim/study/size.hpp"
 #include "sim/study/summary.hpp"
@@ -75,7 +76,7 @@ std::optional<std::vector<SweepRow>> SweepPlayer::play(std::uint64_t first, std:
 std::optional<SweepRow> SweepPlayer::play_point(std::uint64_t point) {
   SweepRow row;
   row.point = point;
-  row.success = nan;
+  row.success = row.gap = nan;
   row.spreads.fill({nan, nan, nan, nan, nan, nan});
   const auto values = points_.at(point);
   row.values.assign(values.begin(), values.end());
@@ -103,15 +104,17 @@ bool SweepPlayer::replicate(const Scenario& design, SweepRow& row) {
   try {
     const Plan plan = make_plan(design);
     Replicator replicator(plan);
-    std::uint32_t successes = 0;
+    Keeping keeping;
     for (auto& column : values_) column.clear();
     for (; replication < sweep_.replications; ++replication) {
       if (stop_ != nullptr && replication % 16 == 0 && stop_->load()) return false;
       const Outcome outcome = replicator.run(sweep_.random_seed, replication);
       for (std::size_t c = 0; c < columns.size(); ++c) values_[c].push_back(columns[c].get(outcome));
-      if (succeeds(outcome, design.target)) ++successes;
+      keeping.add(given_by(outcome, design.target));
     }
-    row.success = static_cast<double>(successes) / sweep_.replications;
+    const std::vector<Kept> kept = keeping.kept(design.target);
+    row.success = kept.front().value.mean;
+    row.gap = gap(kept);
     for (std::size_t c = 0; c < columns.size(); ++c) row.spreads[c] = spread_of(values_[c]);
   } catch (const std::exception& fault) {
     row.status = PointStatus::failed;

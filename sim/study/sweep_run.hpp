@@ -41,7 +41,8 @@ struct SweepRow {
   PointStatus status = PointStatus::played;
   std::vector<double> values{};                       ///< by axis
   std::string why{};                                  ///< of a point not played, or ruled out
-  double success = 0.0;                               ///< share of replications that meet the target
+  double success = 0.0;                               ///< share of replications that keep the limits taken together
+  double gap = 0.0;                                   ///< of the worst kept requirement of the target, kept.hpp: 0 or more meets it
   std::array<Spread, sweep_column_count> spreads{};   ///< by sweep_columns(); all NaN when not played
   [[nodiscard]] bool has_numbers() const;
 };

@@ -1,8 +1,7 @@
 #include "sim/study/tally.hpp"
 
-#include <cmath>
-
 #include "sim/study/intervals.hpp"
+#include "sim/study/limits.hpp"
 
 namespace rackwright::study {
 
@@ -23,8 +22,7 @@ std::vector<double> Tally::add(const Outcome& outcome, const Target& target) {
   if (limits.empty()) ++faultless;
   std::vector<double> values = given_by(outcome, target);
   if (values.front() > 0.0) ++successes;
-  given.resize(values.size());
-  for (std::size_t r = 0; r < values.size(); ++r) given[r].add(values[r]);
+  keeping.add(values);
   return values;
 }
 
@@ -43,15 +41,7 @@ void Tally::describe(Candidate& candidate, const Target& target) const {
   for (std::size_t season = 0; season < short_seasons.size(); ++season) {
     candidate.short_seasons[season] = short_in_all > 0.0 ? short_seasons[season] / short_in_all : 0.0;
   }
-  const auto asked = requirements(target);
-  const auto names = requirement_names(target);
-  candidate.kept.clear();
-  for (std::size_t r = 0; r < asked.size(); ++r) {
-    const bool mean = asked[r].kind == Requirement::Kind::mean;
-    const auto good = static_cast<std::uint64_t>(std::llround(given[r].mean() * static_cast<double>(years)));
-    const Estimate value = mean ? mean_estimate(given[r]) : share_estimate(good, years);
-    candidate.kept.push_back({names[r], value, asked[r].least, mean});
-  }
+  candidate.kept = keeping.kept(target);
   const auto failed = static_cast<double>(years - faultless);
   candidate.broken.clear();
   for (const auto& [limit, count] : broken) candidate.broken.emplace_back(limit, static_cast<double>(count) / failed);

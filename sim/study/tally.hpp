@@ -9,6 +9,7 @@
 
 #include "sim/replication/outcome.hpp"
 #include "sim/scenario/scenario.hpp"
+#include "sim/study/kept.hpp"
 #include "sim/study/moments.hpp"
 #include "sim/study/size.hpp"
 
@@ -19,7 +20,7 @@ struct Tally {
   Moments fill_rate{}, cost_year{}, short_days{}, spoiled_trays{}, overdue_trays{}, labour{};
   std::uint64_t years = 0, successes = 0, faultless = 0;  ///< faultless: broke no limit at all
   std::array<double, 4> short_seasons{};           ///< short days
-  std::vector<Moments> given{};                    ///< by requirement
+  Keeping keeping{};                               ///< by requirement
   std::map<std::string, std::uint64_t> broken{};   ///< limit -> failed years that broke it
 
   /// Adds a year; returns what it gave for each requirement.

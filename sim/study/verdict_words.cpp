@@ -25,10 +25,10 @@ const Limit* find_limit(std::string_view name) {
 }
 
 /// A requirement apart from the limits taken together that the design does not reach; nullptr when it reaches all.
-const Candidate::Kept* missed_apart(const Candidate& candidate) {
-  const Candidate::Kept* worst = nullptr;
+const Kept* missed_apart(const Candidate& candidate) {
+  const Kept* worst = nullptr;
   for (std::size_t r = 1; r < candidate.kept.size(); ++r) {
-    const Candidate::Kept& kept = candidate.kept[r];
+    const Kept& kept = candidate.kept[r];
     if (kept.value.mean < kept.least && (worst == nullptr || gap(kept) < gap(*worst))) worst = &kept;
   }
   return worst;
@@ -98,18 +98,9 @@ std::string shortfall_words(const Candidate& candidate, bool whole_years) {
   return words;
 }
 
-double gap(const Candidate::Kept& kept) {
-  const double scale = kept.mean && std::abs(kept.least) > 1e-12 ? std::abs(kept.least) : 1.0;
-  return (kept.value.mean - kept.least) / scale;
-}
+double gap(const Candidate& candidate) { return gap(std::span<const Kept>(candidate.kept)); }
 
-double gap(const Candidate& candidate) {
-  double least = 1.0;
-  for (const Candidate::Kept& kept : candidate.kept) least = std::min(least, gap(kept));
-  return candidate.kept.empty() ? -1.0 : least;
-}
-
-std::string missed_words(const Candidate::Kept& kept) {
+std::string missed_words(const Kept& kept) {
   if (kept.mean && kept.least < 0.0) {
     return fmt::format("{} {:.4g}, above the {:.4g} allowed", kept.name, -kept.value.mean, -kept.least);
   }
@@ -120,7 +111,7 @@ std::string missed_words(const Candidate::Kept& kept) {
 
 std::string failure_words(const Candidate& candidate, bool whole_years) {
   const bool together = candidate.kept.empty() || candidate.kept.front().value.mean < candidate.kept.front().least;
-  const Candidate::Kept* apart = missed_apart(candidate);
+  const Kept* apart = missed_apart(candidate);
   if (apart != nullptr && !together) return missed_words(*apart);
   const std::string met = candidate.success.mean > 0.0
                               ? fmt::format("meets the target in only {}", share_words(candidate))

@@ -20,12 +20,10 @@ std::string share_words(const Candidate& candidate);
 /// What breaks in the years that fail and when: "fill rate too low; short mostly in June to August". The season is told
 /// only when a run is a whole year or more.
 std::string shortfall_words(const Candidate& candidate, bool whole_years);
-/// How far a requirement is over (or, negative, under) what is asked: of shares, or relative to the limit of a mean.
-double gap(const Candidate::Kept& kept);
 /// The worst of a design's requirements.
 double gap(const Candidate& candidate);
 /// "keeps the limit on spoiled mats fed in only 93 % of years, 99 % are asked for".
-std::string missed_words(const Candidate::Kept& kept);
+std::string missed_words(const Kept& kept);
 /// "meets the target in only 58 % of years (14 of 24 simulated): fill rate too low".
 std::string failure_words(const Candidate& candidate, bool whole_years);
 /// "41 EUR a year".

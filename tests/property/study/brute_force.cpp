@@ -10,6 +10,7 @@
 
 #include "sim/replication/replicate.hpp"
 #include "sim/study/design_runs.hpp"
+#include "sim/study/limits.hpp"
 #include "sim/study/moments.hpp"
 #include "sim/study/size.hpp"
 #include "tests/catch.hpp"

@@ -40,7 +40,7 @@ results::ResultFile sensitivity_file(double good_below) {
   sweep.axes = {{"line.soak", "h", false, 6.0, 14.0, {}, {}}, {"rack.tiers", "1", true, 2.0, 9.0, {}, {}}};
   sweep.points = rows_of_points * 4;
   sweep.replications = 25;
-  SweepDigest digest(sweep, Target{});
+  SweepDigest digest(sweep);
   std::vector<SobolIndices> indices(2, SobolIndices(2));
   SweepPoints points(sweep);
   std::vector<double> served, cost;
@@ -50,6 +50,7 @@ results::ResultFile sensitivity_file(double good_below) {
     row.point = p;
     row.values.assign(at.begin(), at.end());
     row.success = at[0] < good_below ? 1.0 : 0.2;
+    row.gap = row.success - 0.9;
     row.spreads[fill_rate_column].mean = 0.99 - 0.02 * (at[0] - 6.0);
     row.spreads[cost_year_column].mean = 500.0 + 100.0 * at[1];
     row.spreads[cost_year_column].standard_error = 3.0;

@@ -1,5 +1,6 @@
 // The target as every report says it, and the words that hang on what a file holds.
 #include <algorithm>
+#include <array>
 
 #include <fmt/format.h>
 
@@ -42,6 +43,13 @@ results::ResultFile simulated(const Target& target = usual()) {
   return file;
 }
 
+/// What was reached of a requirement: mean, low, high.
+void require_is(results::ResultFile& file, std::size_t requirement, std::array<double, 3> reached) {
+  file.arrays.at("summary/reached").numbers.at(requirement) = reached[0];
+  file.arrays.at("summary/reached_low").numbers.at(requirement) = reached[1];
+  file.arrays.at("summary/reached_high").numbers.at(requirement) = reached[2];
+}
+
 void put(results::ResultFile& file, const std::string& quantity, double mean, double low, double high) {
   const auto& names = file.at("summary/quantity").texts;
   const auto at = static_cast<std::size_t>(std::find(names.begin(), names.end(), quantity) - names.begin());
@@ -49,6 +57,7 @@ void put(results::ResultFile& file, const std::string& quantity, double mean, do
   file.arrays["summary/mean"].numbers[at] = mean;
   file.arrays["summary/low"].numbers[at] = low;
   file.arrays["summary/high"].numbers[at] = high;
+  if (quantity == "success") require_is(file, 0, {mean, low, high});
 }
 
 }  // namespace
@@ -108,6 +117,34 @@ TEST_CASE("the verdict of a simulation says met, missed or too close to tell") {
   CHECK(flat(0.97, 0.93, 0.99).find("of runs of 400 days, each judged as a whole, meet it.") != std::string::npos);
   file.arrays.erase("target/fill_rate");
   CHECK(flat(0.97, 0.93, 0.99).find("the target") == std::string::npos);
+}
+
+TEST_CASE("a design meets its target only with all that is asked, a limit with its own share of years and a mean too") {
+  Target t = usual();
+  t.spoiled_fed = 0.0;
+  t.spoiled_fed_years = 0.99;
+  t.mean_yearly_cost = 1000.0;
+  results::ResultFile file = simulated(t);
+  const auto flat = [&] {
+    std::string text = terminal_text(file);
+    std::replace(text.begin(), text.end(), '\n', ' ');
+    return text;
+  };
+  put(file, "success", 1.0, 0.95, 1.0);
+  require_is(file, 1, {1.0, 0.991, 1.0});
+  require_is(file, 2, {-900.0, -950.0, -850.0});
+  CHECK(flat().find("This design meets the target (") != std::string::npos);
+  CHECK(flat().find("of years keep the limits taken together; the limit on spoiled mats fed is kept in 100 % (99 to 100) of years, 99 % are asked for; "
+                    "a year costs 900 EUR (850 to 950) on average, at most 1000 are allowed.") != std::string::npos);
+  require_is(file, 2, {-1100.0, -1150.0, -1050.0});
+  CHECK(flat().find("This design does not meet the target (") != std::string::npos);
+  require_is(file, 2, {-1000.0, -1050.0, -950.0});
+  CHECK(flat().find("is too close to tell (") != std::string::npos);
+  require_is(file, 1, {0.0, 0.0, 0.06});
+  CHECK(flat().find("This design does not meet the target (") != std::string::npos);
+  // A file of an earlier version knows the limits taken together alone.
+  for (const char* name : {"requirement", "asked", "reached", "reached_low", "reached_high"}) file.arrays.erase(std::string("summary/") + name);
+  CHECK(flat().find("This design meets the target (") != std::string::npos);
 }
 
 TEST_CASE("replications that broke off are counted, and one alone has no interval") {

@@ -292,6 +292,7 @@ TEST_CASE("a block of a sweep comes back, also the points that were not played")
   played.point = 41;
   played.values = {1.5, 2.0};
   played.success = 0.25;
+  played.gap = -0.65;
   played.spreads[3] = {1.0, 2.0, 3.0, 4.0, 5.0, 6.0};
   refused.point = 42;
   refused.status = study::PointStatus::hopeless;
@@ -302,6 +303,8 @@ TEST_CASE("a block of a sweep comes back, also the points that were not played")
   REQUIRE(rows.size() == 2);
   CHECK(rows[0].spreads[3].high == 6.0);
   CHECK(rows[0].values == played.values);
+  CHECK(rows[0].success == 0.25);
+  CHECK(rows[0].gap == -0.65);
   CHECK(rows[1].why == "no");
   CHECK(rows[1].status == study::PointStatus::hopeless);
   CHECK(std::isnan(rows[1].spreads[0].mean));

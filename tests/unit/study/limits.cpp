@@ -1,6 +1,9 @@
 #include "sim/study/limits.hpp"
 
+#include <span>
+
 #include "sim/replication/season_book.hpp"
+#include "sim/study/kept.hpp"
 #include "tests/catch.hpp"
 
 using namespace rackwright;
@@ -70,6 +73,32 @@ TEST_CASE("a limit with its own share of years is a requirement apart, and so is
   CHECK(given_by(o, t) == std::vector<double>{1.0, 0.0, 0.98, -1000.0});
   t.spoiled_fed_years.reset();
   CHECK_FALSE(succeeds(o, t));
+}
+
+TEST_CASE("what is kept is counted requirement by requirement, and the worst tells how near the target is") {
+  Target t;
+  t.fill_rate = 0.5;
+  t.years = 0.8;
+  t.spoiled_fed = 0.0;
+  t.spoiled_fed_years = 0.75;
+  t.mean_yearly_cost = 500.0;
+  Keeping keeping;
+  CHECK(keeping.kept(t).empty());
+  CHECK(gap(std::span<const Kept>()) == -1.0);
+  for (int year = 0; year < 4; ++year) {
+    Outcome o = good_year();
+    o.spoiled_fed = year == 0 ? 3 : 0;
+    keeping.add(given_by(o, t));
+  }
+  const auto kept = keeping.kept(t);
+  REQUIRE(kept.size() == 3);
+  CHECK(kept[0].value.mean == 1.0);
+  CHECK(kept[1].value.mean == 0.75);
+  CHECK(kept[1].value.low == Approx(0.3006).margin(1e-4));  // Wilson 1927: 3 of 4
+  CHECK(gap(kept[1]) == 0.0);
+  CHECK(kept[2].mean);
+  CHECK(gap(kept[2]) == Approx(-1.0));  // twice the money
+  CHECK(gap(kept) == Approx(-1.0));
 }
 
 TEST_CASE("the worst season is the least share of any that lies in the run for four weeks or more") {

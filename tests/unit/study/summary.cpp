@@ -1,4 +1,5 @@
 #include "sim/study/summary.hpp"
+#include "sim/study/limits.hpp"
 
 #include <array>
 #include <cmath>

@@ -221,24 +221,31 @@ TEST_CASE("sweep: a point is the same whether it is played alone, in a block or 
     for (std::size_t c = 0; c < sweep_column_count; ++c)
       CHECK(alone->front().spreads[c].mean == (*all)[p].spreads[c].mean);
   }
+  // Half a limit kept is no target met: no money at all is allowed here.
+  farm.target.fill_rate = 0.0;
+  farm.target.mean_yearly_cost = 1.0;
+  sweep.points = 1;
+  const auto dear = SweepPlayer(farm, sweep, nullptr).play(0, 1);
+  REQUIRE(dear);
+  CHECK(dear->front().success == 1.0);
+  CHECK(dear->front().gap < -1.0);
   const std::atomic<bool> stop{true};
   CHECK_FALSE(SweepPlayer(farm, sweep, &stop).play(0, 1));
 }
 
 TEST_CASE("sweep: the digest names the cheapest that meet the target, or else the nearest") {
   const Sweep sweep = sweep_of(SweepMethod::grid, {"rack.tiers=2,3,4"});
-  Target target;
-  target.years = 0.9;
   const auto row = [&](std::uint64_t point, double success, double cost) {
     SweepRow r;
     r.point = point;
     r.values = {2.0 + static_cast<double>(point % 3)};
-    r.success = success;
+    r.success = 1.0;  // the limits taken together are one requirement of several
+    r.gap = success - 0.9;
     r.spreads[cost_year_column].mean = cost;
     r.spreads[fill_rate_column].mean = success;
     return r;
   };
-  SweepDigest digest(sweep, target);
+  SweepDigest digest(sweep);
   digest.add(row(0, 0.5, 10.0));
   digest.add(row(1, 0.8, 30.0));
   digest.add(row(2, 0.8, 20.0));
