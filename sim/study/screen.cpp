@@ -18,19 +18,25 @@
 namespace rackwright::study {
 namespace {
 
-constexpr double slack = 0.95;            // of what is wanted: appetite varies from year to year
+constexpr double slack = 0.95;            // of what is wanted: appetite varies from year to year, of short runs more
 constexpr double minutes_slack = 1.05;    // a missed round leaves its walk to the other round of the day
-constexpr double longest_growth = 40.0;   // [d at 20 degC] searched for the heaviest mat
+constexpr int longest_growth = 40;        // [d at 20 degC] searched for the heaviest mat
 constexpr double early_hours = 1.0;       // a mat may be cut this much before its last day is full
 
-/// The heaviest mat any batch of the day can give [kg fresh].
+/// The heaviest mat any batch of the day can give [kg fresh]; where nobody knows the line for sure, three standard deviations above what is
+/// taken to be true.
 double heaviest_mat(const Plan& plan) {
   double heaviest = 0.0;
+  OwnLine best{};
+  if (const Scenario& s = plan.scenario; s.run.ignorance) {
+    best.swelling = std::exp(3.0 * s.ignorance.spread[place_of(Law::swelling)]);
+    best.loss = std::exp(-3.0 * s.ignorance.spread[place_of(Law::loss)]);
+  }
   for (const int index : plan.batch_grain) {
     const GrainPlan& grain = plan.grains[static_cast<std::size_t>(index)];
-    const growth::Parameters& species = plan.species[static_cast<std::size_t>(grain.species)].growth;
-    for (double days = 0.0; days <= longest_growth; days += 0.25) {
-      const auto mat = growth::mat(species, days, 1.0, plan.scenario.line.sowing_density, grain.dry_matter);
+    const growth::Parameters species = on_line(plan.species[static_cast<std::size_t>(grain.species)].growth, best);
+    for (int quarter = 0; quarter <= 4 * longest_growth; ++quarter) {
+      const auto mat = growth::mat(species, 0.25 * quarter, 1.0, plan.scenario.line.sowing_density, grain.dry_matter);
       heaviest = std::max(heaviest, plan.grain_per_tray * mat.fresh_ratio);
     }
   }
@@ -42,17 +48,27 @@ Hours shortest_stay(const Plan& plan) { return days(plan.scenario.line.days_on_r
 // No share that every design must reach follows from the worst season; the mean over years does.
 double least_fill_rate(const Target& target) { return std::max(target.fill_rate, target.mean_fill_rate.value_or(0.0)); }
 
+/// Mean of a herd's size over the run, in parts of what it is at the start, where it shrinks; a herd that grows counts as it is.
+double mean_of_shrinking(double growth, double days) {
+  if (growth >= 0.0) return 1.0;
+  const double rate = std::log1p(growth) * days / 365.0;
+  return std::expm1(rate) / rate;
+}
+
 /// Least fodder wanted over the run [kg fresh]: grown animals only, none for those that might die (mean and three
-/// standard deviations, all on the first day), nothing while the ration is brought in.
+/// standard deviations, all on the first day), a shrinking herd rounded down, nothing while the ration is brought in, and the days' hungers
+/// three standard deviations below their mean where that is less than `slack`.
 double least_wanted(const Plan& plan) {
   const double horizon = plan.horizon_days;
   double wanted = 0.0;
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
     const Group& group = plan.scenario.groups[g];
     const double deaths = group.count * group.yearly_death * horizon / 365.0;
-    const double alive = std::max(0.0, group.count - deaths - 3.0 * std::sqrt(deaths));
+    const double kept = group.count * mean_of_shrinking(group.growth, horizon) - (group.growth < 0.0 ? 0.5 : 0.0);
+    const double alive = std::max(0.0, kept - deaths - 3.0 * std::sqrt(deaths));
     const double fed_days = std::max(0.0, horizon - in_days(group.introduction));
-    wanted += alive * plan.groups[g].ration * fed_days;
+    const double hunger = std::max(0.0, 1.0 - 3.0 * group.demand_sd / std::sqrt(std::max(1.0, fed_days)));
+    wanted += alive * plan.groups[g].ration * fed_days * std::min(slack, hunger);
   }
   return wanted;
 }
@@ -123,7 +139,7 @@ Screen screen_margin(const Scenario& design) {
   const Plan plan = make_plan(design);
   const double heaviest = heaviest_mat(plan);
   if (heaviest <= 0.0) return {"its trays hold no grain", 0.0};
-  const double needed_kg = slack * least_fill_rate(design.target) * least_wanted(plan);
+  const double needed_kg = least_fill_rate(design.target) * least_wanted(plan);
   if (Screen out = too_little_fodder(plan, heaviest, needed_kg); !out.why.empty()) return out;
   // The rackful at the start spares that many trays.
   return blocked_route(plan, std::max(0.0, needed_kg / heaviest - plan.positions) / plan.horizon_days);
