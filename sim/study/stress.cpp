@@ -94,7 +94,7 @@ class Study {
     };
     ApartMoments by;
     Moments recovered, sign_day, short_day;
-    const auto stories = remembered_pairs<Story>(planned.hard.name, judge, [&] {
+    const auto stories = remembered_pairs<Story>(label(planned), judge, [&] {
       return std::pair{calm_plan_, make_plan(struck_by(calm_, planned.hard))};
     });
     out.replications = static_cast<std::uint32_t>(stories.size());
@@ -116,11 +116,12 @@ class Study {
     out.first_day = mean_estimate(sign_day);
     out.first_short = mean_estimate(short_day);
     if (planned.hard.kind == HardTimeKind::heat_wave && !stopped())
-      out.limit = limit_of(planned.hard.name, struck_by(calm_, planned.hard));
+      out.limit = limit_of(label(planned), struck_by(calm_, planned.hard));
     return out;
   }
 
-  Trial attempt(const HardTime& hard, std::size_t number, Countermeasure what) const {
+  Trial attempt(const Planned& planned, std::size_t number, Countermeasure what) const {
+    const HardTime& hard = planned.hard;
     Trial out{number, std::move(what)};
     auto design = changed(calm_, out.what.settings);
     if (const auto* problems = std::get_if<Problems>(&design)) {
@@ -131,7 +132,7 @@ class Study {
     ApartMoments by;
     const Window window = window_of(hard);
     const auto judge = [window](const Side& a, const Side& b) { return apart(a, b, window); };
-    const std::string name = hard.name + " helped by " + std::string(out.what.name);
+    const std::string name = label(planned) + " helped by " + std::string(out.what.name);
     const auto differences = remembered_pairs<Apart>(name, judge, [&] {
       return std::pair{make_plan(struck_by(calm_, hard)), make_plan(helped)};
     });
@@ -143,6 +144,9 @@ class Study {
   }
 
  private:
+  /// What its runs are remembered by. One of the keeper's own may be called as a usual one is.
+  [[nodiscard]] static std::string label(const Planned& planned) { return (planned.own ? "own " : "usual ") + planned.hard.name; }
+
   /// A record of every pair of runs, in order; fewer when stopped. `plans()` is asked only when they are to be played.
   template <class Record, class Judge, class MakePlans>
   std::vector<Record> remembered_pairs(const std::string& name, const Judge& judge, const MakePlans& plans) const {
@@ -210,7 +214,7 @@ StressResult stress(const Scenario& scenario, const StressRequest& request) {
     tell("hard times");
     for (Countermeasure& what : countermeasures(scenario, p.hard.kind)) {
       if (!struck.why_not.empty() || study.stopped()) break;
-      trials.push_back(study.attempt(p.hard, number, std::move(what)));
+      trials.push_back(study.attempt(p, number, std::move(what)));
       tell("hard times");
     }
     if (study.stopped()) break;  // half a hard time is told as none

@@ -24,6 +24,8 @@ Scenario pilot_of(Scenario s) {
   s.climate.mean.amplitude = Kelvins(0.0);
   s.climate.range_amplitude = Kelvins(0.0);
   s.spells.clear();
+  s.hard_times.clear();
+  s.weather = {};  // a measured record has its seasons
   for (Group& group : s.groups) {
     group.breeding.first_birth_day = -1.0;
     group.introduction = Hours(0.0);

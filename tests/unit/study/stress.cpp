@@ -1,7 +1,11 @@
 #include "sim/study/stress.hpp"
 
 #include <algorithm>
+#include <map>
+#include <optional>
 #include <set>
+#include <string>
+#include <string_view>
 
 #include "sim/scenario/read.hpp"
 #include "tests/catch.hpp"
@@ -231,4 +235,31 @@ TEST_CASE("what cannot strike says why and is not played") {
   REQUIRE(result.hard_times.size() == 1);
   CHECK(result.hard_times[0].why_not == "no births fall into this run");
   CHECK(result.trials.empty());
+}
+
+TEST_CASE("an own hard time called as a usual one of another kind is remembered apart from it") {
+  struct Memory : PieceMemory {
+    std::map<std::string, std::string> pieces;
+    std::optional<std::string> recall(const std::string& name) override {
+      const auto at = pieces.find(name);
+      return at == pieces.end() ? std::nullopt : std::optional(at->second);
+    }
+    void keep(const std::string& name, std::string_view bytes) override { pieces[name] = bytes; }
+  };
+  Scenario farm = summer();
+  HardTime own;
+  own.name = "heat-wave";
+  own.kind = HardTimeKind::pump_stop;
+  own.first_day = 30;
+  own.length = days(5);
+  farm.hard_times = {own};
+  Memory memory;
+  const StressResult apart = only(farm, {"heat-wave"});
+  const StressResult remembered = stress(farm, {.pairs = {.random_seed = 3, .replications = 16, .threads = 2}, .names = {"heat-wave"}, .memory = &memory});
+  REQUIRE(apart.hard_times.size() == 2);
+  REQUIRE(remembered.hard_times.size() == 2);
+  for (std::size_t i = 0; i < 2; ++i) CHECK(remembered.hard_times[i].effects.short_days.mean == apart.hard_times[i].effects.short_days.mean);
+  CHECK(apart.hard_times[0].effects.fill_rate.mean != apart.hard_times[1].effects.fill_rate.mean);
+  REQUIRE(remembered.trials.size() == apart.trials.size());
+  for (std::size_t i = 0; i < apart.trials.size(); ++i) CHECK(remembered.trials[i].effects.cost.mean == apart.trials[i].effects.cost.mean);
 }

@@ -77,3 +77,15 @@ TEST_CASE("a line that does not come to rest is told to have its run-in set by h
   CHECK_THROWS_WITH(steady_warm_up(farm, 4),
                     "no steady state was found within 60 days: the line does not settle in so long; set run.warm_up_length by hand");
 }
+
+TEST_CASE("the run-in is that of the line as it is, whatever hard times or measured seasons come later") {
+  Scenario farm = test::goat_farm();
+  const int usual = steady_warm_up(farm, 8);
+  HardTime hard;
+  hard.name = "dead pump";
+  hard.kind = HardTimeKind::pump_stop;
+  hard.first_day = 20;
+  hard.length = days(200);
+  farm.hard_times = {hard};
+  CHECK(steady_warm_up(farm, 8) == usual);
+}
