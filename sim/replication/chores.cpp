@@ -13,7 +13,9 @@ namespace rackwright {
 void Replicator::State::open_chores(int session) {
   const Keeper& keeper = plan_->scenario.keeper;
   work_.groups_fed = static_cast<int>(std::count_if(wants_.begin(), wants_.end(), [](double want) { return want > 0.0; }));
-  const double taken = route::session_minutes(keeper.times, work_) + walk_minutes_;
+  route::SessionWork before_washing = work_;  // trays of mats thrown out wait for the washing like all others
+  before_washing.trays_washed = 0;
+  const double taken = route::session_minutes(keeper.times, before_washing) + walk_minutes_;
   rushed_harvest_ = false;
   if (keeper.evening_minutes) {
     minutes_left_ = (session == 0 ? keeper.minutes_per_day - *keeper.evening_minutes : *keeper.evening_minutes) - taken;

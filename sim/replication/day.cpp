@@ -82,10 +82,7 @@ void Replicator::State::on_close_day(int day) {
 void Replicator::State::book_water() {
   const WaterSystem& system = plan_->scenario.water;
   const RoomDay& room = room_.day();
-  if (idle_from_ >= 0) {
-    idle_today_ += static_cast<double>(sim_.now() - idle_from_);
-    idle_from_ = sim_.now();
-  }
+  book_idle();
   const double idle = std::min(1.0, idle_today_ / static_cast<double>(minutes_per_day));
   idle_today_ = 0.0;
   kept_yesterday_ = taken_up_today_ + room.evaporated;

@@ -48,7 +48,6 @@ void Fortune::draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t re
   draw_outages(power_, the_power, water.power_between_cuts, water.power_cut);
   // A clog is there until somebody looks: its end is set by the next round, so only its start is luck.
   draw_outages(clogs_, the_emitters, between_clogs(plan), Hours(0.0));
-  away_.resize(2 * days_);
   lay_hard_times(plan);
 }
 
@@ -148,6 +147,12 @@ int Fortune::deaths_of_a_month(const Group& group, std::uint32_t entity, int day
   return random::binomial(luck, grown, 1.0 - std::pow(1.0 - group.yearly_death, 30.0 / 365.0));
 }
 
+// As many as are kept up; those that die are replaced.
+int Fortune::dams_at(const Group& group, double day) {
+  if (group.growth == 0.0 || day <= 0.0) return group.count;
+  return std::max(0, static_cast<int>(std::lround(group.count * std::pow(1.0 + group.growth, day / 365.0))));
+}
+
 void Fortune::draw_births(const Plan& plan, std::size_t g) {
   const Group& group = plan.scenario.groups[g];
   const GroupPlan& want = plan.groups[g];
@@ -157,7 +162,8 @@ void Fortune::draw_births(const Plan& plan, std::size_t g) {
   double first = want.first_birth;
   int season = 0;
   while (first < horizon_) {
-    for (int dam = 0; dam < group.count; ++dam) {
+    const int dams = dams_at(group, first);
+    for (int dam = 0; dam < dams; ++dam) {
       random::Stream luck{key_, Purpose::birth, static_cast<std::uint32_t>(g * 100000 + static_cast<std::size_t>(dam)),
                           static_cast<std::uint32_t>(season)};
       if (random::uniform01(luck) >= breeding.conception) continue;

@@ -65,11 +65,8 @@ class Fortune {
   [[nodiscard]] const climate::Day& weather(int day) const { return weather_[index(day)]; }
   /// Fresh fodder that group wants on that day [kg]; before day 0 what it wants on day 0, brought in fully.
   [[nodiscard]] double wanted(std::size_t group, int day) const { return wanted_[group * days_ + index(day)]; }
-  /// Is nobody there to put to soak what that session sows?
-  [[nodiscard]] bool away(int day, int session) const {
-    const std::size_t at = 2 * index(day) + static_cast<std::size_t>(session);
-    return at < away_.size() && away_[at] != 0;  // what is soaked last may be meant for a day after the run
-  }
+  /// Is nobody there at that minute, to put grain to soak?
+  [[nodiscard]] static bool away(const Plan& plan, std::int64_t minute);
   /// Is the whole round of that session (0 morning, 1 evening) missed?
   [[nodiscard]] bool missed(int day, int session) const { return missed_[2 * index(day) + static_cast<std::size_t>(session)]; }
   [[nodiscard]] const std::vector<Outage>& pump() const { return pump_; }
@@ -104,13 +101,14 @@ class Fortune {
   [[nodiscard]] int deaths_of_a_month(const Group& group, std::uint32_t entity, int day, int grown) const;
   void draw_weather(const Plan& plan);
   void draw_herd(const Plan& plan);
+  [[nodiscard]] static int dams_at(const Group& group, double day);  ///< females that may give birth in a season begun then
   void draw_births(const Plan& plan, std::size_t group);
   void expect_births(const Plan& plan, std::size_t group);
   void lay_known_weather(const Plan& plan);
   void draw_slips(const Plan& plan);
   void draw_outages(std::vector<Outage>& outages, std::uint32_t entity, Hours between, Hours lasting);
   void lay_hard_times(const Plan& plan);
-  void lay_absence(const Keeper& keeper, const HardTime& hard, bool away);
+  void lay_absence(const Keeper& keeper, const HardTime& hard);
   /// Young reared as a multiple of what ordinary luck gives, of births on that day.
   [[nodiscard]] static double more_young(const Plan& plan, std::size_t group, int born_on);
   [[nodiscard]] static Hours between_clogs(const Plan& plan);
@@ -128,7 +126,7 @@ class Fortune {
   std::size_t days_ = 0;
   std::vector<climate::Day> weather_;
   std::vector<double> wanted_;
-  std::vector<char> missed_, away_;
+  std::vector<char> missed_;
   std::vector<random::Block> blocks_;  ///< of daily streams, while they are drawn
   std::vector<Outage> pump_, power_, clogs_;
 };

@@ -9,30 +9,32 @@ namespace rackwright {
 
 void Fortune::lay_hard_times(const Plan& plan) {
   const Keeper& keeper = plan.scenario.keeper;
-  std::fill(away_.begin(), away_.end(), char{0});
   for (const HardTime& hard : plan.scenario.hard_times) {
     const Outage outage{starts(hard), ends(hard), 0.5};
     const bool in_run = outage.end > -minutes_per_day * lead_days && outage.start < minutes_per_day * horizon_;
     if (!in_run) continue;
     if (hard.kind == HardTimeKind::pump_stop) pump_.push_back(outage);
     if (hard.kind == HardTimeKind::power_cut) power_.push_back(outage);
-    const bool away = hard.kind == HardTimeKind::keeper_away;
-    if ((away || hard.kind == HardTimeKind::missed_rounds) && !keeper.second_keeper) lay_absence(keeper, hard, away);
+    if ((hard.kind == HardTimeKind::keeper_away || hard.kind == HardTimeKind::missed_rounds) && !keeper.second_keeper) lay_absence(keeper, hard);
   }
 }
 
-void Fortune::lay_absence(const Keeper& keeper, const HardTime& hard, bool away) {
+void Fortune::lay_absence(const Keeper& keeper, const HardTime& hard) {
   const std::int64_t first = std::max<std::int64_t>(-lead_days, starts(hard) / minutes_per_day - 1);
   const std::int64_t last = std::min<std::int64_t>(horizon_, ends(hard) / minutes_per_day);
   for (std::int64_t day = first; day <= last; ++day) {
     const double clocks[] = {keeper.morning.value(), keeper.evening.value()};
     for (std::size_t session = 0; session < 2; ++session) {
       if (!covers(hard, minutes_per_day * day + std::llround(60.0 * clocks[session]))) continue;
-      const std::size_t at = 2 * index(static_cast<int>(day)) + session;
-      missed_[at] = 1;
-      away_[at] = static_cast<char>(away || away_[at] != 0);
+      missed_[2 * index(static_cast<int>(day)) + session] = 1;
     }
   }
+}
+
+bool Fortune::away(const Plan& plan, std::int64_t minute) {
+  if (plan.scenario.keeper.second_keeper) return false;
+  const auto& all = plan.scenario.hard_times;
+  return std::any_of(all.begin(), all.end(), [&](const HardTime& hard) { return hard.kind == HardTimeKind::keeper_away && covers(hard, minute); });
 }
 
 double Fortune::price_factor(const Plan& plan, int grain, std::int64_t minute) const {

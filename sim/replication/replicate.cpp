@@ -35,7 +35,7 @@ Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(pl
   clogged_.resize(tiers);
   droughts_.resize(tiers);
   thrown_.resize(plan.scenario.grains.size());
-  struck_.resize(plan.scenario.grains.size() * plan.scenario.hard_times.size());
+  struck_.resize(plan.grains.size() * plan.scenario.hard_times.size());
   used_.resize(plan.scenario.grains.size());
   wants_.resize(plan.groups.size());
   tray_luck_.resize(static_cast<std::size_t>(std::min(plan.most_trays, plan.positions)));
@@ -117,8 +117,9 @@ void Replicator::State::schedule_first() {
   for (std::uint8_t system = 0; system < 2; ++system) {
     const auto& outages = *systems[system];
     for (std::uint32_t i = 0; i < outages.size(); ++i) {
-      if (outages[i].start < own) continue;
-      sim_.schedule_at(outages[i].start, phase_trouble, {.kind = EventKind::outage_starts, .system = system, .number = i});
+      // One that has begun before lasts into the line's own time, unless what stands there today is known: then that says so.
+      if (outages[i].start < own && (plan_->opening || outages[i].end <= own)) continue;
+      sim_.schedule_at(std::max(own, outages[i].start), phase_trouble, {.kind = EventKind::outage_starts, .system = system, .number = i});
     }
   }
   for (std::uint32_t i = 0; i < fortune_.clogs().size(); ++i) {
@@ -149,11 +150,12 @@ Outcome Replicator::State::run(std::uint64_t random_seed, std::uint32_t replicat
   schedule_first();
   const auto step = [this](const auto& event) { handle(event.payload); };
   if (plan_->warm_up_days > 0) {
-    sim_.run_until(1, step);  // the books of the last day of the run-in are closed at minute 0
+    sim_.run_until(0, phase_trouble, step);  // the books of the last day of the run-in are closed at minute 0
   }
   open_books();
   if (plan_->warm_up_days == 0) tell_of_day(0);
-  sim_.run_until(minutes_per_day * plan_->horizon_days + 1, step);
+  // Those of the last day, but nothing more of the minute in which it ends.
+  sim_.run_until(minutes_per_day * plan_->horizon_days, phase_trouble, step);
   out_.replication = replication;
   Outcome outcome = close_books();
   journal_ = nullptr;

@@ -167,7 +167,7 @@ void Replicator::State::throw_out(Batch& batch, Tray& tray) {
   balance_.dry_matter_thrown += dry.left;
   balance_.water_thrown += sum.fresh - dry.left;
   ++balance_.trays_thrown;
-  spend(out_.cost.disposal, sum.fresh * plan_->scenario.prices.disposal_per_kg);
+  if (tray.spoiled != Spoiled::no) spend(out_.cost.disposal, sum.fresh * plan_->scenario.prices.disposal_per_kg);
   rack_.lay(batch);
   vacate(batch, tray);
   leave_rack(batch, 1);
@@ -175,11 +175,11 @@ void Replicator::State::throw_out(Batch& batch, Tray& tray) {
 
 // Takes off the rack what has had its time, and what is due where its place is wanted for sowing.
 void Replicator::State::make_room(int trays) {
-  // An unripe mat stays past its grace while there is room, but not longer than twice its days.
+  // An unripe mat stays past its grace while there is room, and one that has just ripened, but not longer than twice its days.
   int needed = trays - rack_.free_places();
   for (Batch& batch : rack_.batches()) {
     if (too_young(batch)) break;
-    const bool goes = past_grace(batch) && (ripe(batch) || sim_.now() - batch.sown >= longest_age_);
+    const bool goes = past_grace(batch) && (outstayed(batch) || sim_.now() - batch.sown >= longest_age_);
     if (!goes && (needed <= 0 || !due(batch))) continue;
     int composted = 0;
     for (Tray& tray : rack_.trays_of(batch)) {

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <cstdint>
+#include <optional>
 
 #include "models/route/stations.hpp"
 #include "sim/kernel/calendar.hpp"
@@ -55,7 +56,7 @@ struct RunValues {
   int clogs_here_ = 0;                   ///< tiers with clogged emitters
   std::int64_t tank_filled_ = 0;         ///< minute
   kernel::Handle tank_empty_{};          ///< of the event to come
-  std::int64_t idle_from_ = -1;          ///< minute from which the pump's standstill is still to be counted; -1: it runs
+  std::optional<std::int64_t> idle_from_{};  ///< minute from which the pump's standstill is still to be counted; none: it runs
   double idle_today_ = 0.0;              ///< [min]
   double kept_yesterday_ = 0.0;          ///< water that the line kept [L]
 };

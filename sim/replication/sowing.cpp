@@ -27,7 +27,7 @@ void Replicator::State::on_soak(const Event& event) {
     sim_.schedule_at(std::max(sim_.now(), soak_minute(next.day, next.session)), phase_soak, next);
   }
 
-  if (fortune_.away(event.day, event.session)) {
+  if (fortune_.away(*plan_, sim_.now())) {
     tell([] { return std::string("nobody was there to put grain to soak"); });
     return;
   }

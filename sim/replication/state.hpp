@@ -131,6 +131,11 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   /// Grown to the share at which a mat may be fed?
   [[nodiscard]] bool ripe(const Batch& batch) const { return batch.growth >= ripe_at_[static_cast<std::size_t>(batch.species)]; }
   [[nodiscard]] bool past_grace(const Batch& batch) const { return sim_.now() - batch.sown >= grace_age_; }
+  /// Ripe for as long as a mat may wait, by its growth, or past its best?
+  [[nodiscard]] bool outstayed(const Batch& batch) const {
+    const auto species = static_cast<std::size_t>(batch.species);
+    return batch.growth >= ripe_at_[species] + plan_->scenario.line.grace_days || batch.growth > plan_->species[species].growth.overdue;
+  }
   [[nodiscard]] bool due(const Batch& batch) const { return !too_young(batch) && (ripe(batch) || past_grace(batch)); }
   void make_room(int trays);
   void count_composted(const Batch& batch, int trays);
@@ -212,6 +217,7 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   [[nodiscard]] bool no_water() const { return down_[0] + down_[1] + down_[2] > 0; }
   void water_stopped(double bridged_hours, int tier);
   void water_came_back();
+  void book_idle();                               ///< the pump's standstill up to now
   void suffer_drought();
   void suffer_drought(Batch& batch, int tier, const Drought& drought, double weight);
   void kill(Batch& batch, Tray& tray, double share);

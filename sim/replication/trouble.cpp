@@ -38,15 +38,16 @@ Replicator::State::Stop Replicator::State::stop_of(const Event& event) const {
 }
 
 void Replicator::State::on_outage_starts(const Event& event) {
-  catch_up();
   const bool pump = event.system == 0;
+  const Stop stop = stop_of(event);
+  if (stop.end <= sim_.now()) return;  // begun before the line was, and mended since
+  catch_up();
   ++down_[event.system];
   ++(pump ? out_.pump_failures : out_.power_cuts);
-  const Stop stop = stop_of(event);
   Event end = event;
   end.kind = EventKind::outage_ends;
   sim_.schedule_at(stop.end, phase_trouble, end);
-  water_stopped(stop.bridged_hours, -1);
+  water_stopped(std::max(0.0, stop.bridged_hours - static_cast<double>(sim_.now() - stop.start) / 60.0), -1);
   note({.kind = pump ? Happening::Kind::pump : Happening::Kind::power,
         .amount = static_cast<double>(stop.end - stop.start) / 60.0});
   tell([&] { return fmt::format("{} for {:.1f} h", pump ? "the pump stopped" : "the power failed",
@@ -61,6 +62,7 @@ void Replicator::State::on_outage_ends(const Event& event) {
 }
 
 void Replicator::State::on_clog_starts(const Event& event) {
+  catch_up();
   ++out_.clogs;
   const int tiers = plan_->scenario.rack.tiers;
   const int tier = std::min(tiers - 1, static_cast<int>(fortune_.clogs()[event.number].where * tiers));
@@ -116,8 +118,9 @@ void Replicator::State::fill_tank() {
 // Something has failed: what is dry from now on, or from when what bridges it is used up, starts to count. Tier -1: all.
 void Replicator::State::water_stopped(double bridged_hours, int tier) {
   suffer_drought();
-  if (no_water() && idle_from_ < 0) idle_from_ = sim_.now();
   const auto since = sim_.now() + static_cast<std::int64_t>(60.0 * bridged_hours);
+  // A battery pumps on; what a tank gives meanwhile is pumped up again later.
+  if (no_water()) idle_from_ = std::min(idle_from_.value_or(since), since);
   for (std::size_t level = 0; level < droughts_.size(); ++level) {
     if (tier >= 0 && level != static_cast<std::size_t>(tier)) continue;
     Drought& drought = droughts_[level];
@@ -127,12 +130,18 @@ void Replicator::State::water_stopped(double bridged_hours, int tier) {
   }
 }
 
+void Replicator::State::book_idle() {
+  if (!idle_from_ || *idle_from_ >= sim_.now()) return;
+  idle_today_ += static_cast<double>(sim_.now() - *idle_from_);
+  idle_from_ = sim_.now();
+}
+
 // Something runs again: where nothing else keeps it dry, a tier's spell is over.
 void Replicator::State::water_came_back() {
   suffer_drought();
-  if (!no_water() && idle_from_ >= 0) {
-    idle_today_ += static_cast<double>(sim_.now() - idle_from_);
-    idle_from_ = -1;
+  if (!no_water() && idle_from_) {
+    book_idle();
+    idle_from_.reset();
   }
   any_drought_ = false;
   for (std::size_t tier = 0; tier < droughts_.size(); ++tier) {

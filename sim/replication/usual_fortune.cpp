@@ -16,8 +16,9 @@ void Fortune::expect_births(const Plan& plan, std::size_t g) {
   const double every = std::max(1.0, in_days(breeding.every));
   const double reared = breeding.conception * std::max(1.0, breeding.litter_mean) * (1.0 - breeding.neonatal_death);
   for (double first = want.first_birth; first < horizon_; first += every) {
-    for (int dam = 0; dam < group.count; ++dam) {
-      const int born_on = static_cast<int>(std::floor(first + breeding.spread_days * (dam + 0.5) / group.count));
+    const int dams = dams_at(group, first);
+    for (int dam = 0; dam < dams; ++dam) {
+      const int born_on = static_cast<int>(std::floor(first + breeding.spread_days * (dam + 0.5) / dams));
       double* wanted = wanted_.data() + g * days_ + lead_days;
       const int last = std::min(horizon_ + 1, born_on + static_cast<int>(want.young.size()));
       for (int day = std::max(-lead_days, born_on); day < last; ++day)

@@ -31,6 +31,25 @@ TEST_CASE("the clock follows the events and ends at the end") {
   CHECK(simulation.now() == 20);
 }
 
+TEST_CASE("a stretch can end within an instant, before one of its phases") {
+  Simulation<int> simulation;
+  std::vector<int> order;
+  simulation.schedule_at(4, 3, 1);
+  simulation.schedule_at(5, 0, 2);
+  simulation.schedule_at(5, 1, 3);
+  simulation.schedule_at(5, 2, 4);
+  const auto note = [&](const auto& event) { order.push_back(event.payload); };
+  simulation.run_until(5, 1, note);
+  CHECK(order == std::vector<int>{1, 2});
+  CHECK(simulation.now() == 5);
+  CHECK(simulation.pending() == 2);
+  simulation.run_until(5, 2, note);
+  CHECK(order == std::vector<int>{1, 2, 3});
+  simulation.run_until(6, note);
+  CHECK(order == std::vector<int>{1, 2, 3, 4});
+  CHECK_THROWS_AS(simulation.run_until(5, 1, note), std::logic_error);
+}
+
 TEST_CASE("the past is refused") {
   Simulation<int> simulation;
   simulation.run_until(5, [](const auto&) {});

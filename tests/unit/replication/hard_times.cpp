@@ -45,9 +45,12 @@ struct Pair {
       note(before.weather(day).minimum == after.weather(day).minimum, "weather");
       for (std::size_t g = 0; g < plain.groups.size(); ++g)
         note(before.wanted(g, day) == after.wanted(g, day), "wants");
+      for (int hour = 0; hour < 24; ++hour) {
+        const std::int64_t minute = minutes_per_day * day + 60 * hour;
+        note(Fortune::away(plain, minute) == Fortune::away(struck, minute), "away");
+      }
       for (const int session : {0, 1}) {
         note(before.missed(day, session) == after.missed(day, session), "rounds");
-        note(before.away(day, session) == after.away(day, session), "away");
         note(before.notice(day, session, 1) == after.notice(day, session, 1), "notice");
       }
     }

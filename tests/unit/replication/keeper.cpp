@@ -1,5 +1,6 @@
 // What the keeper does and leaves undone: buckets, minutes, short days, missed rounds, and how each is counted.
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <string>
@@ -85,6 +86,32 @@ TEST_CASE("short of time a keeper first leaves the washing, then the moving, the
   CHECK(least_fill > 0.9);
 }
 
+TEST_CASE("trays of mats thrown out are washed once, and their time is taken once") {
+  Scenario farm = test::quiet_farm();
+  farm.run.length = days(60);
+  farm.spoilage.mould_rate = 0.05;
+  farm.keeper.notice_spoiled = 1.0;
+  farm.keeper.minutes_per_day = 600.0;
+  const Outcome ample = played(farm);
+  REQUIRE(ample.spoiled_mould > 50);
+  CHECK(ample.unwashed_trays == 0);
+  // A keeper who never has less time than the busiest day took leaves nothing.
+  farm.keeper.evening_minutes.reset();
+  farm.line.batches_per_day = 1;  // all in the morning round but feeding
+  for (Group& animals : farm.groups) animals.feedings = 1;
+  farm.keeper.minutes_per_day = 600.0;
+  const Plan once = make_plan(farm);
+  Replicator morning(once);
+  const Outcome whole = morning.run(5, 0);
+  double busiest = 0.0;
+  for (const DailyRow& row : morning.daily()) busiest = std::max(busiest, static_cast<double>(row.labour));
+  farm.keeper.minutes_per_day = busiest + 0.01;
+  const Outcome tight = played(farm);
+  CHECK(tight.unwashed_trays == 0);
+  CHECK(tight.overloaded_days == 0.0);
+  CHECK(tight.fingerprint == whole.fingerprint);
+}
+
 TEST_CASE("a washing place takes no more trays than it is said to") {
   Scenario farm = test::quiet_farm();
   farm.keeper.wash_trays_per_day = 4.0;
@@ -156,6 +183,37 @@ TEST_CASE("mats past their best are counted overdue, fed or composted") {
   REQUIRE(o.composted_overdue > 0);
   CHECK(o.overdue_trays == o.trays_fed + o.composted_overdue);
   CHECK(o.composted_surplus + o.composted_unripe + o.unripe_fed == 0);
+}
+
+TEST_CASE("a mat that has just ripened in the cold is not composted while there is room for it") {
+  // How far mats had grown, in parts of ripe, that were thrown out ripe.
+  struct Thrown : Journal {
+    double least = 1000.0;
+    int trays = 0;
+    void tell(std::int64_t, const std::string&) override {}
+    void note(std::int64_t minute, const Happening& h) override {
+      if (h.kind != Happening::Kind::risk || h.other < 1.0 || minute < 0) return;
+      ++trays;
+      least = std::min(least, h.other);
+    }
+  };
+  Scenario farm = test::quiet_farm();
+  farm.climate.mean.mean = Celsius(15.0);
+  farm.rack.trays_per_tier = 30;
+  farm.run.length = days(120);
+  for (Group& animals : farm.groups) animals.count = animals.count * 3 / 4;
+  const auto thrown = [&](int grace) {
+    farm.line.grace_days = grace;
+    const Plan plan = make_plan(farm);
+    Thrown journal;
+    Replicator(plan).run(5, 0, &journal);
+    CHECK(journal.trays > 20);
+    return journal.least;
+  };
+  // Ripe late, when a grace counted from their eighth day is nearly over.
+  const double one = thrown(1), two = thrown(2);
+  CHECK(one > 1.1);
+  CHECK(two > one + 0.1);
 }
 
 TEST_CASE("unripe mats stay while there is room, fed unripe is counted") {

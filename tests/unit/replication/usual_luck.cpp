@@ -73,3 +73,32 @@ TEST_CASE("young of births before the run stand there where there were any, and 
   // The young's want of a run has a spread of about a tenth of the whole: 400 of them tell the mean to 0.5 %.
   CHECK(mean == Approx(wanted(0, -1)).epsilon(0.025));
 }
+
+TEST_CASE("a herd that grows bears more, one that shrinks less") {
+  Scenario farm = test::quiet_farm();
+  herd::Breeding& breeding = farm.groups[0].breeding;
+  breeding.first_birth_day = 10.0;
+  breeding.conception = 1.0;
+  breeding.every = days(365);
+  farm.groups[0].count = 40;
+  farm.run.length = days(365 * 3);
+  const auto born = [&](double growth, int year) {
+    farm.groups[0].growth = growth;
+    const Plan plan = make_plan(farm);
+    Fortune fortune;
+    fortune.follow_herd(true);
+    int sum = 0;
+    for (std::uint32_t run = 0; run < 60; ++run) {
+      fortune.draw(plan, 11, run);
+      for (const HerdEvent& event : fortune.herd_events())
+        if (event.kind == HerdEvent::Kind::born && event.day / 365 == year) sum += event.number;
+    }
+    return static_cast<double>(sum);
+  };
+  const double first = born(0.0, 0);
+  CHECK(born(0.0, 2) == Approx(first).epsilon(0.05));
+  // Season and growth: 40 (1 + g)^(740 / 365) dams in the third year.
+  CHECK(born(0.5, 2) == Approx(first * 91.0 / 40.0).epsilon(0.05));
+  CHECK(born(-0.5, 2) == Approx(first * 10.0 / 40.0).epsilon(0.1));
+  CHECK(born(0.5, 0) == Approx(first).epsilon(0.06));
+}
