@@ -48,7 +48,7 @@ void Replicator::State::on_close_day(int day) {
   book_water();
   book_money();
   if (((day % 7) + 7) % 7 == 0 && !replaying()) {
-    // The store follows the weather, not the rack room.
+    // The store follows the weather, not the rack room; one day stands for its week, by turns a warmer and a colder one.
     store_.age(7.0, fortune_.ignorance().ageing, Celsius(room.outdoor / std::max(1, room.hours)), sim_.now(), thrown_);
     for (std::size_t g = 0; g < thrown_.size(); ++g) {
       if (thrown_[g] <= 0.0) continue;

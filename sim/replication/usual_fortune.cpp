@@ -33,7 +33,7 @@ double mean_of(const climate::Day& day) { return 0.5 * (day.maximum + day.minimu
 
 }  // namespace
 
-// Known days are as they are; the others keep their luck and move with the nearest known day by the anomaly's autocorrelation,
+// Known days are as they are; the others keep their luck and move with the known day before them, those before the first with it, by the anomaly's autocorrelation,
 // which is what is to be expected once one of its values is given.
 void Fortune::lay_known_weather(const Plan& plan) {
   const auto& known = plan.opening->weather;

@@ -6,12 +6,13 @@
 
 #include <fmt/format.h>
 
+#include "sim/replication/sown.hpp"
 #include "sim/scenario/read.hpp"
 
 namespace rackwright::study {
 namespace {
 
-using Keys = std::vector<std::string_view>;
+using Keys = std::vector<std::string>;
 
 constexpr double factors[] = {1.0, 1.2, 1.4, 1.7, 2.0, 2.5, 3.0};
 static_assert(std::size(factors) == lever_steps + 1);
@@ -77,20 +78,55 @@ Keys heater(Scenario& s, int step) {
   return {"room.heater"};
 }
 
+Keys insulation(Scenario& s, int step) {
+  if (step > 3) return {};
+  s.room.insulation = Metres(s.room.insulation.value() + 0.05 * step);
+  return {"room.insulation"};
+}
+
+// Somebody who stands in when the keeper cannot come: there or not.
+Keys second_keeper(Scenario& s, int step) {
+  if (step > 1 || s.keeper.second_keeper) return {};
+  s.keeper.second_keeper = true;
+  return {"keeper.second_keeper"};
+}
+
+// Of every grain that is sown: ordered sooner, and as much more with it as must fit the bin.
+Keys larger_store(Scenario& s, int step) {
+  Keys keys;
+  const Plan plan = make_plan(s);
+  for (std::size_t g = 0; g < s.grains.size(); ++g) {
+    if (!is_sown(plan, g)) continue;
+    GrainSupply& grain = s.grains[g];
+    const double more = grain.store.reorder_point.value() * (factors[step] - 1.0);
+    if (more <= 0.0) return {};
+    grain.store.reorder_point = grain.store.reorder_point + Kilograms(more);
+    grain.store.order_up_to = grain.store.order_up_to + Kilograms(more);
+    const std::string head = "grain." + grain.name + ".";
+    keys.push_back(head + "reorder");
+    keys.push_back(head + "order_up_to");
+    if (grain.store.bin < grain.store.order_up_to) {
+      grain.store.bin = grain.store.order_up_to;
+      keys.push_back(head + "bin");
+    }
+  }
+  return keys;
+}
+
 }  // namespace
 
 const std::vector<Lever>& single_levers() {
-  static const std::vector<Lever> all{trays,     places,     tiers,   trays_and_places, density, fewer_days,
-                                      more_days, buckets,    more_time, shorter_soak,     heater};
+  static const std::vector<Lever> all{trays,     places,    tiers,        trays_and_places, density,    fewer_days,    more_days,
+                                      buckets,   more_time, shorter_soak, heater,           insulation, second_keeper, larger_store};
   return all;
 }
 
-Keys more_time(Scenario& s, int step) {
+std::vector<std::string> more_time(Scenario& s, int step) {
   s.keeper.minutes_per_day = std::ceil(s.keeper.minutes_per_day * factors[step]);
   return {"keeper.minutes_per_day"};
 }
 
-Keys trays_and_places(Scenario& s, int step) {
+std::vector<std::string> trays_and_places(Scenario& s, int step) {
   const double before = s.line.trays_per_batch;
   s.line.trays_per_batch = scaled(s.line.trays_per_batch, step);
   s.rack.trays_per_tier = static_cast<int>(std::ceil(s.rack.trays_per_tier * s.line.trays_per_batch / before));
@@ -98,7 +134,7 @@ Keys trays_and_places(Scenario& s, int step) {
   return {"line.trays_per_batch", "rack.trays_per_tier"};
 }
 
-Keys shorter_cycle(Scenario& s, int step) {
+std::vector<std::string> shorter_cycle(Scenario& s, int step) {
   const int before = s.line.days_on_rack;
   if (before - step < 4) return {};
   s.line.days_on_rack = before - step;
@@ -108,7 +144,7 @@ Keys shorter_cycle(Scenario& s, int step) {
   return {"line.days_on_rack", "line.trays_per_batch"};
 }
 
-Keys second_rack(Scenario& s, int step) {
+std::vector<std::string> second_rack(Scenario& s, int step) {
   if (!s.water.nodes.empty() || factors[step] > 2.0) return {};
   s.rack.trays_per_tier *= 2;
   s.line.trays_per_batch = scaled(s.line.trays_per_batch, step);
@@ -125,9 +161,9 @@ Keys second_rack(Scenario& s, int step) {
   return {"line.trays_per_batch"};
 }
 
-std::string change_words(const Scenario& before, const Scenario& after, const Keys& changed) {
+std::string change_words(const Scenario& before, const Scenario& after, const std::vector<std::string>& changed) {
   std::string words;
-  for (const std::string_view key : changed) {
+  for (const std::string& key : changed) {
     const std::string from = get_key(before, key).value_or("none"), to = get_key(after, key).value_or("none");
     words += fmt::format("{}{} = {} (now {})", words.empty() ? "" : " with ", key, to, from);
   }

@@ -42,34 +42,44 @@ std::vector<Reached> play(const Scenario& design, std::uint64_t random_seed, std
 std::vector<Remedy> remedies(const Scenario& design, std::uint64_t random_seed, std::uint32_t years,
                              const std::atomic<bool>* stop, PieceMemory* memory) {
   std::vector<Remedy> reached;
-  std::optional<Remedy> best;
-  const auto try_all = [&](bool with_time) {
+  struct Best { Remedy remedy; Scenario changed; std::vector<std::string> keys; Lever lever; };
+  std::optional<Best> best;
+  // One lever after the other, on top of what was `changed` before.
+  const auto try_all = [&](const Scenario& from, const std::vector<std::string>& before, Lever without, bool with_time) {
     for (const Lever lever : single_levers()) {
-      if (with_time && lever == &more_time) continue;
+      if (lever == without) continue;
       for (int step = 1; step <= lever_steps; ++step) {
         if (stop != nullptr && stop->load()) return;
-        Scenario changed = design;
+        Scenario changed = from;
         auto keys = lever(changed, step);
         if (keys.empty()) break;
         if (with_time) keys.push_back(more_time(changed, step).front());
+        for (const std::string& key : before)
+          if (std::find(keys.begin(), keys.end(), key) == keys.end()) keys.push_back(key);
         std::string setting = change_words(design, changed, keys);
         const auto rows = remembered(memory, "remedy-" + setting, stop, [&] { return play(changed, random_seed, years); });
         if (rows.empty()) continue;
         const Reached& row = rows.front();
         Remedy tried{std::move(setting), row.gap >= 0.0, row.gap, row.success, row.cost_year};
-        if (!best || tried.gap > best->gap) best = tried;
-        if (!tried.reaches) continue;
-        reached.push_back(std::move(tried));
-        break;
+        if (tried.reaches) {
+          reached.push_back(std::move(tried));
+          break;
+        }
+        if (!best || tried.gap > best->remedy.gap) best = Best{std::move(tried), std::move(changed), std::move(keys), lever};
       }
     }
   };
-  try_all(false);
+  try_all(design, {}, nullptr, false);
   // More trays want more hands: dirty trays spoil mats where washing is left undone.
-  if (reached.empty()) try_all(true);
+  if (reached.empty()) try_all(design, {}, &more_time, true);
+  // Two things may be lacking: what helped most, with another.
+  if (reached.empty() && best) {
+    const Best first = *best;
+    try_all(first.changed, first.keys, first.lever, false);
+  }
   std::stable_sort(reached.begin(), reached.end(),
                    [](const Remedy& a, const Remedy& b) { return a.cost_year < b.cost_year; });
-  if (reached.empty() && best) reached.push_back(*best);
+  if (reached.empty() && best) reached.push_back(best->remedy);
   return reached;
 }
 

@@ -11,7 +11,7 @@
 
 namespace rackwright::study {
 
-/// The least step of one lever with which a design reaches its target.
+/// The least step of one lever, by itself or with another, with which a design reaches its target.
 struct Remedy {
   std::string setting{};   ///< "line.trays_per_batch = 5 (now 4)"
   bool reaches = false;    ///< false: the best that was tried
@@ -20,7 +20,8 @@ struct Remedy {
   double cost_year = 0.0;
 };
 
-/// Tries the single levers (levers.hpp) step by step, `years` replications each, and where none is enough each with more time for the keeper. Those that reach come first, cheapest first;
+/// Tries the single levers (levers.hpp) step by step, `years` replications each; where none is enough each with more time for the keeper, and then
+/// each with the change that helped most. Those that reach come first, cheapest first;
 /// when none does, the best alone is given. `memory` (may be nullptr) keeps what was tried. A hint of where to look, not a
 /// verdict. The design has passed check_scenario.
 std::vector<Remedy> remedies(const Scenario& design, std::uint64_t random_seed, std::uint32_t years = 48,

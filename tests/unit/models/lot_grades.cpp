@@ -102,11 +102,13 @@ TEST_CASE("a sieve keeps the better lots, and nothing changes where all pass or 
   const Sieve all = sieve(grade, {100, 0.0});
   CHECK(all.kept == 1.0);
   CHECK(all.mean == Approx(grade.germination_mean).margin(0.001));
+  CHECK(all.refused == Approx(grade.germination_mean).margin(0.001));  // none is: told of all
   grade.germination_mean = 0.3;
   grade.germination_rho = 0.0001;
   const Sieve none = sieve(grade, {400, 0.95});
   CHECK(none.kept == Approx(0.0).margin(1e-12));
   CHECK(none.refused == Approx(0.3).margin(0.001));
+  CHECK(none.mean == Approx(0.3).margin(0.001));
 }
 
 // Without scatter of trays the sprouted kernels of a lot's trial are beta-binomial, and a lot of x sprouted of n is expected to hold

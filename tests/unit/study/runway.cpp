@@ -109,6 +109,33 @@ TEST_CASE("what would help a rack too small is found and named") {
   CHECK_FALSE(none.front().reaches);
 }
 
+TEST_CASE("where grain runs out and rounds are missed, a larger store with somebody who stands in is a remedy that neither is alone") {
+  Scenario farm = test::goat_farm();
+  farm.line.trays_per_batch = 5;
+  farm.groups[0].animal_class = "goat-milking";
+  farm.groups[0].ration = Kilograms(1.0);
+  farm.target.fill_rate = 0.88;
+  farm.target.years = 0.85;
+  farm.keeper.miss_chance = 0.25;
+  GrainSupply& barley = farm.grains[0];
+  barley.store.reorder_point = Kilograms(20.0);
+  barley.store.order_up_to = Kilograms(60.0);
+  barley.store.bag = Kilograms(20.0);
+  barley.store.least_order = Kilograms(20.0);
+  barley.on_hand = Kilograms(40.0);
+  barley.store.bin = Kilograms(80.0);
+  barley.store.delivery = days(8);
+  const auto found = remedies(farm, 1, 24);
+  REQUIRE_FALSE(found.empty());
+  CHECK(found.front().reaches);
+  bool both = false;
+  for (const Remedy& remedy : found) {
+    UNSCOPED_INFO(remedy.setting << " " << remedy.success);
+    both = both || (remedy.setting.find("keeper.second_keeper = true") != std::string::npos && remedy.setting.find("grain.barley.reorder = ") != std::string::npos);
+  }
+  CHECK(both);
+}
+
 TEST_CASE("where the keeper lacks time, more trays with more time are a remedy that neither is alone") {
   Scenario farm = test::goat_farm();
   farm.target.fill_rate = 0.9;
@@ -131,7 +158,7 @@ TEST_CASE("levers change what they say, and a second rack doubles what carries i
     Scenario turned = farm;
     const auto keys = lever(turned, 1);
     REQUIRE_FALSE(keys.empty());
-    for (const std::string_view key : keys) {
+    for (const std::string& key : keys) {
       INFO(key);
       CHECK(get_key(turned, key) != get_key(farm, key));
     }
