@@ -31,6 +31,9 @@ struct Sheet {
 /// Tasks of the days that are shown.
 std::vector<study::Task> shown_tasks(const Sheet& sheet);
 
+/// Is it a feeding that is missing more than the scenario's tolerance?
+bool is_short(const Sheet& sheet, const study::Task& task);
+
 /// "Tuesday 14 July 2026", and "14 July".
 std::string long_date(std::chrono::sys_days day);
 std::string short_date(std::chrono::sys_days day);

@@ -56,7 +56,13 @@ std::string standing(const Sheet& sheet) {
   for (const Opening::Sown& sown : sheet.opening.sown) trays += sown.trays;
   const double off = std::abs(sheet.ahead);
   const std::string pace = off < 0.5 ? "on schedule" : fmt::format("{:.2g} batch{} {}", off, off < 1.05 && off > 0.95 ? "" : "es", sheet.ahead < 0.0 ? "behind" : "ahead");
-  return fmt::format("{} {} on the rack: {}.\n", trays, trays == 1 ? "tray stands" : "trays stand", pace);
+  std::string text = fmt::format("{} {} on the rack: {}.\n", trays, trays == 1 ? "tray stands" : "trays stand", pace);
+  // By its days a line may be as it should be and its mats late all the same, in the cold above all.
+  const std::vector<study::Task> tasks = shown_tasks(sheet);
+  const auto lacks = std::count_if(tasks.begin(), tasks.end(), [&](const study::Task& task) { return is_short(sheet, task); });
+  if (off < 0.5 && lacks > 0)
+    text += report::wrapped(fmt::format("That is by its days; even so {} of the feedings below {} marked SHORT: too little will have grown by then.", lacks, lacks == 1 ? "is" : "are"));
+  return text;
 }
 
 }  // namespace

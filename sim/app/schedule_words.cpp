@@ -38,8 +38,7 @@ std::string undone(const Task& task, const char* why) {
 
 std::string feed_words(const Sheet& sheet, const Task& task) {
   const std::string& name = sheet.scenario.groups[static_cast<std::size_t>(task.which)].name;
-  const bool is_short = task.kilograms < (1.0 - sheet.scenario.feed.tolerance) * task.wanted;
-  return is_short ? fmt::format("feed {} {} of the {} they want: SHORT", name, mass(sheet, task.kilograms), mass(sheet, task.wanted))
+  return is_short(sheet, task) ? fmt::format("feed {} {} of the {} they want: SHORT", name, mass(sheet, task.kilograms), mass(sheet, task.wanted))
                   : fmt::format("feed {} {}", name, mass(sheet, task.kilograms));
 }
 
@@ -78,6 +77,10 @@ void heat_words(const Sheet& sheet, const study::HeatAdvice& heat, std::vector<s
 }
 
 }  // namespace
+
+bool is_short(const Sheet& sheet, const study::Task& task) {
+  return task.kind == study::Task::Kind::feed && task.kilograms < (1.0 - sheet.scenario.feed.tolerance) * task.wanted;
+}
 
 std::string short_date(std::chrono::sys_days day) {
   const std::chrono::year_month_day d(day);

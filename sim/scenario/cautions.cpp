@@ -128,8 +128,9 @@ void enough_water(const Scenario& s, const Watering& water, Lines& out) {
   if (!dry.empty()) {
     out.push_back(
         fmt::format("Too little water: at their thirstiest the mats of tier {} get only part of what they drink, and "
-                    "grow so much the slower. Let the pump run {:.1f} times as long, or water more often.",
-                    dry, 1.0 / least));
+                    "grow so much the slower while they are. Let the pump run {:.1f} times as long, or water more often; where little is lacking that may "
+                    "gain nothing: see simulate with --against water.on_time=\"{:.2g} min\".",
+                    dry, 1.0 / least, 60.0 * s.water.schedule.on_time.value() / least));
   }
   if (s.water.top_up != TopUp::by_hand || water.tank_lasts >= s.water.top_up_every) return;
   out.push_back(fmt::format("The tank of {} lasts {:.0f} h and is filled every {:.0f} h: it runs empty, and the mats go "

@@ -183,6 +183,17 @@ TEST_CASE("the sheet tells where the rack stands, what the days are like and whe
   CHECK(pace(0.2) == "on schedule.");
   CHECK(pace(-1.0) == "1 batch behind.");
   CHECK(pace(2.5) == "2.5 batches ahead.");
+  CHECK_FALSE(contains(schedule_text(sheet), "marked SHORT"));
+  study::Task meal = task(Kind::feed, 0, 3.0);
+  meal.wanted = 4.0;
+  meal.which = 0;
+  if (sheet.scenario.groups.empty()) sheet.scenario.groups.emplace_back().name = "goats";
+  sheet.list.tasks.push_back(meal);
+  CHECK(pace(0.2) == "on schedule.");
+  CHECK(contains(schedule_text(sheet), "That is by its days; even so 1 of the feedings below is marked SHORT"));
+  pace(-1.0);
+  CHECK_FALSE(contains(schedule_text(sheet), "That is by its days"));  // told already
+  sheet.list.tasks.pop_back();
   sheet.list.days.resize(1);
   sheet.list.days[0].room_min = 15.0F, sheet.list.days[0].room_max = 21.0F, sheet.list.days[0].labour = 64.0F;
   CHECK(contains(schedule_text(sheet), "Tuesday 14 July 2026: room 15 to 21 degC; about 64 min of work\n"));
