@@ -98,7 +98,7 @@ std::string asked_words(const Options& options, const std::vector<Change>& chang
 Done write_all(const Loaded& loaded, const Options& options, const StudyMark& mark, results::Parts& parts,
                Player& player, const Plan& plan, const std::vector<Change>& changes) {
   const Scenario& scenario = loaded.scenario;
-  results::Writer writer(parts.output(), true,
+  results::Writer writer(parts.output(), parts.replace(),
                          results::describe_run(scenario, "simulate", options.command_line, results::utc_now()),
                          player.block(), parts.temporary());
   study::Bands bands(player.days());
@@ -129,7 +129,7 @@ Done write_all(const Loaded& loaded, const Options& options, const StudyMark& ma
     done.whole = !catch_interrupts().load();
     if (!done.whole) arrays["summary/stopped"] = results::number(1.0);
   }
-  writer.finish(arrays);
+  finish_file(writer, arrays, parts, done.whole);
   return done;
 }
 

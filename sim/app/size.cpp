@@ -53,7 +53,7 @@ study::SizeResult search(const Scenario& scenario, const Options& options, resul
 int find(const Loaded& loaded, const Options& options, const StudyMark& mark, results::Parts& parts) {
   const std::string& out = parts.output();
   // The writer comes first: an output that cannot be written is refused before the search, not after.
-  results::Writer writer(out, true,
+  results::Writer writer(out, parts.replace(),
                          results::describe_run(loaded.scenario, "size", options.command_line, results::utc_now()), 32,
                          parts.temporary());
   results::KeptPieces pieces(parts);
@@ -69,7 +69,7 @@ int find(const Loaded& loaded, const Options& options, const StudyMark& mark, re
   const bool stopped = result.stopped || catch_interrupts().load();
   if (stopped) pieces.flush();
   if (stopped) arrays["design/stopped"] = results::number(1.0);
-  writer.finish(arrays);
+  finish_file(writer, arrays, parts, !stopped);
   if (!stopped) parts.finish();
   show_result(out, options.json);
   talk(options.quiet, fmt::format("\nwritten: {}", out));

@@ -53,7 +53,7 @@ study::StressResult play(const Scenario& scenario, const Options& options, resul
 
 int try_all(const Loaded& loaded, const Options& options, const StudyMark& mark, results::Parts& parts) {
   const std::string& out = parts.output();
-  results::Writer writer(out, true, results::describe_run(loaded.scenario, "stress", options.command_line, results::utc_now()),
+  results::Writer writer(out, parts.replace(), results::describe_run(loaded.scenario, "stress", options.command_line, results::utc_now()),
                          32, parts.temporary());
   results::KeptPieces pieces(parts);
   const study::StressResult result = play(loaded.scenario, options, pieces);

@@ -56,6 +56,15 @@ std::unique_ptr<results::Parts> open_parts(const Options& options, const std::st
   return std::make_unique<results::Parts>(out, mark.number, earlier(options), replace, options.shard);
 }
 
+void finish_file(results::Writer& writer, const results::Arrays& arrays, results::Parts& parts, bool whole) {
+  try {
+    writer.finish(arrays);
+  } catch (const results::WriteFault& taken) {
+    if (whole && taken.cause() == results::WriteFault::Cause::taken) parts.finish();
+    throw;
+  }
+}
+
 void tell_resume(const Options& options, results::Parts& parts) {
   parts.look_again();  // somebody may have removed them
   if (parts.empty()) return;

@@ -8,6 +8,7 @@
 #include "sim/app/options.hpp"
 #include "sim/results/parts.hpp"
 #include "sim/results/result_file.hpp"
+#include "sim/results/writer.hpp"
 #include "sim/scenario/scenario.hpp"
 
 namespace rackwright::app {
@@ -24,6 +25,10 @@ StudyMark mark_study(const std::string& kind, const Scenario& scenario, const st
 /// of its parts is then removed. Throws WriteFault; see results::Parts.
 std::unique_ptr<results::Parts> open_parts(const Options& options, const std::string& out, const StudyMark& mark,
                                            const std::function<bool(const results::ResultFile&)>& complete);
+
+/// Ends the file of a study. Where its name was taken meanwhile and it is put beside it, a `whole` one needs its parts no
+/// longer. Throws WriteFault.
+void finish_file(results::Writer& writer, const results::Arrays& arrays, results::Parts& parts, bool whole);
 
 /// Tells, on the way out after an error or a stop, that finished work is kept and how to go on; silent without parts.
 void tell_resume(const Options& options, results::Parts& parts);

@@ -61,7 +61,7 @@ std::vector<SweepRow> read_block(results::Parts& parts, std::uint64_t block) {
 void merge_sweep(const Loaded& loaded, const Options& options, const study::Sweep& sweep, const StudyMark& mark,
                  results::Parts& parts) {
   const Scenario& scenario = loaded.scenario;
-  results::Writer writer(parts.output(), true,
+  results::Writer writer(parts.output(), parts.replace(),
                          results::describe_run(scenario, "sweep", options.command_line, results::utc_now()), 32,
                          parts.temporary());
   results::Arrays first =
@@ -82,7 +82,7 @@ void merge_sweep(const Loaded& loaded, const Options& options, const study::Swee
   progress.finish();
   results::Arrays last = results::digest_arrays(sweep, digest);
   if (sweep.method == study::SweepMethod::sensitivity) last.merge(results::index_arrays(sweep, indices.all()));
-  writer.finish(last);
+  finish_file(writer, last, parts, true);
 }
 
 }  // namespace rackwright::app

@@ -6,11 +6,12 @@
 
 namespace rackwright::results {
 
-/// A result file could not be written. Nothing half-written is left behind, nothing that was there is touched.
+/// A result file could not be written under its name. Nothing half-written is left behind, nothing that was there is touched.
 class WriteFault : public std::runtime_error {
  public:
   enum class Cause {
     exists,      ///< the output is there already
+    taken,       ///< it appeared while the study ran; the result is beside it, under another name
     folder,      ///< no such folder, or not a folder
     permission,  ///< not allowed, or a read-only disk
     full,        ///< no room on the disk, or a limit on file size or quota
@@ -19,7 +20,7 @@ class WriteFault : public std::runtime_error {
   WriteFault(Cause cause, const std::string& why) : std::runtime_error(why), cause_(cause) {}
   [[nodiscard]] Cause cause() const { return cause_; }
   /// True when the user can mend it by typing another output (exit 2), false when the disk is at fault (exit 1).
-  [[nodiscard]] bool user_input() const { return cause_ != Cause::full && cause_ != Cause::disk; }
+  [[nodiscard]] bool user_input() const { return cause_ != Cause::taken && cause_ != Cause::full && cause_ != Cause::disk; }
 
  private:
   Cause cause_;

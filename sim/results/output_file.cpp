@@ -74,8 +74,9 @@ void check_output(const std::string& path, bool force) {
 
 OutputFile::OutputFile(std::string path, bool force, std::string temporary)
     : path_(std::move(path)), temporary_(std::move(temporary)), force_(force) {
+  // Who names a temporary has begun earlier, and asked by then: what has appeared since must not cost the work done.
+  check_output(path_, force_ || !temporary_.empty());
   if (temporary_.empty()) temporary_ = path_ + ".tmp-" + std::to_string(getpid());
-  check_output(path_, force_);
   // Taking the name is the only sure test of the folder; O_EXCL keeps off another run's file.
   const int file = open(temporary_.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0666);
   if (file < 0 && errno == EEXIST)
@@ -88,23 +89,44 @@ OutputFile::~OutputFile() {
   if (!placed_) unlink(temporary_.c_str());
 }
 
+int OutputFile::rename_unless_there(const std::string& to) const {
+  const int failed = renameat2(AT_FDCWD, temporary_.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE) == 0 ? 0 : errno;
+  // Not every file system can refuse to replace; there the check and the rename are two steps.
+  if (failed != EINVAL && failed != ENOSYS) return failed;
+  if (access(to.c_str(), F_OK) == 0) return EEXIST;
+  return std::rename(temporary_.c_str(), to.c_str()) == 0 ? 0 : errno;
+}
+
 void OutputFile::put_in_place() {
   bring_to_disk(temporary_, path_, O_RDWR);
-  int failed = 0;
-  if (force_) {
-    failed = std::rename(temporary_.c_str(), path_.c_str()) == 0 ? 0 : errno;
-  } else {
-    failed = renameat2(AT_FDCWD, temporary_.c_str(), AT_FDCWD, path_.c_str(), RENAME_NOREPLACE) == 0 ? 0 : errno;
-    if (failed == EEXIST) refuse_existing(path_);
-    // Not every file system can refuse to replace; there the check and the rename are two steps.
-    if (failed == EINVAL || failed == ENOSYS) {
-      if (access(path_.c_str(), F_OK) == 0) refuse_existing(path_);
-      failed = std::rename(temporary_.c_str(), path_.c_str()) == 0 ? 0 : errno;
-    }
-  }
+  const int failed = !force_ ? rename_unless_there(path_) : std::rename(temporary_.c_str(), path_.c_str()) == 0 ? 0 : errno;
+  if (failed == EEXIST && !force_) refuse_existing(path_);
   if (failed != 0) throw_write_fault(path_, failed, "cannot be renamed");
   placed_ = true;
   bring_to_disk(folder_of(path_), path_, O_RDONLY | O_DIRECTORY);
+}
+
+void OutputFile::put_in_place_or_beside() {
+  try {
+    put_in_place();
+    return;
+  } catch (const WriteFault& fault) {
+    if (fault.cause() != Cause::exists) throw;
+  }
+  constexpr int most_names = 1000;
+  const auto slash = path_.rfind('/'), dot = path_.rfind('.');
+  const bool has_end = dot != std::string::npos && dot > 0 && (slash == std::string::npos || dot > slash + 1);
+  const std::string stem = path_.substr(0, has_end ? dot : path_.size()), end = has_end ? path_.substr(dot) : "";
+  int failed = EEXIST;
+  std::string beside;
+  for (int i = 2; failed == EEXIST && i < most_names; ++i) {
+    beside = stem + "-" + std::to_string(i) + end;
+    failed = rename_unless_there(beside);
+  }
+  if (failed != 0) throw_write_fault(path_, failed, "cannot be renamed");
+  placed_ = true;
+  bring_to_disk(folder_of(beside), beside, O_RDONLY | O_DIRECTORY);
+  throw WriteFault(Cause::taken, path_ + " was put there by somebody else while this ran, and is left as it is; this result is in " + beside);
 }
 
 }  // namespace rackwright::results

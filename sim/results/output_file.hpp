@@ -10,7 +10,8 @@ namespace rackwright::results {
 class OutputFile {
  public:
   /// Refuses, with a WriteFault, a folder that is not there or not writable, and an existing file unless `force`.
-  /// `temporary`: the name to write under, on the same disk; one beside the path when empty.
+  /// `temporary`: the name to write under, on the same disk; one beside the path when empty. Given one, an existing file
+  /// is not refused here (who names it has asked check_output before the work began) but when it is put in place.
   OutputFile(std::string path, bool force, std::string temporary = "");
   ~OutputFile();
   OutputFile(const OutputFile&) = delete;
@@ -21,8 +22,13 @@ class OutputFile {
   /// Brings the closed temporary file to disk and gives it its name. Without `force`, a file that has appeared since is
   /// kept.
   void put_in_place();
+  /// The same for what took long to make: where a file has appeared under the name meanwhile, both are kept. The new one
+  /// is put beside it under a free name (runs-2.h5 for runs.h5), and the WriteFault (Cause::taken) says which.
+  void put_in_place_or_beside();
 
  private:
+  int rename_unless_there(const std::string& to) const;
+
   std::string path_, temporary_;
   bool force_ = false, placed_ = false;
 };

@@ -55,7 +55,7 @@ bool still_there(int file, const std::string& path) {
 std::uint64_t study_mark(std::string_view text) { return crc64(text.data(), text.size()); }
 
 Parts::Parts(const std::string& output, std::uint64_t mark, Earlier earlier, bool replace, Shard shard)
-    : output_(output), folder_(output + ".d"), mark_(mark), alone_(shard.whole()) {
+    : output_(output), folder_(output + ".d"), mark_(mark), alone_(shard.whole()), replace_(replace) {
   check_output(output_, replace);
   lock(shard);
   try {
@@ -109,11 +109,21 @@ void Parts::lock(Shard shard) {
     close_lock(lock_);
   }
   if (alone_) return;
-  shard_lock_path_ = path + "-" + std::to_string(shard.number) + "-of-" + std::to_string(shard.of);
-  shard_lock_ = open(shard_lock_path_.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
-  if (shard_lock_ < 0) throw_write_fault(shard_lock_path_, errno, "");
-  if (try_lock(shard_lock_, true)) return;
-  shard_lock_path_.clear();  // the other's
+  const std::string share = path + "-" + std::to_string(shard.number) + "-of-" + std::to_string(shard.of);
+  for (;;) {
+    shard_lock_ = open(share.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+    if (shard_lock_ < 0) {
+      const int error = errno;
+      close_lock(lock_);
+      throw_write_fault(share, error, "");
+    }
+    if (!try_lock(shard_lock_, true)) break;
+    if (still_there(shard_lock_, share)) {
+      shard_lock_path_ = share;  // ours to remove
+      return;
+    }
+    close_lock(shard_lock_);  // whoever held it before has just finished and removed it
+  }
   close_lock(shard_lock_);
   close_lock(lock_);
   throw WriteFault(Cause::exists, "another run is at work on the same share of " + output_);
@@ -195,6 +205,7 @@ bool Parts::take_all() {
     finished_ = true;  // by the other
     return false;
   }
+  clean();  // nobody else is writing here now
   look_again();
   return true;
 }

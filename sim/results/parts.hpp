@@ -45,6 +45,8 @@ class Parts {
   Parts& operator=(const Parts&) = delete;
 
   [[nodiscard]] const std::string& output() const { return output_; }
+  /// Whether an output that is there may be replaced: as asked for when this was made.
+  [[nodiscard]] bool replace() const { return replace_; }
   [[nodiscard]] const std::string& folder() const { return folder_; }
   /// A name in the folder under which the output may be written before it is finished.
   [[nodiscard]] std::string temporary() const;
@@ -81,6 +83,7 @@ class Parts {
   mutable std::mutex mutex_{};
   std::set<std::string> names_{};
   bool alone_ = true;
+  bool replace_ = false;
   bool finished_ = false;  ///< the folder is no longer, or never was, for this object to remove
 };
 

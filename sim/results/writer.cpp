@@ -250,7 +250,7 @@ void Writer::finish(const Arrays& arrays) {
     s.close();
     seal_file(s.output.temporary());
   });
-  s.output.put_in_place();
+  s.output.put_in_place_or_beside();
 }
 
 }  // namespace rackwright::results

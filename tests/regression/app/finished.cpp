@@ -4,6 +4,7 @@
 
 #include <chrono>
 #include <filesystem>
+#include <fstream>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <thread>
@@ -108,6 +109,25 @@ TEST_CASE("finished: what a stopped study wrote of its hard times is replaced by
   CHECK(run(with(words, {"--resume", "--out", out})).code == 0);
   CHECK(run({"report", out, "--text"}).out == run({"report", whole, "--text"}).out);
   CHECK_FALSE(std::filesystem::exists(out + ".d"));
+}
+
+TEST_CASE("finished: a file that appears under the output's name while a study runs is left alone, and the result is beside it") {
+  const Folder folder;
+  const std::string farm = folder.write("farm.toml", whole_file(shipped("minimal.toml")) + "\n[target]\nfill_rate = 0.5\nyears = \"70 %\"\n[choose]\n\"rack.tiers\" = [4, 5]\n");
+  for (const Words& study : {Words{"simulate", shipped("minimal.toml"), "--replications", "300"}, Words{"size", farm}, small_stress,
+                             Words{"sweep", shipped("minimal.toml"), "--replications", "20", "--vary", "line.soak=6 h:14 h:40"}}) {
+    const std::string name = study.front(), out = folder / (name + ".h5"), beside = folder / (name + "-2.h5");
+    const Running running(with(with({program()}, study), {"--threads", "1", "--out", out}));
+    while (!std::filesystem::exists(out + ".d/lock")) std::this_thread::sleep_for(std::chrono::milliseconds(1));
+    std::ofstream(out) << "somebody else's";
+    const Said said = running.wait();
+    INFO(name << ": " << said.err);
+    CHECK(said.code == 1);
+    CHECK(contains(said.err, "left as it is; this result is in " + beside));
+    CHECK(whole_file(out) == "somebody else's");
+    CHECK_FALSE(rackwright::results::read_result(beside).arrays.empty());
+    CHECK_FALSE(std::filesystem::exists(out + ".d"));
+  }
 }
 
 // A limit on file size stands in for a full disk, as in hostile.cpp.

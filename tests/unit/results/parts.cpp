@@ -6,10 +6,13 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <thread>
+#include <vector>
 
 #include "sim/results/bytes.hpp"
 #include "sim/results/fault.hpp"
@@ -326,6 +329,44 @@ TEST_CASE("parts: the last share takes all when the others are through, one that
   CHECK(two.take_all());  // whole already
   two.finish();
   CHECK(folder.files() == 0);
+}
+
+TEST_CASE("parts: the last share clears away what a killed one of the same process number was writing") {
+  const sample::Folder folder;
+  const std::string out = folder.file("out.h5");
+  Parts last(out, 7, Earlier::keep, false, {2, 2});
+  last.write("a", "1");
+  std::ofstream(last.temporary()) << "half a result";  // in a container every run may be process 1
+  std::ofstream(out + ".d/b.part.tmp-1-2") << "half a part";
+  REQUIRE(last.take_all());
+  CHECK_FALSE(fs::exists(last.temporary()));
+  CHECK_FALSE(fs::exists(out + ".d/b.part.tmp-1-2"));
+  CHECK(last.read("a") == "1");
+  sample::write_simulate(out, 10);
+  last.finish();
+  CHECK(folder.files() == 1);
+}
+
+// Whoever lets go of a share removes its lock; one that has opened it by then must not take that for the share.
+TEST_CASE("parts: however quickly runs follow one another, a share is never held by two") {
+  const sample::Folder folder;
+  const std::string out = folder.file("out.h5");
+  const Parts other(out, 7, Earlier::keep, false, {2, 2});  // keeps the folder there
+  std::atomic<int> holders{0}, taken{0}, together{0};
+  std::vector<std::thread> runs;
+  for (int t = 0; t < 4; ++t)
+    runs.emplace_back([&] {
+      for (int i = 0; i < 3000; ++i) try {
+          const Parts share(out, 7, Earlier::keep, false, {1, 2});
+          if (++holders > 1) ++together;
+          ++taken;
+          std::this_thread::yield();
+          --holders;
+        } catch (const WriteFault&) {}
+    });
+  for (std::thread& run : runs) run.join();
+  CHECK(taken > 0);
+  CHECK(together == 0);
 }
 
 TEST_CASE("parts: a share whose study another has written and cleared away does not write it again") {

@@ -2,7 +2,10 @@
 #include <sys/mount.h>
 #include <sys/resource.h>
 
+#include <filesystem>
+
 #include "sim/results/fault.hpp"
+#include "sim/results/output_file.hpp"
 #include "sim/results/result_file.hpp"
 #include "tests/catch.hpp"
 #include "tests/unit/results/sample.hpp"
@@ -76,10 +79,34 @@ TEST_CASE("a file that appears while a study runs is kept") {
   {
     Writer writer(path, false, sample::header("simulate", 10));
     std::ofstream(path) << "another run was quicker";
-    CHECK_THROWS_AS(writer.finish(sample::arrays()), WriteFault);
+    std::ofstream(folder.file("runs-2.h5")) << "and a third one";
+    writer.append(sample::block(0, 10));
+    try {
+      writer.finish(sample::arrays());
+      FAIL("nothing was said");
+    } catch (const WriteFault& fault) {
+      CHECK(fault.cause() == Cause::taken);
+      CHECK_FALSE(fault.user_input());
+      CHECK(std::string(fault.what()).find("this result is in " + folder.file("runs-3.h5")) != std::string::npos);
+    }
   }
   CHECK(sample::bytes(path) == "another run was quicker");
-  CHECK(folder.files() == 1);
+  CHECK(sample::bytes(folder.file("runs-2.h5")) == "and a third one");
+  CHECK(read_result(folder.file("runs-3.h5")).header.replications_completed == 10);
+  CHECK(folder.files() == 3);
+}
+
+TEST_CASE("a name beside one that was taken keeps its ending, and a folder's dots are no ending") {
+  const sample::Folder folder;
+  std::filesystem::create_directory(folder.file("a.b"));
+  for (const auto& [name, beside] : {std::pair{"a.b/runs", "a.b/runs-2"}, std::pair{"a.b/.h5", "a.b/.h5-2"}, std::pair{"a.b/x.tar.h5", "a.b/x.tar-2.h5"}}) {
+    OutputFile file(folder.file(name), false);
+    std::ofstream(file.temporary()) << "new";
+    std::ofstream(folder.file(name)) << "old";
+    CHECK_THROWS_AS(file.put_in_place_or_beside(), WriteFault);
+    CHECK(sample::bytes(folder.file(beside)) == "new");
+    CHECK(sample::bytes(folder.file(name)) == "old");
+  }
 }
 
 TEST_CASE("folders that cannot be written in are named, and nothing is left behind") {
