@@ -11,6 +11,7 @@
 #include "sim/results/writer.hpp"
 #include "sim/scenario/cautions.hpp"
 #include "sim/scenario/read.hpp"
+#include "sim/scenario/sowing_order.hpp"
 #include "sim/study/sobol_indices.hpp"
 #include "sim/study/sweep_digest.hpp"
 
@@ -56,6 +57,21 @@ std::vector<SweepRow> read_block(results::Parts& parts, std::uint64_t block) {
   return results::rows_of(*content);
 }
 
+// Those of the scenario, and of what is varied.
+std::vector<std::string> cautions_of(const Scenario& scenario, const study::Sweep& sweep) {
+  std::vector<std::string> all = cautions(scenario);
+  Scenario varied = scenario;
+  varied.choose.choices.clear();
+  for (const study::SweepAxis& axis : sweep.axes) {
+    Choice choice{axis.key, axis.words};
+    for (const double number : axis.numbers)
+      if (axis.words.empty()) choice.values.push_back(study::axis_text(axis, number));
+    varied.choose.choices.push_back(choice);
+  }
+  same_line_cautions(varied, all);
+  return all;
+}
+
 }  // namespace
 
 void merge_sweep(const Loaded& loaded, const Options& options, const study::Sweep& sweep, const StudyMark& mark,
@@ -65,7 +81,7 @@ void merge_sweep(const Loaded& loaded, const Options& options, const study::Swee
                          results::describe_run(scenario, "sweep", options.command_line, results::utc_now()), 32,
                          parts.temporary());
   results::Arrays first =
-      results::scenario_arrays(scenario, loaded.text, resolved_text(scenario), cautions(scenario));
+      results::scenario_arrays(scenario, loaded.text, resolved_text(scenario), cautions_of(scenario, sweep));
   first["scenario/mark"] = results::text(mark.text());
   first.merge(results::sweep_arrays(sweep));
   writer.put(first);

@@ -12,6 +12,7 @@
 #include "sim/scenario/cautions_dates.hpp"
 #include "sim/scenario/cautions_lots.hpp"
 #include "sim/scenario/cautions_plans.hpp"
+#include "sim/scenario/cautions_usual.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/scenario/watering.hpp"
@@ -252,8 +253,8 @@ void lifting(const Scenario& s, const Ripe& ripe, Lines& out) {
   if (tray > lift.limit) {
     out.push_back(
         fmt::format("A wet tray weighs about {}; the recommended limit at the least handy tier is {} (NIOSH "
-                    "lifting equation, at best 23 kg). Use smaller trays or two people.",
-                    kg(s, tray), kg(s, lift.limit)));
+                    "lifting equation, at best {}). Use smaller trays or two people.",
+                    kg(s, tray), kg(s, lift.limit), kg(s, Kilograms(23.0))));
   }
   if (lift.out_of_reach) {
     out.push_back(
@@ -298,6 +299,7 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   places(scenario, out);
   choice_cautions(scenario, out);
   seasons(scenario, out);
+  unusual_cautions(scenario, out);
   structure(scenario, ripe, out);
   fit(scenario, out);
   lifting(scenario, ripe, out);

@@ -7,6 +7,7 @@
 #include "models/grain/acceptance.hpp"
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/raw_text.hpp"
+#include "sim/scenario/sowing_order.hpp"
 
 namespace rackwright {
 namespace {
@@ -83,6 +84,18 @@ void grade(const Scenario& s, std::size_t index, const std::string& head, std::v
     out.push_back(fmt::format("{}: grain sold as seed is often dressed, and dressed seed is poisonous as feed: buy it untreated, in writing.", head));
 }
 
+/// Why no batch is of it, and what would sow one.
+std::string unsown_words(const Scenario& s, const std::string& name) {
+  const auto& named = s.line.grains;
+  const auto at = std::find(named.begin(), named.end(), name);
+  const std::string rule = fmt::format("the line sows {} batch{} a day, each of one grain, in the order of line.grains", s.line.batches_per_day, s.line.batches_per_day == 1 ? "" : "es");
+  if (at == named.end())
+    return fmt::format("name it in line.grains, a batch of the day after the other; that takes as many batches a day (line.batches_per_day) as grains are named: {}", rule);
+  const auto place = at - named.begin() + 1;
+  return fmt::format("{}, and {} stands at place {} there: {}", rule, name, place,
+                     place > 2 ? "name it among the first two, with line.batches_per_day = 2" : "it takes line.batches_per_day = 2 to sow it, or another order");
+}
+
 /// Listed, but no batch is of it.
 bool unsown(const Scenario& s, std::size_t index) {
   const std::string& name = s.grains[index].name;
@@ -107,10 +120,11 @@ void hard_to_pass(const GrainSupply& supply, const std::string& head, std::vecto
 }  // namespace
 
 void lot_cautions(const Scenario& scenario, std::vector<std::string>& out) {
+  same_line_cautions(scenario, out);
   for (std::size_t i = 0; i < scenario.grains.size(); ++i) {
     const std::string head = keys::grain_head(scenario, i);
     if (unsown(scenario, i))
-      out.push_back(fmt::format("{}: no batch is sown of it, so nothing asked of it makes a difference; name it in line.grains, a batch of the day after the other.", head));
+      out.push_back(fmt::format("{}: no batch is sown of it, so nothing asked of it makes a difference: {}.", head, unsown_words(scenario, scenario.grains[i].name)));
     grade(scenario, i, head, out);
     without_trial(scenario, i, head, out);
     shortage(scenario, i, head, out);

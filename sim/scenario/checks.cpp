@@ -13,10 +13,14 @@
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/suggest.hpp"
+#include "sim/scenario/units.hpp"
 #include "sim/scenario/weather.hpp"
 
 namespace rackwright {
 namespace checks {
+
+std::string told(const Scenario& scenario, double value, std::string_view unit) { return write_quantity(value, unit, scenario.units == Units::us, 6); }
+
 namespace {
 
 std::string label(const Scenario& scenario, std::size_t index) {
@@ -123,10 +127,9 @@ void climate_extremes(const Scenario& scenario, Problems& out) {
   const auto [without_cold, without_hot] = reach(c);
   const double coldest = without_cold + cold, hottest = without_hot + hot;
   if (coldest >= -70.0 && hottest <= 75.0) return;
-  complain(
-      out, "climate.mean", fmt::format("{:.4g} degC", c.mean.mean.value()),
-      fmt::format("with its swings and spells gives hours of {:.0f} to {:.0f} degC; the models hold from -70 to 75",
-                  coldest, hottest));
+  const auto round = [&](double celsius) { return write_quantity(std::round(celsius), "degC", scenario.units == Units::us, 3); };
+  complain(out, "climate.mean", told(scenario, c.mean.mean.value(), "degC"),
+           fmt::format("with its swings and spells gives hours of {} to {}; the models hold from {} to {}", round(coldest), round(hottest), round(-70.0), round(75.0)));
 }
 
 bool wants_fodder(const Group& group) {
@@ -171,7 +174,7 @@ void herd(const Scenario& scenario, Problems& out) {
 void barn(const Scenario& scenario, Problems& out) {
   const room::Parameters& room = scenario.room;
   if (room.heater.value() > 0.0 && room.cooler.value() > 0.0 && room.heater_set >= room.cooler_set) {
-    complain(out, "room.heater_set", fmt::format("{:.4g} degC", room.heater_set.value()),
+    complain(out, "room.heater_set", told(scenario, room.heater_set.value(), "degC"),
              "must be below cooler_set, or heater and cooler work against each other");
   }
   if (scenario.keeper.evening_minutes && *scenario.keeper.evening_minutes > scenario.keeper.minutes_per_day) {

@@ -2,6 +2,7 @@
 // Parts of check_scenario, one a file. Each adds what it finds.
 
 #include <string>
+#include <string_view>
 
 #include "sim/scenario/problem.hpp"
 #include "sim/scenario/scenario.hpp"
@@ -23,6 +24,9 @@ constexpr double most_designs = 200000.0;
 
 /// Whether this is a species with a preset or one of the scenario's own.
 bool knows_species(const Scenario& scenario, const std::string& name);
+
+/// A value as this keeper reads it: in the scenario's units, six digits.
+std::string told(const Scenario& scenario, double value, std::string_view unit);
 
 inline void complain(Problems& out, std::string key, std::string value, std::string why, std::string suggestion = "") {
   out.push_back(Problem{0, std::move(key), std::move(value), std::move(why), std::move(suggestion)});

@@ -12,8 +12,6 @@
 namespace rackwright::checks {
 namespace {
 
-std::string kg(Kilograms mass) { return fmt::format("{:.6g} kg", mass.value()); }
-
 std::vector<std::string> species_names(const Scenario& scenario) {
   std::vector<std::string> names;
   for (const grain::Species& s : grain::all_species()) names.emplace_back(s.name);
@@ -25,6 +23,7 @@ void one_grain(const Scenario& scenario, std::size_t index, Problems& out) {
   const GrainSupply& grain = scenario.grains[index];
   const grain::StorePolicy& store = grain.store;
   const std::string head = keys::grain_head(scenario, index);
+  const auto kg = [&](Kilograms mass) { return told(scenario, mass.value(), "kg"); };
   for (std::size_t j = 0; j < index; ++j) {
     if (scenario.grains[j].name == grain.name)
       complain(out, head + ".name", grain.name, "is the name of another grain too");

@@ -4,11 +4,10 @@
 #include "models/grain/species.hpp"
 #include "sim/scenario/checks.hpp"
 #include "sim/scenario/names.hpp"
+#include "sim/scenario/units.hpp"
 
 namespace rackwright::checks {
 namespace {
-
-std::string kg(Kilograms mass) { return fmt::format("{:.3g} kg", mass.value()); }
 
 void shortage(const ShortSeason& season, const std::string& head, Problems& out) {
   if (season.from > 0 && season.until <= 0)
@@ -33,6 +32,7 @@ double thousand_grams(const Scenario& scenario, const std::string& name) {
 void trial(const Scenario& scenario, const GrainSupply& supply, const std::string& head, Problems& out) {
   const LotPolicy& policy = supply.policy;
   if (policy.trial <= 0) return;
+  const auto kg = [&](Kilograms mass) { return write_quantity(mass.value(), "kg", scenario.units == Units::us, 3); };
   const grain::StorePolicy& store = supply.store;
   const Kilograms taken(policy.trial * thousand_grams(scenario, supply.species) * 1e-6);
   if (taken > 0.5 * store.bag) {

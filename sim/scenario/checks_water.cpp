@@ -54,7 +54,7 @@ void water(const Scenario& scenario, Problems& out) {
   } else if (!w.nodes.empty()) {
     own_network(scenario, out);
   } else {
-    const std::string lift = fmt::format("{:.4g} m", w.pump.shutoff.value());
+    const std::string lift = told(scenario, w.pump.shutoff.value(), "m");
     for (const water::Fault& fault : water::find_faults(network_of(scenario))) {
       complain(out, "water.pump_shutoff", lift, fmt::format("{}: {}", fault.node, fault.why));
       break;  // one pump, one complaint

@@ -1,4 +1,5 @@
 #include "sim/scenario/hard_time.hpp"
+#include "sim/scenario/hard_time_words.hpp"
 
 #include <cmath>
 
@@ -49,12 +50,15 @@ std::int64_t starts(const HardTime& hard) {
 
 std::int64_t ends(const HardTime& hard) { return starts(hard) + std::llround(60.0 * length_of(hard).value()); }
 
-std::string in_words(const HardTime& hard) {
+std::string in_words(const HardTime& hard) { return in_words(hard, false); }
+
+std::string in_words(const HardTime& hard, bool us) {
   const std::string lasting = span(length_of(hard)), of_grain = in_all(hard.grain);
   const double change = std::abs(change_of(hard).value()), percent = 100.0 * share_of(hard);
+  const std::string degrees = us ? fmt::format("{:.3g} degF", 1.8 * change) : fmt::format("{:.3g} degC ({:.3g} degF)", change, 1.8 * change);
   switch (hard.kind) {
-    case HardTimeKind::heat_wave: return fmt::format("a heat wave, {:.3g} degC ({:.3g} degF) warmer for {}", change, 1.8 * change, lasting);
-    case HardTimeKind::cold_snap: return fmt::format("a cold snap, {:.3g} degC ({:.3g} degF) colder for {}", change, 1.8 * change, lasting);
+    case HardTimeKind::heat_wave: return fmt::format("a heat wave, {} warmer for {}", degrees, lasting);
+    case HardTimeKind::cold_snap: return fmt::format("a cold snap, {} colder for {}", degrees, lasting);
     case HardTimeKind::poor_lot:
       return fmt::format("a poor lot{}, {:.3g} % of the living grain dead in the next {}", of_grain, percent,
                          hard.times == 1 ? "that comes" : fmt::format("{} that come", hard.times));

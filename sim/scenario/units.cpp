@@ -249,6 +249,8 @@ std::string in_digits(double value, int digits) {
 
 std::string write_quantity(double value, std::string_view native_unit, bool us, int significant_digits) {
   const auto words = unit_words(native_unit);
+  if (us && native_unit == "m" && value != 0.0 && std::abs(value) < 0.9144)  // a yard
+    return in_digits(convert(value, "m", "in"), significant_digits) + " in";
   if (us && words && words->us != native_unit) {
     return in_digits(convert(value, native_unit, words->us), significant_digits) + " " + std::string(words->us);
   }

@@ -1,4 +1,5 @@
 #include "sim/scenario/hard_time.hpp"
+#include "sim/scenario/hard_time_words.hpp"
 
 #include <string>
 
@@ -24,6 +25,7 @@ TEST_CASE("a hard time is read with its kind's usual values where it states none
   CHECK(change_of(hard).value() == 9.0);
   CHECK(length_of(hard).value() == 240.0);
   CHECK(in_words(hard) == "a heat wave, 9 degC (16.2 degF) warmer for 10 days");
+  CHECK(in_words(hard, true) == "a heat wave, 16.2 degF warmer for 10 days");
   CHECK(get_key(*reading.scenario, "hard_time.august.kind") == "heat-wave");
 }
 
