@@ -64,8 +64,8 @@ int try_all(const Loaded& loaded, const Options& options, const StudyMark& mark,
   results::Arrays arrays =
       results::scenario_arrays(loaded.scenario, loaded.text, resolved_text(loaded.scenario), cautions(loaded.scenario));
   arrays["scenario/mark"] = results::text(mark.text());
-  arrays.merge(results::stress_arrays(result, loaded.scenario.target.fill_rate));
-  writer.finish(arrays);
+  arrays.merge(results::stress_arrays(result, loaded.scenario.target.fill_rate, loaded.scenario.units == Units::us));
+  finish_file(writer, arrays, parts, !result.stopped);
   if (!result.stopped) parts.finish();
   show_result(out, options.json);
   talk(options.quiet, fmt::format("\nwritten: {}", out));

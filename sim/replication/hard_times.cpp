@@ -6,6 +6,7 @@
 #include <fmt/core.h>
 
 #include "sim/replication/state.hpp"
+#include "sim/scenario/hard_time_words.hpp"
 
 namespace rackwright {
 
@@ -45,14 +46,15 @@ void Replicator::State::tell_of_day(int day) {
     return minute >= minutes_per_day * day && minute < minutes_per_day * (day + 1);
   };
   for (const HardTime& hard : plan_->scenario.hard_times) {
-    if (on_day(starts(hard))) tell([&] { return fmt::format("hard time \"{}\" begins today: {}", hard.name, in_words(hard)); });
+    if (on_day(starts(hard))) tell([&] { return fmt::format("hard time \"{}\" begins today: {}", hard.name, in_words(hard, plan_->scenario.units == Units::us)); });
     if (length_of(hard).value() > 0.0 && hard.kind != HardTimeKind::late_delivery && on_day(ends(hard)))
       tell([&] { return fmt::format("hard time \"{}\" ends today", hard.name); });
   }
   for (const climate::Overlay& spell : plan_->scenario.spells) {
     const double rise = spell.rise.value();
+    const bool us = plan_->scenario.units == Units::us;
     if (static_cast<int>(spell.first_day) == day)
-      tell([&] { return fmt::format("a {} begins: {:.3g} K {} for {:.3g} days", rise > 0.0 ? "heat wave" : "cold snap", std::abs(rise), rise > 0.0 ? "warmer" : "colder", spell.length_days); });
+      tell([&] { return fmt::format("a {} begins: {:.3g} {} {} for {:.3g} days", rise > 0.0 ? "heat wave" : "cold snap", (us ? 1.8 : 1.0) * std::abs(rise), us ? "degF" : "K", rise > 0.0 ? "warmer" : "colder", spell.length_days); });
     if (static_cast<int>(spell.first_day + spell.length_days) == day)
       tell([&] { return std::string(rise > 0.0 ? "the heat wave is over" : "the cold snap is over"); });
   }

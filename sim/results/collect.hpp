@@ -38,7 +38,7 @@ Arrays influence_arrays(const std::vector<study::Influence>& influences);
 /// /against: the comparisons have the columns of study::compared(); there is at least one.
 Arrays against_arrays(const std::vector<study::Comparison>& comparisons);
 /// /stress and /countermeasure; `asked` is target.fill_rate. There is at least one hard time.
-Arrays stress_arrays(const study::StressResult& result, double asked);
+Arrays stress_arrays(const study::StressResult& result, double asked, bool us = false);
 /// /doubt; empty without doubts.
 Arrays doubt_arrays(const std::vector<study::Doubt>& doubts);
 /// /design.

@@ -8,6 +8,7 @@
 #include "models/base/expects.hpp"
 #include "sim/replication/columns.hpp"
 #include "sim/results/collect.hpp"
+#include "sim/scenario/hard_time_words.hpp"
 
 namespace rackwright::results {
 namespace {
@@ -88,7 +89,7 @@ void trials(Arrays& all, const study::StressResult& result) {
 
 }  // namespace
 
-Arrays stress_arrays(const study::StressResult& result, double asked) {
+Arrays stress_arrays(const study::StressResult& result, double asked, bool us) {
   using study::Struck;
   const auto& items = result.hard_times;
   EXPECTS(!items.empty());
@@ -96,7 +97,7 @@ Arrays stress_arrays(const study::StressResult& result, double asked) {
   effects(all, "stress", items);
   all["stress/hard_time"] = each(items, [](const Struck& s) { return s.hard.name; });
   all["stress/kind"] = each(items, [](const Struck& s) { return hard_time_name(s.hard.kind); });
-  all["stress/what"] = each(items, [](const Struck& s) { return in_words(s.hard); });
+  all["stress/what"] = each(items, [us](const Struck& s) { return in_words(s.hard, us); });
   all["stress/day"] = each(items, [](const Struck& s) { return s.hard.first_day; });
   all["stress/own"] = each(items, [](const Struck& s) { return s.own ? 1 : 0; });
   interval(all, "stress/recovery", items, [](const Struck& s) { return s.recovery; });

@@ -37,7 +37,9 @@ Settings one_tray_more(const Scenario& s, int more_days = 0) {
 
 Settings more_grain_kept(const Scenario& s) {
   Settings all;
+  const Plan plan = make_plan(s);
   for (std::size_t i = 0; i < s.grains.size(); ++i) {
+    if (!is_sown(plan, i)) continue;
     const std::string head = fmt::format("grain.{}.", i + 1);
     const double reorder = s.grains[i].store.reorder_point.value(), up_to = s.grains[i].store.order_up_to.value();
     const double kept = std::max(2.0 * reorder, 20.0);
@@ -65,7 +67,8 @@ Settings trials(const Scenario& s) {
 }
 
 Countermeasure more_insulation(const Scenario& s) {
-  return {"insulation", {set("room.insulation", s.room.insulation.value() + 0.05, "m")}, s.prices.insulation_per_m3 > 0.0};
+  const double board = s.units == Units::us ? 0.0508 : 0.05;  // as it is sold: 2 in, 5 cm
+  return {"insulation", {set("room.insulation", s.room.insulation.value() + board, "m")}, s.prices.insulation_per_m3 > 0.0};
 }
 
 void against_heat(const Scenario& s, std::vector<Countermeasure>& out) {

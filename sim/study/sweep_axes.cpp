@@ -9,6 +9,7 @@
 #include "sim/scenario/key_number.hpp"
 #include "sim/scenario/kits.hpp"
 #include "sim/scenario/read.hpp"
+#include "sim/scenario/units.hpp"
 #include "sim/study/sweep.hpp"
 
 namespace rackwright::study {
@@ -41,6 +42,9 @@ std::string_view why_fixed(std::string_view key) {
   if (key == "climate.file" || key == "climate.file_hash" || key == "climate.days") return "is read once, with the scenario, and cannot vary";
   return {};
 }
+
+/// What follows a number of that unit.
+std::string unit_label(const std::string& unit) { return unit == "1" || unit.empty() ? "" : unit.starts_with("1/") ? unit.substr(1) : " " + unit; }
 
 /// Reads and collects complaints about one axis.
 class AxisReader {
@@ -81,7 +85,10 @@ class AxisReader {
         }
         axis_.words.emplace_back(part);
       }
-      else if (const auto value = number(part)) axis_.numbers.push_back(*value);
+      else if (const auto value = number(part)) {
+        axis_.numbers.push_back(*value);
+        axis_.typed.push_back(with_unit(part));
+      }
     }
     if (axis_.numbers.empty()) return;
     const auto [least, most] = std::minmax_element(axis_.numbers.begin(), axis_.numbers.end());
@@ -102,6 +109,7 @@ class AxisReader {
     number_key_ = facts->number;
     axis_.whole = facts->whole;
     if (facts->number) axis_.unit = facts->unit;
+    axis_.us = scenario_.units == Units::us;
     return true;
   }
   [[nodiscard]] bool number_key() const { return number_key_; }
@@ -114,6 +122,11 @@ class AxisReader {
       return std::nullopt;
     }
     return std::get<double>(read);
+  }
+  /// A number typed without its unit is told with it.
+  [[nodiscard]] std::string with_unit(std::string_view text) const {
+    const bool bare = text.find_first_not_of("+-.0123456789eE") == std::string_view::npos;
+    return std::string(text) + (bare ? unit_label(axis_.unit) : "");
   }
   void complain(std::string_view value, std::string why) {
     problems_.push_back({0, axis_.key, std::string(value), std::move(why), ""});
@@ -156,8 +169,12 @@ double axis_value(const SweepAxis& axis, double share) {
 
 std::string axis_text(const SweepAxis& axis, double value) {
   if (!axis.words.empty()) return axis.words.at(static_cast<std::size_t>(value));
+  if (!axis.typed.empty())
+    if (const auto at = std::find(axis.numbers.begin(), axis.numbers.end(), value); at != axis.numbers.end())
+      return axis.typed.at(static_cast<std::size_t>(at - axis.numbers.begin()));
+  if (axis.us && !axis.whole) return write_quantity(value, axis.unit, true, 4);
   const std::string number = axis.whole ? fmt::format("{:.0f}", value) : fmt::format("{:.6g}", value);
-  return axis.unit == "1" ? number : number + (axis.unit.starts_with("1/") ? axis.unit.substr(1) : " " + axis.unit);
+  return number + unit_label(axis.unit);
 }
 
 std::optional<Problem> set_axis(Scenario& scenario, const SweepAxis& axis, double value) {

@@ -16,6 +16,8 @@ std::string slice_label(const SweepAxis& axis, std::size_t slice) {
   const double from = axis.low + step * static_cast<double>(slice);
   SweepAxis plain = axis;
   plain.whole = false;
+  plain.typed.clear();
+  if (axis.us) return fmt::format("{} to {}", axis_text(plain, from), axis_text(plain, from + step));
   return fmt::format("{} to {}", fmt::format("{:.4g}", from), axis_text(plain, from + step));
 }
 

@@ -52,8 +52,27 @@ TEST_CASE("sweep: a list keeps its values, a range its ends, and both their unit
   CHECK(sweep.axes[2].numbers.back() == Approx(0.9));
   CHECK(sweep.axes[3].words == std::vector<std::string>{"parallel", "cascade"});
   CHECK(sweep.points == 2 * 3 * 5 * 2);
-  CHECK(axis_text(sweep.axes[0], 12.0) == "12 h");
+  CHECK(axis_text(sweep.axes[0], 12.0) == "0.5 d");  // as typed
   CHECK(axis_text(sweep.axes[3], 1.0) == "cascade");
+}
+
+TEST_CASE("sweep: values are told as they were typed, those of a range in the keeper's units") {
+  Scenario us = test::small_farm();
+  us.units = Units::us;
+  Problems problems;
+  const auto axis = [&](const char* text) { return read_axis(us, text, SweepMethod::grid, problems); };
+  const SweepAxis warm = axis("room.heater_set=60 degF,15 degC"), thick = axis("room.insulation=4 in,6 in"), share = axis("line.wash=90 %,1"), range = axis("room.heater_set=50 degF:70 degF:3");
+  const SweepAxis bare = axis("room.air_changes=2,3");
+  REQUIRE(problems.empty());
+  CHECK(axis_text(warm, warm.numbers[0]) == "60 degF");
+  CHECK(axis_text(warm, warm.numbers[1]) == "15 degC");
+  CHECK(axis_text(thick, thick.numbers[1]) == "6 in");
+  CHECK(axis_text(share, share.numbers[0]) == "90 %");
+  CHECK(axis_text(bare, 3.0) == "3");
+  CHECK(axis_text(range, range.numbers[1]) == "60 degF");
+  CHECK(axis_text(range, 15.5556) == "60 degF");
+  const SweepAxis soak = read_axis(test::small_farm(), "line.soak=6 h:14 h:3", SweepMethod::grid, problems);
+  CHECK(axis_text(soak, 10.0) == "10 h");
 }
 
 TEST_CASE("sweep: the last key of a grid varies fastest, and every combination comes once") {
