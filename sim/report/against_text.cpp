@@ -1,5 +1,9 @@
 // Changes tried against the scenario as it is.
 
+#include <algorithm>
+#include <iterator>
+#include <string_view>
+
 #include <fmt/format.h>
 
 #include "sim/replication/columns.hpp"
@@ -8,22 +12,33 @@
 #include "sim/report/words.hpp"
 
 namespace rackwright::report {
+namespace {
+
+bool total_of_run(std::string_view quantity) {
+  constexpr std::string_view totals[] = {"spoiled_trays", "spoiled_fed", "unripe_fed", "labour", "grain_used"};
+  return std::find(std::begin(totals), std::end(totals), quantity) != std::end(totals);
+}
+
+}  // namespace
 
 std::vector<AgainstLine> against_lines(const results::ResultFile& file, std::size_t change) {
   std::vector<AgainstLine> lines;
   const auto& quantities = file.at("against/quantity").texts;
   const auto& units = file.at("against/unit").texts;
+  const double days = static_cast<double>(file.header.horizon_days);
   for (std::size_t q = 0; q < quantities.size(); ++q) {
+    // As in the table above: totals of the run for 365 days.
+    const double a_year = total_of_run(quantities[q]) && days > 0.0 ? 365.0 / days : 1.0;
     const std::size_t at = change * quantities.size() + q;
     const auto estimate = [&](const std::string& path) {
-      return study::Estimate{file.at(path).numbers.at(at), file.at(path + "_low").numbers.at(at),
-                             file.at(path + "_high").numbers.at(at), 0.0, 0.0, 0.0};
+      return study::Estimate{a_year * file.at(path).numbers.at(at), a_year * file.at(path + "_low").numbers.at(at),
+                             a_year * file.at(path + "_high").numbers.at(at), 0.0, 0.0, 0.0};
     };
     Shown unit = shown_in(units[q], in_us_units(file));
     if (quantities[q] == "fill_rate") unit = {100.0, 0.0, "%"};
     if (in_money(quantities[q])) unit.unit = file.header.currency + (units[q] == "1" ? "" : "/" + unit.unit.substr(unit.unit.find('/') + 1));
     const Column* column = find_column(quantities[q]);
-    lines.push_back({std::string(column != nullptr ? column->long_name : quantities[q]),
+    lines.push_back({std::string(column != nullptr ? column->long_name : quantities[q]) + (a_year != 1.0 ? ", a year" : ""),
                      with_interval(estimate("against/before"), unit), with_interval(estimate("against/after"), unit),
                      signed_words(estimate("against/difference"), unit.scale, unit.unit == "%" ? "percentage points" : unit.unit), file.at("against/verdict").texts.at(at)});
   }

@@ -10,6 +10,7 @@
 #include "sim/report/html_parts.hpp"
 #include "sim/report/html_text.hpp"
 #include "sim/report/parts.hpp"
+#include "sim/report/simulate_page.hpp"
 #include "sim/report/stress_words.hpp"
 #include "sim/report/svg_charts.hpp"
 
@@ -25,8 +26,7 @@ std::string of_years(const Sheet& s) {
 const char* keep(const Sheet& s) { return asks_more(s.file) ? "keep the limits taken together" : "meet the target"; }
 
 std::optional<study::Estimate> success(const Sheet& s) {
-  if (!s.sized()) return s.file.estimate("success");
-  if (s.design < 0) return std::nullopt;
+  if (!s.searched()) return s.file.estimate("success");
   return s.file.design("success", static_cast<std::size_t>(s.design));
 }
 
@@ -75,6 +75,9 @@ std::string percent(double share) { return plain(100.0 * share, 1) + " %"; }
 std::string lead_of_size(const Sheet& s) {
   if (s.design < 0) return "None of the designs that were tried is shown to meet the target.";
   const auto c = static_cast<std::size_t>(s.design);
+  if (!s.searched())
+    return fmt::format("None of the designs that were tried is shown to meet the target. The nearest is {}{}{}. {}", rack_words(s), sowing_words(s),
+                       also_words(s), why_words(s.file, c));
   const std::string does = fmt::format("it {} in {} of years and costs {} {} a year", asks_more(s.file) ? "keeps the limits taken together" : "meets the target",
                                        percent(s.file.design("success", c).mean),
                                        roundly(s.file.design("cost_year", c).mean), s.file.header.currency);
@@ -105,12 +108,12 @@ std::string figure_of(std::string_view label, std::string_view value) {
   return fmt::format("<div><dt>{}</dt><dd>{}</dd></div>\n", escaped(label), escaped(value));
 }
 
-/// From the replications of the design; the sizing's own estimates come first, so that they agree with its table.
+/// From the replications of the design; what the sizing's own estimates say comes before.
 std::string figures_played(const Sheet& s) {
   std::string out;
-  if (!s.sized() && !target_words(s.file).empty() && asks_together(s.file))
+  if (!s.searched() && !target_words(s.file).empty() && asks_together(s.file))
     out += figure_of(of_years(s) + " that " + keep(s), share_with_interval(*s.file.estimate("success")));
-  if (!s.sized()) {
+  if (!s.searched()) {
     out += figure_of("fodder served", s.words("served/wanted", As::share));
     out += figure_of("short days a year", s.words("short_days", As::year));
     out += figure_of("spoiled mats a year", s.words("spoiled_trays", As::year));
@@ -136,20 +139,16 @@ std::string figures_sized(const Sheet& s) {
 }  // namespace
 
 std::string lead(const Sheet& s) {
-  if (s.stressed()) return paragraph(StressWords(s.file).lead(), "lead");
   if (s.swept()) return paragraph(lead_of_sweep(s), "lead");
-  std::string out = paragraph(s.sized() ? lead_of_size(s) : lead_of_simulate(s), "lead");
-  if (const auto fed = s.estimate("spoiled_fed", As::year); fed && fed->mean > 0.0)
-    out += paragraph(fmt::format("Grave: {} spoiled mats a year are fed because nobody saw them.",
-                                 s.words("spoiled_fed", As::year)),
-                     "grave");
-  return out;
+  const std::string grave = s.stressed() ? StressWords(s.file).grave() : Page(s.file).grave();
+  const std::string words = s.stressed() ? StressWords(s.file).lead() : s.sized() ? lead_of_size(s) : lead_of_simulate(s);
+  return paragraph(words, "lead") + (grave.empty() ? "" : paragraph(grave, "grave"));
 }
 
 std::string key_figures(const Sheet& s) {
   if (s.swept()) return "";
   if (s.sized() ? s.design < 0 : s.file.header.replications_completed == 0) return "";
-  return "<dl class=\"figures\">\n" + (s.sized() ? figures_sized(s) : std::string()) +
+  return "<dl class=\"figures\">\n" + (s.searched() ? figures_sized(s) : std::string()) +
          (s.played() ? figures_played(s) : std::string()) + "</dl>\n" +
          paragraph("In brackets: the 95 % interval of the mean, which is how well so many played years tell the number; single "
                    "years stray further.",
@@ -223,7 +222,7 @@ std::string chance_part(const Sheet& s) {
   const std::string target = target_words(s.file);
   if (!met || target.empty()) return "";
   const double asked = s.file.number("target/years").value_or(-1.0);
-  const auto n = s.sized() ? s.file.at("design/replications").numbers[static_cast<std::size_t>(s.design)]
+  const auto n = s.searched() ? s.file.at("design/replications").numbers[static_cast<std::size_t>(s.design)]
                            : static_cast<double>(s.file.header.replications_completed);
   const std::string share = share_with_interval(*met);
   const svg::Words words{"chance", fmt::format("Share of {} that {}: {}", of_years(s), keep(s), share),
@@ -235,7 +234,7 @@ std::string chance_part(const Sheet& s) {
              {"95 % interval, from", plain(100 * met->low, 1) + " %"},
              {"95 % interval, to", plain(100 * met->high, 1) + " %"}};
   if (asked >= 0.0) t.lines.push_back({"share asked for", plain(100 * asked, 1) + " %"});
-  const std::string more = kept_words(s.file, s.sized() ? s.design : -1, of_years(s));
+  const std::string more = kept_words(s.file, s.searched() ? s.design : -1, of_years(s));
   return paragraph(more.empty() ? fmt::format("The target: {}. Played {} times, it was met in {}.", target, plain(n, 0), share)
                                 : fmt::format("The target: {}. Played {} times, the limits taken together were kept in {}; {}.", target, plain(n, 0), share, more)) +
          figure(

@@ -117,7 +117,7 @@ std::string build_part(const Sheet& s) { return parts(s) + facts_table(s, "rack"
 
 std::string work_part(const Sheet& s) {
   std::string out;
-  if (const auto e = s.sized() && s.design >= 0
+  if (const auto e = s.searched()
                          ? std::optional(s.file.design("labour", static_cast<std::size_t>(s.design)))
                          : s.estimate("labour", As::year))
     out += paragraph(fmt::format(

@@ -135,15 +135,20 @@ std::string choice_part(const Sheet& s) {
     for (const auto& [key, value] : design_settings(s.file)) t.lines.push_back({key, value});
     if (!t.lines.empty()) out += table(t);
     if (!s.recommended())
-      out += paragraph("It " + s.file.at("design/why").texts[static_cast<std::size_t>(s.design)] + ".");
+      out += paragraph(why_words(s.file, static_cast<std::size_t>(s.design)));
   }
   if (const std::string binding = s.file.text("design/binding"); !binding.empty() && s.recommended())
     out += paragraph("What keeps a cheaper design from being chosen: " + binding + ".");
   const auto order = in_order(s);
   Table near = designs(s, "the runners-up and why they lost");
+  std::vector<std::size_t> told;
+  if (s.design >= 0) told.push_back(static_cast<std::size_t>(s.design));
   for (const std::size_t c : order)
-    if (s.file.at("design/runner_up").numbers[c] > 0.0) near.lines.push_back(line(s, c));
-  if (!near.lines.empty()) out += table(near);
+    if (s.file.at("design/runner_up").numbers[c] > 0.0) near.lines.push_back(line(s, c)), told.push_back(c);
+  if (!near.lines.empty()) {
+    out += table(near);
+    if (const std::string beware = unequal_years_words(s.file, told); !beware.empty()) out += paragraph(beware);
+  }
   return out + paragraph(verdicts(s)) + picture(s, order) + frontier_part(s);
 }
 

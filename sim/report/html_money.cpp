@@ -85,7 +85,7 @@ std::string by_kilogram(const Sheet& s) {
 
 std::string money_part(const Sheet& s) {
   if (s.played()) return by_part(s) + by_kilogram(s);
-  if (!s.sized() || s.design < 0) return "";
+  if (!s.searched()) return "";
   return paragraph(
       fmt::format("This design costs {} a year. This file keeps the total only; play the design with rackwright simulate "
                   "to see it by part and by kilogram.",

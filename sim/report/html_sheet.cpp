@@ -56,6 +56,9 @@ Sheet::Sheet(const results::ResultFile& result, const DesignFacts& design_facts)
       us(in_us_units(result)) {}
 
 bool Sheet::recommended() const { return candidate_at(file, "design/chosen") >= 0; }
+bool Sheet::searched() const {
+  return sized() && design >= 0 && file.at("design/replications").numbers[static_cast<std::size_t>(design)] > 0.0;
+}
 
 std::optional<study::Estimate> Sheet::estimate(std::string_view quantity, As how) const {
   auto e = file.estimate(quantity);

@@ -17,10 +17,10 @@ namespace {
 
 /// Short days by season, a year.
 std::string seasons(const Sheet& s) {
-  const bool sized = s.sized();
+  const bool sized = s.searched();
   const results::Array* names = s.file.find(sized ? "design/season" : "summary/season");
   const results::Array* shares = s.file.find(sized ? "design/short_season" : "summary/short_season");
-  if (names == nullptr || shares == nullptr || (sized && s.design < 0)) return "";
+  if (names == nullptr || shares == nullptr || (s.sized() && s.design < 0)) return "";
   const std::size_t n = names->texts.size(), first = sized ? static_cast<std::size_t>(s.design) * n : 0;
   const auto short_days = sized ? std::optional(s.file.design("short_days", static_cast<std::size_t>(s.design)))
                                 : s.estimate("short_days", As::year);
@@ -145,7 +145,7 @@ std::string bad_years(const Sheet& s) {
 std::string limits(const Sheet& s) {
   const results::Array* names = s.file.find("design/limit");
   const results::Array* broken = s.file.find("design/broken");
-  if (s.design < 0 || names == nullptr || broken == nullptr) return "";
+  if (!s.searched() || names == nullptr || broken == nullptr) return "";
   const std::size_t n = names->texts.size(), first = static_cast<std::size_t>(s.design) * n;
   Table t{"limits broken in the years that missed the target", {"limit", "share of those years"}, {}, ""};
   for (std::size_t i = 0; i < n; ++i)

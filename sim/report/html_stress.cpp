@@ -13,9 +13,9 @@ namespace {
 
 std::string overview(const StressWords& words) {
   Table t{"what each hard time does, against the undisturbed run on the same luck",
-          {"hard time", "what happens", "gives way first", "more short days", "more mats spoiled", "more spoiled mats fed",
-           "more unripe mats fed",
-           "fodder served", "fed as usual again, days in", "costs more"},
+          {"hard time", "what happens", "gives way first", "more short days, in its time", "more mats spoiled, in its time",
+           "more spoiled mats fed, whole run", "more unripe mats fed, whole run", "fodder served, in its time",
+           "fed as usual again, days in", "costs more, whole run"},
           {},
           "lllrrrrrrr"};
   std::vector<std::string> left_out;
@@ -35,7 +35,7 @@ std::string overview(const StressWords& words) {
 std::string remedies(const StressWords& words, std::size_t i) {
   const bool heat = !words.limit(i).empty();
   Table t{fmt::format("what helps in {}, against doing nothing", words.name(i)),
-          {"countermeasure", "settings", "short days", "mats spoiled", "fodder served", "cost"},
+          {"countermeasure", "settings", "short days, in its time", "mats spoiled, in its time", "fodder served, in its time", "cost, whole run"},
           {},
           "llrrrrr"};
   if (heat) t.heads.push_back("enough up to, outdoors");

@@ -37,6 +37,13 @@ Met met_target(const results::ResultFile& file);
 /// What the target asks beside the limits taken together and what a simulation (`design` -1), or a design of a sizing, has of it; empty when
 /// nothing is asked.
 std::string kept_words(const results::ResultFile& file, int design, std::string_view years);
+/// Why a design misses the target, as a sentence: "It meets the target in only ...", or what arithmetic says of one never played.
+std::string why_words(const results::ResultFile& file, std::size_t candidate);
+/// That the designs' own costs are means of different years, and which figure decides; empty where all were played equally often.
+std::string unequal_years_words(const results::ResultFile& file, const std::vector<std::size_t>& designs);
+/// What to compare where heating and cooling (money a year) are more than a third of the cost: thicker insulation than there is, or fewer air
+/// changes; empty where that is not so or nothing sensible is left.
+std::string heating_words(const results::ResultFile& file, double heating, double cooling);
 /// What a kilogram costs beside grain fed dry and hay, whether sprouting is dearer, and what helps where heating or cooling is more
 /// than a third of the cost; empty when the file does not say.
 std::string worth_words(const results::ResultFile& file);

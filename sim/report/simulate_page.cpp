@@ -93,6 +93,11 @@ std::string Page::too_little_time() const {
   return fmt::format("On {} days a year the keeper's minutes are too few, and work is left undone.", with_interval(year("overloaded_days"), {}));
 }
 
+std::string Page::grave() const {
+  if (!has("spoiled_fed") || !(get("spoiled_fed").mean > 0.0)) return {};
+  return fmt::format("Grave: {} spoiled mats a year are fed because nobody saw them.", words("spoiled_fed", Told::year));
+}
+
 Estimate Page::year(std::string_view quantity) const {
   const Estimate e = get(quantity);
   return {e.mean * per_year_, e.low * per_year_,   e.high * per_year_,

@@ -34,6 +34,8 @@ class Page {
   [[nodiscard]] std::string table() const;
   /// That the keeper has too few minutes; empty where he has enough.
   [[nodiscard]] std::string too_little_time() const;
+  /// That spoiled mats are fed; empty where none is, or the file does not say.
+  [[nodiscard]] std::string grave() const;
 
  private:
   [[nodiscard]] std::string row(const Line& line) const;

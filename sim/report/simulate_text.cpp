@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <cmath>
+#include <limits>
 #include <optional>
 
 #include <fmt/format.h>
@@ -35,9 +37,7 @@ std::string verdict(const ResultFile& file, const Page& page) {
 /// What a keeper should act on.
 std::string remarks(const Page& page) {
   std::string out;
-  if (page.year("spoiled_fed").mean > 0.0)
-    out += wrapped(fmt::format("Grave: {} spoiled mats a year are fed because nobody saw them.",
-                               page.words("spoiled_fed", Told::year)));
+  if (const std::string grave = page.grave(); !grave.empty()) out += wrapped(grave);
   const double fed = page.get("trays_fed").mean;
   if (page.has("unripe_fed") && page.get("unripe_fed").mean > 0.01 * fed)
     out += wrapped(fmt::format("{} mats a year, {:.0f} % of those fed, are fed unripe: more soaked grain than green fodder. "
@@ -130,17 +130,6 @@ std::optional<Estimate> power_cost(const Page& page, std::string_view energy) {
   return Estimate{e.mean * price, e.low * price, e.high * price, e.sd * price, e.least * price, e.most * price};
 }
 
-/// " Heating is 41 % of the year's cost: insulate, ...", where it is more than a third.
-std::string insulate_words(const Page& page) {
-  if (!page.has("cost_total")) return "";
-  const auto heater = power_cost(page, "energy_heater"), cooler = power_cost(page, "energy_cooler");
-  const double heat = heater ? heater->mean : 0.0, cold = cooler ? cooler->mean : 0.0, total = page.year("cost_total").mean;
-  if (!(total > 0.0) || !(heat + cold > total / 3.0)) return "";
-  return fmt::format("{} {:.0f} % of the year's cost, more than a third: insulate, and compare with simulate --against "
-                     "\"room.insulation=5 cm\".",
-                     !(cold > 0.0) ? "Heating is" : !(heat > 0.0) ? "Cooling is" : "Heating and cooling are", 100.0 * (heat + cold) / total);
-}
-
 /// What a year costs, then what a kilogram does.
 std::string money(const ResultFile& file, const Page& page) {
   std::string out = fmt::format("All of it costs {} a year", page.words("cost_total", Told::money));
@@ -164,6 +153,14 @@ std::string footing(const ResultFile& file) {
                               "tell the mean; least and most are of single replications."));
 }
 
+/// What the search of `size` found the design on the page to cost a year; not a number where it played none.
+double searched_cost(const ResultFile& file) {
+  for (const char* path : {"design/chosen", "design/nearest"})
+    if (const double at = file.number(path).value_or(-1.0); at >= 0.0 && at < static_cast<double>(file.candidates()))
+      return file.design("cost_year", static_cast<std::size_t>(at)).mean;
+  return std::numeric_limits<double>::quiet_NaN();
+}
+
 }  // namespace
 
 std::string worth_words(const ResultFile& file) {
@@ -172,8 +169,9 @@ std::string worth_words(const ResultFile& file) {
   if (page.has("cost_per_kg_fresh") && page.has("cost_per_kg_dry_matter") && page.has("dry_grain_per_kg_dry_matter") &&
       page.get("cost_per_kg_dry_matter").mean > 0.0 && page.get("dry_grain_per_kg_dry_matter").mean > 0.0)
     out = price_words(file, page) + dearer_words(page);
-  const std::string insulate = insulate_words(page);
-  return out + (out.empty() || insulate.empty() ? "" : " ") + insulate;
+  const auto heater = power_cost(page, "energy_heater"), cooler = power_cost(page, "energy_cooler");
+  const std::string warmth = heating_words(file, heater ? heater->mean : 0.0, cooler ? cooler->mean : 0.0);
+  return out + (out.empty() || warmth.empty() ? "" : " ") + warmth;
 }
 
 std::string cost_parts_text(const ResultFile& file) {
@@ -202,7 +200,12 @@ std::string cost_parts_text(const ResultFile& file) {
   line("disposal of spoiled mats", part("cost_disposal"));
   if (out.empty()) return "";
   const bool unpriced = page.has("cost_labour") && !(page.get("cost_labour").mean > 0.0);
-  return "\n  what a year's cost is made of" + std::string(unpriced ? " (the keeper's work has no price)" : "") + "\n" + out;
+  const double searched = searched_cost(file);
+  std::string beside;
+  if (std::isfinite(searched) && plain(searched, decimals) != plain(total, decimals))
+    beside = wrapped(fmt::format("These are of the {} replications that were played to the end, which cost {} {} in all; the figure above is of those that the search "
+                                 "played.", file.header.replications_completed, plain(total, decimals), file.header.currency), 4);
+  return "\n  what a year's cost is made of" + std::string(unpriced ? " (the keeper's work has no price)" : "") + "\n" + out + beside;
 }
 
 std::string simulate_text(const ResultFile& file) {

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <limits>
 #include <map>
 #include <utility>
 #include <vector>
@@ -38,7 +39,9 @@ std::string success_words(const ResultFile& file, std::size_t candidate) {
 
 bool whole_years(const ResultFile& file) { return file.header.horizon_days == 365 || file.header.horizon_days == 366; }
 
-/// The design line by line, then what it does.
+bool played(const ResultFile& file, std::size_t candidate) { return file.at("design/replications").numbers[candidate] > 0.0; }
+
+/// The design line by line, then what it does in the years the search played it; nothing of that where arithmetic ruled it out.
 std::string portrait(const ResultFile& file, std::size_t candidate) {
   std::string out;
   const std::size_t n = keys_of(file);
@@ -47,6 +50,7 @@ std::string portrait(const ResultFile& file, std::size_t candidate) {
   for (std::size_t k = 0; k < n; ++k)
     out += "    " + left(file.at("design/choice").texts[k], longest) + " = " +
            file.at("design/value").texts[candidate * n + k] + "\n";
+  if (!played(file, candidate)) return out;
   const auto line = [&](const char* label, const std::string& value) { out += "  " + left(label, 28) + value + "\n"; };
   out += "\n";
   line("cost a year", with_interval(file.design("cost_year", candidate), money(file)));
@@ -81,16 +85,22 @@ std::string runners_up(const ResultFile& file) {
     if (numbers[i] > 0.0) places.emplace_back(numbers[i], i);
   if (places.empty()) return "\nNo other design comes near.\n";
   std::sort(places.begin(), places.end());
+  const char* runs = whole_years(file) ? "years" : "runs";
   std::string out = "\nRunners-up\n";
   int place = 0;
   for (const auto& [number, i] : places) {
     out += wrapped(fmt::format("{}. {}", ++place, design_words(file, i)), 2, 3);
-    out += wrapped(fmt::format("{} a year; the target is met in {} of {}",
-                               with_interval(file.design("cost_year", i), money(file)), success_words(file, i),
-                               whole_years(file) ? "years" : "runs"),
+    out += wrapped(fmt::format("{} a year over its {} {}; the target is met in {} of {}",
+                               with_interval(file.design("cost_year", i), money(file)), plain(file.at("design/replications").numbers[i], 0),
+                               runs, success_words(file, i), runs),
                    5);
     out += wrapped(fmt::format("{}: {}", file.at("design/verdict").texts[i], file.at("design/why").texts[i]), 5);
   }
+  std::vector<std::size_t> told;
+  for (const auto& [number, i] : places) told.push_back(i);
+  for (const char* path : {"design/chosen", "design/nearest"})
+    if (const auto [found, i] = candidate_at(file, path); found) told.push_back(i);
+  if (const std::string beware = unequal_years_words(file, told); !beware.empty()) out += wrapped(beware, 2);
   return out;
 }
 
@@ -154,6 +164,24 @@ std::string tried(const ResultFile& file) {
 
 }  // namespace
 
+std::string why_words(const ResultFile& file, std::size_t candidate) {
+  const std::string& why = file.at("design/why").texts[candidate];
+  return (file.at("design/verdict").texts[candidate] == "screened" ? "Arithmetic alone rules it out: " : "It ") + why + ".";
+}
+
+std::string unequal_years_words(const ResultFile& file, const std::vector<std::size_t>& designs) {
+  double least = std::numeric_limits<double>::infinity(), most = 0.0;
+  for (const std::size_t design : designs) {
+    const double years = file.at("design/replications").numbers[design];
+    if (years <= 0.0) continue;
+    least = std::min(least, years), most = std::max(most, years);
+  }
+  if (!(most > least)) return "";
+  return fmt::format("Beware of comparing the costs of two designs: each is the mean of the years that design was played ({} to {} of them), and "
+                     "some had dearer years than others. \"On the same years\" compares the years both were played, and decides.",
+                     plain(least, 0), plain(most, 0));
+}
+
 std::string size_text(const ResultFile& file) {
   std::string out = file.header.title + "\n\n";
   if (const auto [found, chosen] = candidate_at(file, "design/chosen"); found) {
@@ -166,9 +194,9 @@ std::string size_text(const ResultFile& file) {
     out += stopped ? "The search was stopped before any design was shown to meet the target.\n"
                    : "No design that was tried is shown to meet the target.\n";
     if (const auto [near, nearest] = candidate_at(file, "design/nearest"); near)
-      out += std::string(stopped ? "The best so far" : "The nearest miss") + "\n\n" + portrait(file, nearest) + cost_parts_text(file) + "\n" +
-             wrapped("It " + file.at("design/why").texts[nearest] + ".");
+      out += std::string(stopped ? "The best so far" : "The nearest miss") + "\n\n" + portrait(file, nearest) + cost_parts_text(file) + "\n" + wrapped(why_words(file, nearest));
   }
+  if (const std::string grave = Page(file).grave(); !grave.empty()) out += wrapped(grave);
   if (const std::string target = target_words(file); !target.empty()) out += wrapped("Target: " + target + ".");
   // On a miss the design and why it fails stand above already.
   if (const std::string binding = file.text("design/binding"); !binding.empty() && file.number("design/chosen").value_or(-1.0) >= 0.0)

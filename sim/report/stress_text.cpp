@@ -16,7 +16,7 @@ namespace {
 
 using results::ResultFile;
 
-std::string line(std::string_view label, const std::string& value) { return "    " + left(label, 30) + value + "\n"; }
+std::string line(std::string_view label, const std::string& value) { return "    " + left(label, 34) + value + "\n"; }
 
 std::string struck(const ResultFile& file, std::size_t i) {
   const StressWords words(file);
@@ -24,13 +24,13 @@ std::string struck(const ResultFile& file, std::size_t i) {
   if (const std::string why = words.why_not(i); !why.empty()) return out + wrapped("Not tried: " + why + ".", 4);
   out += line("gives way first", words.first(i));
   out += line("first day worse fed", words.first_short(i));
-  out += line("more short days", words.hard("short_days", i));
-  out += line("more mats spoiled", words.hard("spoiled", i));
-  out += line("more spoiled mats fed", words.hard("spoiled_fed", i));
-  out += line("more unripe mats fed", words.hard("unripe_fed", i));
-  out += line("fodder served", words.hard("fill_rate", i));
+  out += line("more short days, in its time", words.hard("short_days", i));
+  out += line("more mats spoiled, in its time", words.hard("spoiled", i));
+  out += line("more spoiled mats fed, whole run", words.hard("spoiled_fed", i));
+  out += line("more unripe mats fed, whole run", words.hard("unripe_fed", i));
+  out += line("fodder served, in its time", words.hard("fill_rate", i));
   out += line("fed as usual again, days in", words.recovery(i));
-  out += line("costs more", words.hard("cost", i));
+  out += line("costs more, whole run", words.hard("cost", i));
   if (const std::string limit = words.limit(i); !limit.empty()) out += line("enough up to", limit);
   return out;
 }
@@ -56,7 +56,7 @@ std::string helps(const ResultFile& file, std::size_t i) {
   const bool heat = !words.limit(i).empty();
   std::string refused;
   std::vector<std::array<std::string, 5>> rows{
-      {"", "short days", "fodder, percentage points", "cost, " + file.header.currency, heat ? "enough up to" : ""}};
+      {"", "short days", "fodder, percentage points", "cost of the run, " + file.header.currency, heat ? "enough up to" : ""}};
   for (const std::size_t t : trials) {
     if (const std::string why = words.trial_why_not(t); !why.empty()) {
       refused += wrapped(fmt::format("{}: could not be tried: {}", words.trial(t), why), 4, 2);
@@ -65,7 +65,7 @@ std::string helps(const ResultFile& file, std::size_t i) {
     rows.push_back({words.trial(t), words.helped_bare("short_days", t), words.helped_bare("fill_rate", t),
                     words.helped_bare("cost", t), words.trial_limit(t)});
   }
-  std::string out = "  What helps, against doing nothing\n" + (rows.size() > 1 ? columns(rows) : "") + refused;
+  std::string out = "  What helps, against doing nothing (short days and fodder in its time, cost over the whole run)\n" + (rows.size() > 1 ? columns(rows) : "") + refused;
   return out + wrapped(words.advice(i), 4);
 }
 
@@ -75,6 +75,7 @@ std::string stress_text(const ResultFile& file) {
   const StressWords words(file);
   std::string out = file.header.title + "\n\n";
   out += wrapped(words.lead());
+  if (const std::string grave = words.grave(); !grave.empty()) out += wrapped(grave);
   for (std::size_t i = 0; i < words.count(); ++i) out += struck(file, i) + helps(file, i);
   if (const std::string method = words.method(); !method.empty()) out += "\n" + wrapped(method);
   if (file.number("stress/stopped").value_or(0.0) != 0.0) out += wrapped("The study was stopped early; hard times not shown were not tried.");

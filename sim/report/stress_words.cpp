@@ -141,8 +141,17 @@ std::string StressWords::lead() const {
     if (worst == count() || number("stress/short_days", i) > number("stress/short_days", worst)) worst = i;
   }
   if (worst == count()) return lead_by_fodder();
-  return fmt::format("Hardest of those tried: {}, {}. Short days: {}; what gives way first: {}.", name(worst),
+  return fmt::format("Hardest of those tried, by short days: {}, {}. Short days: {}; what gives way first: {}.", name(worst),
                      what(worst), hard("short_days", worst), first(worst));
+}
+
+std::string StressWords::grave() const {
+  std::string list;
+  for (std::size_t i = 0; i < count(); ++i) {
+    if (!why_not(i).empty() || !(estimate("stress/spoiled_fed", i).low > 0.0)) continue;
+    list += fmt::format("{}{} more in {}", list.empty() ? "" : "; ", hard("spoiled_fed", i), name(i));
+  }
+  return list.empty() ? "" : fmt::format("Grave: spoiled mats are fed because nobody saw them: {}.", list);
 }
 
 // Where every day is short already no hard time can bring more of them; the fodder served still tells.
@@ -153,7 +162,7 @@ std::string StressWords::lead_by_fodder() const {
     if (worst == count() || number("stress/fill_rate", i) < number("stress/fill_rate", worst)) worst = i;
   }
   if (worst == count()) return lead_of_none();
-  return fmt::format("Hardest of those tried: {}, {}. It is not shown to bring more short days, but it leaves the animals "
+  return fmt::format("Hardest of those tried, by the fodder served: {}, {}. It is not shown to bring more short days, but it leaves the animals "
                      "with less: fodder served {}; what gives way first: {}.", name(worst), what(worst),
                      hard("fill_rate", worst), first(worst));
 }
@@ -176,13 +185,12 @@ std::string StressWords::method() const {
   if (most <= 0.0) return "";
   return fmt::format(
       "Each hard time was played {} times of {} days with and without it on the same luck; days in are counted from its first day; figures are mean differences, "
-      "with their 95 % intervals: of days, mats and fodder from its first day until a fortnight after it can last show, of "
-      "cost and mats fed spoiled or unripe over the whole run. Fed as usual: from that day on, a fortnight without a day worse fed than "
+      "with their 95 % intervals. In its time: from its first day until a fortnight after it can last show; whole run: from the run's first day to its last. Fed as usual: from that day on, a fortnight without a day worse fed than "
       "undisturbed. Enough up to: the hottest hour outdoors of a wave (mean of the runs) in which at least {:.4g} % of the "
-      "fodder wanted is served from its first day until a week after it can still show; found to a quarter of a degree Celsius, with "
+      "fodder wanted is served from its first day until a week after it can still show; found to {}, with "
       "the span in which the 95 % interval of that share holds the {:.4g} %.",
       most, file_.header.horizon_days, 100.0 * file_.number("stress/asked").value_or(0.0),
-      100.0 * file_.number("stress/asked").value_or(0.0));
+      us_ ? "half a degree Fahrenheit" : "a quarter of a degree Celsius", 100.0 * file_.number("stress/asked").value_or(0.0));
 }
 
 }  // namespace rackwright::report

@@ -45,6 +45,8 @@ class StressWords {
   [[nodiscard]] std::string advice(std::size_t i) const;
 
   [[nodiscard]] std::string lead() const;    ///< the hard time that costs most short days, else most fodder
+  /// That more spoiled mats are fed in some hard time; empty where that is shown of none.
+  [[nodiscard]] std::string grave() const;
   [[nodiscard]] std::string method() const;  ///< how to read it
 
  private:

@@ -105,7 +105,7 @@ TEST_CASE("stress: where every day is short already, the fodder served tells wha
   REQUIRE(pump["fill_rate_high"].get<double>() < 0.0);
   const Said text = farm.sh("rackwright report s.h5 --text");
   CHECK_FALSE(contains(text.out, "None of the hard times"));
-  CHECK(contains(text.out, "Hardest of those tried: pump-stop"));
+  CHECK(contains(text.out, "Hardest of those tried, by the fodder served: pump-stop"));
   CHECK(contains(text.out, "fodder, percentage points"));
   bool saved = false;
   for (const json& what : answer["countermeasures"]) saved = saved || what["fill_rate_low"].get<double>() > 0.0;

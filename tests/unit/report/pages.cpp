@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "sim/report/csv.hpp"
+#include "sim/report/html_page.hpp"
 #include "sim/results/result_file.hpp"
 #include "tests/catch.hpp"
 #include "tests/unit/results/sample.hpp"
@@ -206,6 +208,43 @@ TEST_CASE("the page of a sizing tells what the cost is made of, and whether it i
   const std::string bare = terminal_text(size_file(1, -1));
   CHECK_FALSE(has(bare, "made of"));
   CHECK_FALSE(has(bare, "Plainly"));
+}
+
+TEST_CASE("a sizing tells of spoiled mats that are fed, on the terminal as on the page") {
+  ResultFile file = played_size_file();
+  set_mean(file, "spoiled_fed", 0.0);
+  for (const std::string& text : {terminal_text(file), html_page(file, {})}) CHECK_FALSE(has(text, "Grave"));
+  set_mean(file, "spoiled_fed", 3.0);
+  for (const std::string& text : {terminal_text(file), html_page(file, {})}) {
+    CHECK(has(text, "Grave: 3"));
+    CHECK(has(text, "spoiled mats a year are fed because nobody saw them."));
+  }
+}
+
+TEST_CASE("costs of designs played in different years are told to be so, and the parts of a cost to which years they belong") {
+  ResultFile file = played_size_file();
+  CHECK(has(terminal_text(file), "1100 EUR (1090 to 1110) a year over its 400 years"));
+  CHECK_FALSE(has(terminal_text(file), "Beware of comparing"));  // both in 400
+  CHECK(has(terminal_text(file), "played to the end, which cost 1450 EUR in all; the figure above is of those that the search played"));
+  file.arrays["design/replications"].numbers[2] = 48;
+  const std::string beware = "each is the mean of the years that design was played (48 to 400 of them)";
+  CHECK(has(terminal_text(file), beware));
+  CHECK(has(html_page(file, {}), beware));
+  file.arrays["design/cost_year"].numbers[1] = 1450.0;
+  CHECK_FALSE(has(terminal_text(file), "of those that the search played"));
+}
+
+TEST_CASE("of a nearest miss that arithmetic ruled out nothing is told that was never played") {
+  ResultFile file = size_file(-1, 3);
+  file.arrays["design/replications"].numbers[3] = 0;
+  for (const char* quantity : {"success", "fill_rate", "cost_year", "short_days", "labour", "spoiled_trays", "overdue_trays"})
+    for (const char* end : {"", "_low", "_high"}) file.arrays[std::string("design/") + quantity + end].numbers[3] = std::nan("");
+  for (const std::string& text : {terminal_text(file), html_page(file, {})}) {
+    INFO(text);
+    CHECK(has(text, "Arithmetic alone rules it out: too tall for the room."));
+    CHECK_FALSE(has(text, "nan"));
+    CHECK_FALSE(has(text, "It too tall"));
+  }
 }
 
 TEST_CASE("when nothing meets the target the nearest miss is shown") {

@@ -92,7 +92,7 @@ TEST_CASE("the worst hard time leads, each tells what gives way, and what was no
   const results::ResultFile file = file_of(three_hard_times());
   const StressWords words(file);
   REQUIRE(words.count() == 3);
-  CHECK(words.lead().starts_with("Hardest of those tried: heat-wave, a heat wave, 9 degC (16.2 degF) warmer for 10 days. Short days: +20.0 "));
+  CHECK(words.lead().starts_with("Hardest of those tried, by short days: heat-wave, a heat wave, 9 degC (16.2 degF) warmer for 10 days. Short days: +20.0 "));
   CHECK(words.date(0) == "2026-07-18");  // 139 days after 1 March
   CHECK(words.date(1) == "2026-03-01");
   CHECK(words.first(0) == "souring, in 75 % of runs (mould, in 25 %); 3.2 days in");
@@ -114,13 +114,32 @@ TEST_CASE("the worst hard time leads, each tells what gives way, and what was no
   CHECK(sample::markup_fault(markup) == "");
 }
 
+TEST_CASE("figures say which time they speak of, and spoiled mats that are fed stand on top") {
+  study::StressResult result = three_hard_times();
+  const auto both = [&] { return std::vector<std::string>{terminal_text(file_of(result)), html_page(file_of(result), {})}; };
+  for (const std::string& text : both()) {
+    for (const char* label : {"more short days, in its time", "more mats spoiled, in its time", "more spoiled mats fed, whole run", "more unripe mats fed, whole run",
+                              "fodder served, in its time", "costs more, whole run"})
+      CHECK(has(text, label));
+    CHECK_FALSE(has(text, "Grave"));
+  }
+  result.hard_times[1].effects.spoiled_fed = around(2.0, 3.0);  // not shown
+  for (const std::string& text : both()) CHECK_FALSE(has(text, "Grave"));
+  result.hard_times[0].effects.spoiled_fed = around(4.0, 1.0);
+  for (const std::string& text : both()) CHECK(has(text, "Grave: spoiled mats are fed because nobody saw them: +4.0 (+3.0 to +5.0) more in heat-wave."));
+  results::ResultFile us = file_of(result);
+  CHECK(has(terminal_text(us), "a quarter of a degree Celsius"));
+  us.header.display_units = "us";
+  CHECK(has(terminal_text(us), "half a degree Fahrenheit"));
+}
+
 TEST_CASE("where no hard time brings more short days the fodder served tells the worst, and else it is said that none does") {
   study::StressResult result = three_hard_times();
   for (study::Struck& s : result.hard_times) s.effects.short_days = around(0.5, 1.0);
-  CHECK(has(terminal_text(file_of(result)), "Hardest of those tried: pump-stop, the pump dead for 24 hours. It is not shown to bring more "
+  CHECK(has(terminal_text(file_of(result)), "Hardest of those tried, by the fodder served: pump-stop, the pump dead for 24 hours. It is not shown to bring more "
                                             "short days, but it leaves the animals with less: fodder served -20"));
   std::swap(result.hard_times[0], result.hard_times[1]);  // the worst is the worst in any order
-  CHECK(has(terminal_text(file_of(result)), "Hardest of those tried: pump-stop,"));
+  CHECK(has(terminal_text(file_of(result)), "Hardest of those tried, by the fodder served: pump-stop,"));
   for (study::Struck& s : result.hard_times) s.effects.fill_rate = around(-0.001, 0.01);
   CHECK(has(terminal_text(file_of(result)), "None of the hard times that were tried is shown to leave the animals short."));
 }
@@ -218,7 +237,7 @@ TEST_CASE("what helps most is named, then the cheapest that does no harm, and wh
     result.trials[0].why_not = "room.cooler: no electricity";
     const std::string only_refused = html_page(file_of(result), {});
     CHECK(has(only_refused, "a cooler could not be tried: room.cooler: no electricity"));
-    CHECK(has(terminal_text(file_of(result)), "What helps, against doing nothing a cooler: could not be tried: room.cooler: no electricity"));
+    CHECK(has(terminal_text(file_of(result)), "What helps, against doing nothing (short days and fodder in its time, cost over the whole run) a cooler: could not be tried: room.cooler: no electricity"));
   }
 }
 
