@@ -46,7 +46,7 @@ std::string iso(std::chrono::year_month_day d) {
 class Teller : public Journal {
  public:
   Teller(const Plan& plan, bool json)
-      : run_(plan.scenario.run), units_(plan.scenario.units), json_(json), story_(usual_of(plan), run_, units_) {}
+      : run_(plan.scenario.run), units_(plan.scenario.units), days_(plan.horizon_days), json_(json), story_(usual_of(plan), run_, units_) {}
   void note(std::int64_t minutes, const Happening& happening) override {
     short_ = story_.note(minutes, happening);
   }
@@ -75,7 +75,7 @@ class Teller : public Journal {
       day_ = at.day;
       const auto date = date_of(run_, at.day);
       const std::chrono::weekday weekday{std::chrono::sys_days(date)};
-      fmt::print("\nDay {}, {} {}\n", at.day + 1, weekdays[weekday.c_encoding()], iso(date));
+      fmt::print("\n{}, {} {}\n", at.day < days_ ? fmt::format("Day {}", at.day + 1) : "After the last day", weekdays[weekday.c_encoding()], iso(date));
     }
     fmt::print("  {:02d}:{:02d}  {}\n", at.minute / 60, at.minute % 60, sentence);
     for (const Reason& reason : reasons) fmt::print("           {} [{}]\n", reason.words, cause_words(reason.cause));
@@ -93,6 +93,7 @@ class Teller : public Journal {
 
   const Run& run_;
   Units units_;
+  int days_;  ///< of the run
   bool json_, short_ = false;
   Story story_;
   std::int64_t day_ = -1'000'000;

@@ -53,7 +53,7 @@ Usual usual_of(const Plan& plan) {
   const growth::Parameters& species = plan.species[static_cast<std::size_t>(plan.grains[grain].species)].growth;
   const double germination = s.grains[grain].grade.germination_mean;
   const growth::Mat mat = growth::mat(species, species.ripe, germination, s.line.sowing_density, plan.grains[grain].dry_matter);
-  Usual usual{plan.grain_per_tray * mat.fresh_ratio, germination, 0.0, s.line.days_on_rack, s.line.grace_days};
+  Usual usual{plan.grain_per_tray * mat.fresh_ratio, germination, 0.0, s.line.days_on_rack, s.line.grace_days, s.line.days_on_rack / species.ripe};
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
     const Group& group = s.groups[g];
     usual.feeding_kg += group.count * plan.groups[g].ration / (group.feedings > 1 ? 2.0 : 1.0);
@@ -63,6 +63,7 @@ Usual usual_of(const Plan& plan) {
 
 bool Story::note(std::int64_t minutes, const Happening& h) {
   using Kind = Happening::Kind;
+  now_ = minutes;
   const auto batch = [&]() -> BatchStory& { return batches_[{h.day, h.session}]; };
   switch (h.kind) {
     case Kind::sown: batch().sown += h.trays, batch().lot = h.amount, batch().vigour = h.other; break;
@@ -74,7 +75,7 @@ bool Story::note(std::int64_t minutes, const Happening& h) {
     case Kind::moulded: batch().mouldy += h.trays; break;
     case Kind::soured: batch().sour += h.trays; break;
     case Kind::composted: batch().composted += h.trays; break;
-    case Kind::unready: batch().unready = h.trays, batch().ready = h.amount; break;
+    case Kind::unready: batch().unready = h.trays, batch().ready = h.amount, batch().room = h.other; break;
     case Kind::cut:
       batch().cut += h.trays, batch().cut_kg += h.amount, batch().sprouted += h.other * h.trays, batch().unready = 0;
       break;
@@ -83,15 +84,34 @@ bool Story::note(std::int64_t minutes, const Happening& h) {
       break;
     case Kind::missed_round: missed_ = true; break;
     case Kind::fed: fed_ = h, missed_now_ = std::exchange(missed_, false), rushed_now_ = std::exchange(rushed_, false); break;
-    case Kind::pump: trouble_ = fmt::format("the pump stood for {:.0f} h", h.amount); break;
-    case Kind::power: trouble_ = fmt::format("the power was out for {:.0f} h", h.amount); break;
-    case Kind::clog: trouble_ = "emitters were clogged"; break;
+    case Kind::pump: trouble_ = "the pump stood", trouble_hours_ = h.amount, trouble_from_ = minutes; break;
+    case Kind::power: trouble_ = "the power was out", trouble_hours_ = h.amount, trouble_from_ = minutes; break;
+    case Kind::clog: trouble_ = "emitters were clogged", trouble_hours_ = 0.0; break;
     case Kind::soaked: case Kind::ordered: case Kind::delivered: case Kind::trial_laid: case Kind::trial_counted: case Kind::moved: case Kind::washed: case Kind::given:
     case Kind::ripe: case Kind::risk: break;  // no cause of a shortage
   }
   const int today = static_cast<int>(minutes / minutes_per_day);
   while (!batches_.empty() && batches_.begin()->first.first < today - kept_days) batches_.erase(batches_.begin());
   return h.kind == Kind::fed && h.trays != 0 && minutes >= 0;
+}
+
+std::string Story::trouble() const {
+  if (trouble_.empty() || trouble_hours_ <= 0.0) return trouble_;
+  const double so_far = static_cast<double>(now_ - trouble_from_) / 60.0;
+  if (so_far < trouble_hours_) return fmt::format("{} for {:.0f} h so far", trouble_, so_far);
+  return fmt::format("{} for {:.0f} h", trouble_, trouble_hours_);
+}
+
+// How far mats that are due have grown, and what held them back.
+std::string Story::unready(const BatchStory& b) const {
+  constexpr double hardly = 0.005, held_back = 0.1, best = 20.0;  // [degC]: what growth is counted at
+  std::string words = b.ready < hardly ? "had not begun to grow" : fmt::format("had {:.0f} % of the growth to be fed", 100.0 * b.ready);
+  // Lots and drought apart, the rest is the warmth of their days.
+  if (b.dried == 0 && b.ready < usual_.grown * b.vigour - held_back)
+    words += fmt::format("; too {} for them ({} in the room now)", b.room < best ? "cold" : "hot", temperature_words(units_, b.room));
+  if (b.vigour < 1.0 - clearly) words += "; the lot is slow";
+  if (b.dried > 0) words += fmt::format("; dry for {:.0f} h{}", b.dry_hours, trouble().empty() ? "" : ", " + trouble());
+  return words;
 }
 
 // What one batch lost against a usual one [kg], and to what.
@@ -108,10 +128,7 @@ void Story::reasons_of(const std::pair<int, int>& identity, const BatchStory& b,
   lost(Cause::sour, b.sour, fmt::format("{} {} went sour", trays_words(b.sour), when));
   lost(Cause::composted, b.composted, fmt::format("{} {} had been composted", trays_words(b.composted), when));
   if (b.unready > 0) {
-    std::string why = b.vigour < 0.95 ? "; the lot is slow" : "";
-    if (b.dried > 0) why += fmt::format("; dry for {:.0f} h{}", b.dry_hours, trouble_.empty() ? "" : ", " + trouble_);
-    lost(Cause::slow, b.unready, fmt::format("{} {} had {:.0f} % of the growth to be fed{}", trays_words(b.unready), when,
-                                             100.0 * b.ready, why));
+    lost(Cause::slow, b.unready, fmt::format("{} {} {}", trays_words(b.unready), when, unready(b)));
   }
   if (b.cut == 0) return;
   const double missing = b.cut * usual_.tray_kg - b.cut_kg;
@@ -121,7 +138,7 @@ void Story::reasons_of(const std::pair<int, int>& identity, const BatchStory& b,
                                        mass_words(units_, usual_.tray_kg));
   if (b.dried > 0 && (b.killed > clearly || b.dry_hours > 12.0)) {
     out.push_back({Cause::thin_dry, missing, fmt::format("{}: dry for {:.0f} h{}", thin, b.dry_hours,
-                                                         trouble_.empty() ? "" : ", " + trouble_)});
+                                                         trouble().empty() ? "" : ", " + trouble())});
   } else if (b.lot < (1.0 - clearly) * usual_.sprouted) {
     out.push_back({Cause::thin_poor_lot, missing, fmt::format("{}: {:.0f} % of this lot germinates", thin, 100.0 * b.lot)});
   } else {

@@ -25,6 +25,7 @@ struct Usual {
   double sprouted = 0.95;    ///< its share of sprouted grain
   double feeding_kg = 0.0;   ///< wanted at a usual feeding, herd as it stands on day 0 [kg]
   int days_on_rack = 8, grace_days = 2;
+  double grown = 1.0;        ///< growth of a mat that is due, at 20 degC, over what may be fed
 };
 
 Usual usual_of(const Plan& plan);
@@ -51,10 +52,12 @@ class Story {
  private:
   struct BatchStory {
     int sown = 0, no_grain = 0, no_bucket = 0, no_time = 0, no_place = 0, mouldy = 0, sour = 0, composted = 0, unready = 0, cut = 0, dried = 0;
-    double cut_kg = 0.0, sprouted = 0.0, lot = 0.0, vigour = 1.0, ready = 1.0, dry_hours = 0.0, killed = 0.0;
+    double cut_kg = 0.0, sprouted = 0.0, lot = 0.0, vigour = 1.0, ready = 1.0, room = 20.0, dry_hours = 0.0, killed = 0.0;
   };
   void reasons_of(const std::pair<int, int>& identity, const BatchStory& batch, std::vector<Reason>& out) const;
   [[nodiscard]] std::string date(int day) const;
+  [[nodiscard]] std::string trouble() const;   ///< "the power was out for 72 h", or for how long so far; empty for none
+  [[nodiscard]] std::string unready(const BatchStory& batch) const;
 
   Usual usual_;
   Run run_;
@@ -63,7 +66,9 @@ class Story {
   Happening fed_{};
   bool missed_ = false, missed_now_ = false;  ///< was this round missed?
   bool rushed_ = false, rushed_now_ = false;  ///< was its time up?
-  std::string trouble_{};    ///< the outage noted last
+  std::string trouble_{};    ///< the outage noted last: "the power was out"
+  double trouble_hours_ = 0.0;
+  std::int64_t trouble_from_ = 0, now_ = 0;   ///< minutes
   Counts counts_{};
 };
 

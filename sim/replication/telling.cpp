@@ -10,14 +10,14 @@
 
 namespace rackwright {
 
-// Mats that have had their days but not their growth.
+// Mats that have had their days but not their growth; `other` is the room now [degC].
 void Replicator::State::note_unready() {
   if (journal_ == nullptr) return;
   for (const Batch& batch : rack_.batches()) {
     if (too_young(batch)) break;
     if (due(batch) || batch.left == 0) continue;
     note({.kind = Happening::Kind::unready, .day = batch.day, .session = batch.session, .trays = batch.left,
-          .amount = batch.growth / ripe_at_[static_cast<std::size_t>(batch.species)]});
+          .amount = batch.growth / ripe_at_[static_cast<std::size_t>(batch.species)], .other = room_.temperature()});
   }
 }
 

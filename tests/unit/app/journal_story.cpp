@@ -107,3 +107,27 @@ TEST_CASE("in US units the story weighs in pounds") {
   short_on(s, 20, 10.0, 5.0);
   CHECK(s.summary().front().find("11.0 lb missing") != std::string::npos);
 }
+
+TEST_CASE("mats that the cold held back are told of the cold, and never of a negative growth") {
+  const auto words = [](double ready, double room, double vigour, Units units = Units::metric) {
+    Story s({5.0, 0.9, 10.0, 8, 2, 1.1}, Run{}, units);
+    sow(s, 12, 0.9, vigour);
+    s.note(19 * minutes_per_day, of_batch(Kind::unready, 12, 2, ready, room));
+    return short_on(s, 20, 10.0, 4.0).front().words;
+  };
+  CHECK(words(-0.05, -9.0, 1.0) == "2 trays sown 13 March had not begun to grow; too cold for them (-9 degC in the room now)");
+  CHECK(words(0.6, 15.0, 0.9, Units::us) == "2 trays sown 13 March had 60 % of the growth to be fed; too cold for them (59 degF in the room now); the lot is slow");
+  CHECK(words(0.6, 36.0, 1.0) == "2 trays sown 13 March had 60 % of the growth to be fed; too hot for them (36 degC in the room now)");
+  CHECK(words(0.95, 20.0, 0.9) == "2 trays sown 13 March had 95 % of the growth to be fed; the lot is slow");
+}
+
+TEST_CASE("an outage that still lasts is told for so long as it has lasted") {
+  Story s = story();
+  sow(s, 12);
+  s.note(19 * minutes_per_day, {.kind = Kind::power, .amount = 72.0});
+  s.note(20 * minutes_per_day, of_batch(Kind::dried, 12, 2, 24.0, 0.3));
+  s.note(20 * minutes_per_day, of_batch(Kind::cut, 12, 2, 6.0, 0.6));
+  CHECK(short_on(s, 20, 10.0, 6.0).front().words.find("the power was out for 24 h so far") != std::string::npos);
+  s.note(22 * minutes_per_day, of_batch(Kind::cut, 12, 2, 6.0, 0.6));
+  CHECK(short_on(s, 22, 10.0, 6.0).front().words.find("the power was out for 72 h") != std::string::npos);
+}
