@@ -125,7 +125,7 @@ Section work_facts(const Plan& plan) {
       {{"minutes_per_day", "work a day", route.minutes_per_day, "min",
         fmt::format("of the {:g} min the keeper has{}{}", has, evening ? fmt::format(", {:g} of them in the evening", *evening) : "",
                     route.minutes_per_day > has ? ": too few, some work is left undone (washing first)" : "")},
-       {"walk_per_day", "walking a day", route.walk_per_day.value(), "m"},
+       {"walk_per_day", "walking a day", route.walk_per_day.value(), "m", "there and back once for each batch sown"},
        {"daily_ceiling", "most trays a day the line can handle", route.daily_ceiling, "1",
         fmt::format("{:g} are planned", trays_a_day(plan))},
        {"bottleneck", "what limits that", limit_words(route.bottleneck)}}};

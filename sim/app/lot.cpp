@@ -155,6 +155,17 @@ std::string advice_words(const LotAnswer& a, const LotQuestion& q) {
   return "";
 }
 
+constexpr std::string_view not_weighed =
+    "This weighs green fodder for the money, and nothing else. Not weighed: mats that spoil (mould lives on grain that does not sprout), spoiled mats fed unnoticed, "
+    "and days on which a meal is short. To see those for both lots on the same luck:";
+
+/// The lot tried in the place of the one in use, all else alike.
+std::string weigh_command(const Loaded& loaded, const GrainSupply& supply, const LotAnswer& answer, const Options& options) {
+  std::string change = fmt::format("grain.{}.germination={:.3g} %", supply.name, 100.0 * answer.candidate.mean());
+  if (const auto price = options.texts.find(Option::price); price != options.texts.end()) change += fmt::format(", grain.{}.price={}", supply.name, price->second);
+  return fmt::format("rackwright simulate {} --against \"{}\" --out lots.h5", loaded.path, change);
+}
+
 std::string law_words(const grain::FractionLaw& law) {
   return fmt::format("{:.1f} % ({:.1f} to {:.1f})", 100.0 * law.mean(), 100.0 * law.quantile(0.025), 100.0 * law.quantile(0.975));
 }
@@ -163,9 +174,10 @@ void row(std::string_view label, const std::string& value, std::string_view rema
   fmt::print("  {:<38} {}{}{}\n", label, value, remark.empty() ? "" : "   ", remark);
 }
 
-void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion& q, const LotAnswer& a) {
+void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion& q, const LotAnswer& a, const std::string& command) {
   const bool us = s.units == Units::us;
   fmt::print("{}", report::wrapped(advice_words(a, q), 0, 2));
+  fmt::print("{}    {}\n", report::wrapped(not_weighed, 0, 2), command);
   fmt::print("\nGermination, with a 95 % range\n");
   row("the lot tried", law_words(a.candidate), fmt::format("trays of one lot are taken to differ a little (tray_spread {:g})", supply.grade.tray_rho));
   row("the lot in use", law_words(a.current), q.current.empty() ? "by the scenario; --current COUNT/SOWN tests it" : "");
@@ -212,8 +224,8 @@ Json law_json(const grain::FractionLaw& law) {
   return {{"mean", law.mean()}, {"low", law.quantile(0.025)}, {"high", law.quantile(0.975)}, {"sd", law.deviation()}, {"unit", "1"}};
 }
 
-void print_json(const Scenario& s, const LotQuestion& q, const LotAnswer& a) {
-  Json all = {{"advice", advice_name(a.advice)}, {"sentence", advice_words(a, q)}};
+void print_json(const Scenario& s, const LotQuestion& q, const LotAnswer& a, const std::string& command) {
+  Json all = {{"advice", advice_name(a.advice)}, {"sentence", advice_words(a, q)}, {"not_weighed", not_weighed}, {"command", command}};
   all["candidate"] = law_json(a.candidate);
   all["current"] = law_json(a.current);
   all["replicates"] = a.agreement.judged ? Json{{"agree", a.agreement.agree()},
@@ -254,7 +266,8 @@ int lot(const Options& options) {
   const GrainSupply& supply = loaded.scenario.grains[grain];
   const LotQuestion question = read_question(options, supply);
   const LotAnswer answer = study_lot(loaded.scenario, supply, question);
-  options.json ? print_json(loaded.scenario, question, answer) : print_text(loaded.scenario, supply, question, answer);
+  const std::string command = weigh_command(loaded, supply, answer, options);
+  options.json ? print_json(loaded.scenario, question, answer, command) : print_text(loaded.scenario, supply, question, answer, command);
   return good;
 }
 

@@ -39,14 +39,31 @@ report::DesignSection readable(const Plan& plan, const Section& section) {
   return out;
 }
 
+// Mean size of the orders a store places when so much is sown a day [kg]: whole bags, placed at the end of a day. 0: none is ever placed.
+double usual_order(const grain::StorePolicy& store, double daily) {
+  constexpr int days = 3650;
+  double ordered = 0.0;
+  int orders = 0;
+  Kilograms stock = store.order_up_to;  // with what is on its way
+  for (int day = 0; day < days; ++day) {
+    stock = Kilograms(std::max(0.0, stock.value() - daily));
+    const Kilograms more = grain::order_quantity(store, stock, Kilograms(0.0));
+    if (more.value() <= 0.0) continue;
+    stock = stock + more;
+    ordered += more.value();
+    ++orders;
+  }
+  return orders > 0 ? ordered / orders : 0.0;
+}
+
 // How often each grain is ordered: what is sown over what an order usually brings.
 void add_orders(const Plan& plan, const Section& grain, report::DesignSection& into) {
   for (const GrainSupply& supply : plan.scenario.grains)
     for (const Fact& fact : grain.facts) {
-      const double order = supply.store.order_up_to.value() - supply.store.reorder_point.value();
-      if (fact.key != supply.name + ".per_day" || order <= 0.0) continue;
+      if (fact.key != supply.name + ".per_day") continue;
       const double daily = std::get<double>(fact.value);
-      if (daily <= 0.0) continue;  // no batch is sown of it
+      const double order = usual_order(supply.store, daily);
+      if (daily <= 0.0 || order <= 0.0) continue;  // no batch is sown of it, or no order ever fits
       into.facts.push_back(
           {supply.name + ": a year", amount(plan, 365.0 * daily, "kg"),
            fmt::format("sown, without losses in store; {:.0f} bags of {}", std::ceil(365.0 * daily / supply.store.bag.value()),

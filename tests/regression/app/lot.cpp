@@ -207,3 +207,21 @@ TEST_CASE("lot: the policies' page tells the rule, the lots it keeps, and the th
   CHECK(run({"lot", shipped("minimal.toml"), "--policies", "--replications", "1"}).code == 2);
   CHECK(run({"lot", shipped("minimal.toml"), "--policies", "--of", "spelt"}).code == 2);
 }
+
+TEST_CASE("lot: what it does not weigh is said, and the command that shows it runs") {
+  const Folder folder;
+  const std::string farm = shipped("minimal.toml");
+  const Said said = run({"lot", farm, "--trial", "328/400", "--price", "5 / 25 kg"});
+  REQUIRE(said.code == 0);
+  CHECK(contains(said.out, "Not weighed: mats that spoil"));
+  CHECK(contains(said.out, "    rackwright simulate " + farm + " --against \"grain.barley.germination="));
+  CHECK(contains(said.out, "grain.barley.price=5 / 25 kg\" --out lots.h5"));
+  const Json json = asked({"--trial", "328/400", "--price", "5 / 25 kg"});
+  const std::string command = json.at("command");
+  CHECK(contains(said.out, command));
+  const auto open = command.find('"') + 1;
+  const Said shown = run({"simulate", farm, "--replications", "4", "--against", command.substr(open, command.rfind('"') - open), "--out", folder / "lots.h5"});
+  INFO(shown.err);
+  CHECK(shown.code == 0);
+  CHECK(contains(shown.out, "spoiled mats fed unnoticed"));
+}
