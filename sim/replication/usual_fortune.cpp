@@ -15,7 +15,8 @@ void Fortune::expect_births(const Plan& plan, std::size_t g) {
   const herd::Breeding& breeding = group.breeding;
   const double every = std::max(1.0, in_days(breeding.every));
   const double reared = breeding.conception * std::max(1.0, breeding.litter_mean) * (1.0 - breeding.neonatal_death);
-  for (double first = want.first_birth; first < horizon_; first += every) {
+  double first = want.first_birth;
+  while (first < horizon_) {
     const int dams = dams_at(group, first);
     for (int dam = 0; dam < dams; ++dam) {
       const int born_on = static_cast<int>(std::floor(first + breeding.spread_days * (dam + 0.5) / dams));
@@ -24,6 +25,7 @@ void Fortune::expect_births(const Plan& plan, std::size_t g) {
       for (int day = std::max(-lead_days, born_on); day < last; ++day)
         wanted[day] += reared * want.ration * static_cast<double>(want.young[static_cast<std::size_t>(day - born_on)]);
     }
+    first += every;
   }
 }
 
