@@ -5,7 +5,6 @@
 
 #include <fmt/format.h>
 
-#include "models/room/heat_balance.hpp"
 #include "sim/report/html_page.hpp"
 #include "sim/report/html_scenario.hpp"
 #include "sim/report/parts.hpp"
@@ -14,13 +13,13 @@
 namespace rackwright::report {
 namespace {
 
-/// Ways of the room's warmth [W/K], as the room's model reckons them.
+/// Ways of the room's warmth [W/K], as docs/models/room.md reckons them: resistances of wall and insulation add, air carries 0.33 Wh/m3/K.
 struct Ways {
   double shell_bare = 1.8, shell_area = 1.0, insulation = 0.0, conductivity = 0.037, air_changes = 0.0, volume = 0.0;
   [[nodiscard]] double wall(double thickness) const {
-    return room::insulated(Transmittance(shell_bare), Metres(thickness), conductivity).value() * shell_area;
+    return shell_bare / (1.0 + shell_bare * thickness / conductivity) * shell_area;
   }
-  [[nodiscard]] double air() const { return 0.33 * air_changes * volume; }  // Wh per m3 and kelvin
+  [[nodiscard]] double air() const { return 0.33 * air_changes * volume; }
 };
 
 Ways ways_of(const results::ResultFile& file) {

@@ -32,9 +32,9 @@ struct SweepAxis {
   bool whole = false;                ///< whole numbers only
   double low = 0.0, high = 0.0;      ///< of a range; least and most of a list of numbers
   std::vector<double> numbers{};     ///< listed
-  std::vector<std::string> typed{};  ///< the same as the keeper wrote them; empty for a range
-  bool us = false;                   ///< values of a range are told in US units
   std::vector<std::string> words{};  ///< listed, when values are not numbers; a point's value is then the place here
+  std::vector<std::string> typed{};  ///< numbers as the keeper wrote them; empty for a range
+  bool us = false;                   ///< values of a range are told in US units
   [[nodiscard]] bool is_number() const { return words.empty(); }
   /// Listed values; 0 for a range.
   [[nodiscard]] std::size_t levels() const { return words.empty() ? numbers.size() : words.size(); }
