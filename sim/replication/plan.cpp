@@ -9,6 +9,7 @@
 #include "sim/replication/beta_tables.hpp"
 #include "sim/replication/plan_parts.hpp"
 #include "sim/replication/species_models.hpp"
+#include "sim/scenario/horizon.hpp"
 
 namespace rackwright {
 namespace {
@@ -134,7 +135,7 @@ Plan planned(const Scenario& scenario, const Opening* opening) {
   EXPECTS(!scenario.grains.empty() && !scenario.groups.empty());
   Plan plan;
   plan.scenario = scenario;
-  plan.horizon_days = std::max(1, static_cast<int>(std::ceil(in_days(scenario.run.length))));
+  plan.horizon_days = horizon_days(scenario);
   plan.first_day_of_year = day_of_year(scenario.run.start);
   if (const auto& length = scenario.run.warm_up_length) {
     plan.warm_up_days = std::clamp(static_cast<int>(std::ceil(in_days(*length))), 0, lead_days);

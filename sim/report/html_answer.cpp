@@ -142,7 +142,8 @@ std::string lead(const Sheet& s) {
   if (s.swept()) return paragraph(lead_of_sweep(s), "lead");
   const std::string grave = s.stressed() ? StressWords(s.file).grave() : Page(s.file).grave();
   const std::string words = s.stressed() ? StressWords(s.file).lead() : s.sized() ? lead_of_size(s) : lead_of_simulate(s);
-  return paragraph(words, "lead") + (grave.empty() ? "" : paragraph(grave, "grave"));
+  const std::string unripe = s.stressed() ? "" : Page(s.file).unripe();
+  return paragraph(words, "lead") + (grave.empty() ? "" : paragraph(grave, "grave")) + (unripe.empty() ? "" : paragraph(unripe));
 }
 
 std::string key_figures(const Sheet& s) {

@@ -84,8 +84,11 @@ std::string command(const Sheet& s) {
   std::string out = "rackwright simulate SCENARIO.toml --out YEAR.h5";
   for (const auto& [key, value] : design_settings(s.file)) {
     std::string quoted;
-    for (const char c : key + "=" + value) quoted += c == '\'' ? std::string("'\\''") : std::string(1, c);
-    out += " \\\n  --set '" + quoted + "'";
+    for (const char c : key + "=" + value) {
+      if (c == '\'') quoted += "'\\''";
+      else quoted += c;
+    }
+    out += fmt::format(" \\\n  --set '{}'", quoted);
   }
   return out + "\nrackwright report YEAR.h5 --out YEAR.html";
 }

@@ -16,7 +16,7 @@ namespace {
 using results::ResultFile;
 using study::Estimate;
 
-constexpr std::array<std::string_view, 6> limits{"fill_rate", "short_days", "longest_short_run", "season_fill_rate", "spoiled_fed", "yearly_cost"};
+constexpr std::array<std::string_view, 7> limits{"fill_rate", "short_days", "longest_short_run", "season_fill_rate", "spoiled_fed", "unripe_fed", "yearly_cost"};
 
 bool apart(const ResultFile& file, std::string_view limit) { return file.number(fmt::format("target/{}_years", limit)).has_value(); }
 

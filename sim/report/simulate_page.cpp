@@ -98,6 +98,14 @@ std::string Page::grave() const {
   return fmt::format("Grave: {} spoiled mats a year are fed because nobody saw them.", words("spoiled_fed", Told::year));
 }
 
+std::string Page::unripe() const {
+  if (!has("unripe_fed") || !has("trays_fed")) return {};
+  const double fed = get("trays_fed").mean, unripe = get("unripe_fed").mean;
+  if (!(unripe > 0.01 * fed)) return {};
+  return fmt::format("{} mats a year, {:.0f} % of those fed, are fed unripe: more soaked grain than green fodder. Warmth, more days on the rack or more places would help.",
+                     words("unripe_fed", Told::year), 100.0 * unripe / fed);
+}
+
 Estimate Page::year(std::string_view quantity) const {
   const Estimate e = get(quantity);
   return {e.mean * per_year_, e.low * per_year_,   e.high * per_year_,

@@ -36,6 +36,8 @@ class Page {
   [[nodiscard]] std::string too_little_time() const;
   /// That spoiled mats are fed; empty where none is, or the file does not say.
   [[nodiscard]] std::string grave() const;
+  /// That mats are fed unripe; empty where they are one in a hundred or fewer.
+  [[nodiscard]] std::string unripe() const;
 
  private:
   [[nodiscard]] std::string row(const Line& line) const;

@@ -38,11 +38,7 @@ std::string verdict(const ResultFile& file, const Page& page) {
 std::string remarks(const Page& page) {
   std::string out;
   if (const std::string grave = page.grave(); !grave.empty()) out += wrapped(grave);
-  const double fed = page.get("trays_fed").mean;
-  if (page.has("unripe_fed") && page.get("unripe_fed").mean > 0.01 * fed)
-    out += wrapped(fmt::format("{} mats a year, {:.0f} % of those fed, are fed unripe: more soaked grain than green fodder. "
-                               "Warmth, more days on the rack or more places would help.",
-                               page.words("unripe_fed", Told::year), 100.0 * page.get("unripe_fed").mean / fed));
+  if (const std::string unripe = page.unripe(); !unripe.empty()) out += wrapped(unripe);
   if (const std::string time = page.too_little_time(); !time.empty()) out += wrapped(time);
   return out;
 }

@@ -197,6 +197,7 @@ std::string size_text(const ResultFile& file) {
       out += std::string(stopped ? "The best so far" : "The nearest miss") + "\n\n" + portrait(file, nearest) + cost_parts_text(file) + "\n" + wrapped(why_words(file, nearest));
   }
   if (const std::string grave = Page(file).grave(); !grave.empty()) out += wrapped(grave);
+  if (const std::string unripe = Page(file).unripe(); !unripe.empty()) out += wrapped(unripe);
   if (const std::string target = target_words(file); !target.empty()) out += wrapped("Target: " + target + ".");
   // On a miss the design and why it fails stand above already.
   if (const std::string binding = file.text("design/binding"); !binding.empty() && file.number("design/chosen").value_or(-1.0) >= 0.0)

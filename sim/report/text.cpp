@@ -33,6 +33,8 @@ std::string target_words(const ResultFile& file) {
   if (const auto most = file.number("target/spoiled_fed"))
     limit("spoiled_fed", *most < 1e-9 ? std::string("no spoiled mat fed") :
                                         fmt::format("at most {:.4g} spoiled mats fed a year", *most));
+  if (const auto most = file.number("target/unripe_fed"))
+    limit("unripe_fed", *most < 1e-9 ? std::string("no mat fed unripe") : fmt::format("at most {:.4g} % of the mats fed unripe", 100.0 * *most));
   if (const auto most = file.number("target/yearly_cost"))
     limit("yearly_cost", fmt::format("at most {} {} a year", plain(*most, 0), file.header.currency));
   std::string words = together;

@@ -107,7 +107,7 @@ std::string wrapped(std::string_view paragraph, int indent, int hang) {
     if (line.empty()) return;
     out += start + line + "\n";
     line.clear();
-    start.assign(static_cast<std::size_t>(indent + hang), ' ');
+    start.assign(static_cast<std::size_t>(indent) + static_cast<std::size_t>(hang), ' ');
   };
   for (std::size_t at = 0; at < paragraph.size();) {
     std::size_t end = std::min(paragraph.find_first_of(" \n", at), paragraph.size());

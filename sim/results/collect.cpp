@@ -11,6 +11,7 @@
 #include "models/base/quantity.hpp"
 #include "sim/replication/columns.hpp"
 #include "sim/results/build_info.hpp"
+#include "sim/scenario/horizon.hpp"
 
 namespace rackwright::results {
 namespace {
@@ -79,7 +80,7 @@ Header describe_run(const Scenario& scenario, std::string kind, std::string comm
   const auto& start = scenario.run.start;
   h.start_date = fmt::format("{:04}-{:02}-{:02}", static_cast<int>(start.year()), static_cast<unsigned>(start.month()),
                              static_cast<unsigned>(start.day()));
-  h.horizon_days = static_cast<std::uint64_t>(in_days(scenario.run.length) + 0.5);
+  h.horizon_days = static_cast<std::uint64_t>(horizon_days(scenario));
   h.random_seed = scenario.run.random_seed;
   h.replications_asked =
       static_cast<std::uint64_t>(h.kind == "size" ? scenario.choose.most_replications : scenario.run.replications);
@@ -99,6 +100,7 @@ Arrays scenario_arrays(const Scenario& scenario, const std::string& text_read, c
     all["scenario/hay_cost_per_kg_dry_matter"] = number(cost::bought_per_kilogram_dry(scenario.prices.hay_per_kg, share));
   const Target& t = scenario.target;
   all["target/fill_rate"] = number(t.fill_rate);
+  if (t.unripe_fed < 1.0) all["target/unripe_fed"] = number(t.unripe_fed);
   all["target/years"] = number(t.years);
   all["target/confidence"] = number(t.confidence);
   const std::pair<const char*, const std::optional<double>&> stated[] = {
@@ -108,6 +110,7 @@ Arrays scenario_arrays(const Scenario& scenario, const std::string& text_read, c
       {"mean_yearly_cost", t.mean_yearly_cost}, {"fill_rate_years", t.fill_rate_years},
       {"short_days_years", t.short_days_years}, {"longest_short_run_years", t.longest_short_run_years},
       {"season_fill_rate_years", t.season_fill_rate_years}, {"spoiled_fed_years", t.spoiled_fed_years},
+      {"unripe_fed_years", t.unripe_fed_years},
       {"yearly_cost_years", t.yearly_cost_years}};
   for (const auto& [name, value] : stated) {
     if (value) all[std::string("target/") + name] = number(*value);

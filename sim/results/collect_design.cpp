@@ -29,6 +29,7 @@ constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 template <class Get>
 Array each(const std::vector<Candidate>& candidates, Get get) {
   std::vector<double> values;
+  values.reserve(candidates.size());
   for (const Candidate& c : candidates) values.push_back(static_cast<double>(get(c)));
   return row(std::move(values));
 }

@@ -16,6 +16,7 @@ constexpr ShiftColumn columns[] = {
 
 void add_side(Arrays& all, const std::string& side, const std::vector<Influence>& from, Shift Influence::*member) {
   std::vector<std::string> values;
+  values.reserve(from.size());
   for (const Influence& i : from) values.push_back((i.*member).value);
   all["assumption/" + side] = row(std::move(values));
   for (const ShiftColumn& column : columns) {

@@ -155,6 +155,7 @@ void append_rows(hid_t dataset, const double* numbers, std::size_t rows, std::si
 
 void append_texts(hid_t dataset, const std::vector<std::string>& texts) {
   std::vector<const char*> starts;
+  starts.reserve(texts.size());
   for (const std::string& t : texts) starts.push_back(t.c_str());
   const Id type = h5::text_type();
   write_selected(dataset, type.get(), grow(dataset, texts.size()), texts.size(), starts.data());

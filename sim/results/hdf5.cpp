@@ -113,6 +113,7 @@ std::uint64_t read_whole_attribute(hid_t object, const char* name) {
 
 void write_texts(hid_t dataset, const std::vector<std::string>& texts) {
   std::vector<const char*> starts;
+  starts.reserve(texts.size());
   for (const std::string& t : texts) starts.push_back(t.c_str());
   check(H5Dwrite(dataset, text_type().get(), H5S_ALL, H5S_ALL, H5P_DEFAULT, starts.data()), "write text");
 }

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "models/herd/breeding.hpp"
+#include "sim/scenario/horizon.hpp"
 
 namespace rackwright {
 namespace {
@@ -28,7 +29,7 @@ bool waits(HardTimeKind kind) { return kind == HardTimeKind::poor_lot || kind ==
 }  // namespace
 
 void date_cautions(const Scenario& s, std::vector<std::string>& out) {
-  const double end = std::max(1.0, std::ceil(in_days(s.run.length)));
+  const double end = horizon_days(s);
   for (std::size_t i = 0; i < s.spells.size(); ++i) {
     const auto& spell = s.spells[i];
     if (const std::string why = outside(s, spell.first_day, spell.first_day + spell.length_days, end); !why.empty())

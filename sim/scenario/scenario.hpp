@@ -209,12 +209,13 @@ struct Target {
   std::optional<double> longest_short_run{};  ///< most short days in a row
   std::optional<double> season_fill_rate{};   ///< least of the worst season
   std::optional<double> spoiled_fed{};   ///< most spoiled mats fed unnoticed a year
+  double unripe_fed = 0.1;               ///< most mats fed unripe, of all fed [1]: they are soaked grain rather than fodder; 1: no limit
   std::optional<double> yearly_cost{};   ///< most money a year
   std::optional<double> mean_fill_rate{};     ///< least mean over years
   std::optional<double> mean_yearly_cost{};   ///< most, mean over years
   double years = 0.9;                    ///< share of years that must succeed [1]
   std::optional<double> fill_rate_years{}, short_days_years{}, longest_short_run_years{}, season_fill_rate_years{},
-      spoiled_fed_years{}, yearly_cost_years{};  ///< a limit's own share of years [1]
+      spoiled_fed_years{}, unripe_fed_years{}, yearly_cost_years{};  ///< a limit's own share of years [1]
   double confidence = 0.95;
 };
 

@@ -1,4 +1,5 @@
 #include "sim/study/hard_list.hpp"
+#include "sim/scenario/horizon.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -11,7 +12,6 @@ namespace {
 
 using Kind = HardTimeKind;
 
-int horizon(const Scenario& s) { return std::max(1, static_cast<int>(std::ceil(in_days(s.run.length)))); }
 
 double day_of_year(const Run& run, int day) {
   const std::chrono::sys_days first{run.start};
@@ -24,7 +24,7 @@ double day_of_year(const Run& run, int day) {
 int at_the_extreme(const Scenario& s, double length, bool warm) {
   int best = 0;
   double most = -1e9;
-  const int last = std::max(0, horizon(s) - static_cast<int>(length));
+  const int last = std::max(0, horizon_days(s) - static_cast<int>(length));
   for (int day = 0; day <= last; ++day) {
     const double mean = climate::wave_at(s.climate.mean, day_of_year(s.run, day + static_cast<int>(length / 2.0))).value();
     const double score = warm ? mean : -mean;
@@ -50,13 +50,13 @@ HardTime built_in(const Scenario& s, Kind kind) {
   if (kind == Kind::heat_wave || kind == Kind::cold_snap) {
     hard.first_day = at_the_extreme(s, length, kind == Kind::heat_wave);
   } else if (kind == Kind::pump_stop || kind == Kind::power_cut || kind == Kind::missed_rounds || kind == Kind::keeper_away) {
-    hard.first_day = horizon(s) / 3;
+    hard.first_day = horizon_days(s) / 3;
   } else if (kind == Kind::larger_litter) {
     // From the first births on: nothing of it can be seen before, and days are counted from its start.
-    double first = horizon(s);
+    double first = horizon_days(s);
     for (const Group& group : s.groups)
       if (breeds(group)) first = std::min(first, births_begin(group.breeding));
-    if (first < horizon(s)) hard.first_day = first;
+    if (first < horizon_days(s)) hard.first_day = first;
   }
   return hard;
 }
@@ -79,10 +79,10 @@ std::string cannot_strike(const Scenario& scenario, const HardTime& hard) {
   const auto& groups = scenario.groups;
   if (hard.kind == Kind::larger_litter &&
       std::none_of(groups.begin(), groups.end(), [&](const Group& g) {
-        return breeds(g) && (hard.group.empty() || g.name == hard.group) && births_begin(g.breeding) < horizon(scenario);
+        return breeds(g) && (hard.group.empty() || g.name == hard.group) && births_begin(g.breeding) < horizon_days(scenario);
       }))
     return "no births fall into this run";
-  if (starts(hard) >= 1440 * horizon(scenario)) return "it begins after the end of this run";
+  if (starts(hard) >= 1440 * horizon_days(scenario)) return "it begins after the end of this run";
   if (starts(hard) < 0) return "it begins before the start of this run";
   return "";
 }

@@ -5,6 +5,7 @@
 
 #include "models/base/expects.hpp"
 #include "models/design/rack.hpp"
+#include "sim/scenario/horizon.hpp"
 
 namespace rackwright::study {
 namespace {
@@ -89,7 +90,7 @@ Opening opening_of(const Scenario& s, const Today& today, const Forecast& foreca
   constexpr int unsaid_hour = 12 * 60;
   for (const Today::Order& order : today.orders)
     opening.ordered.push_back({place_of(s, order.grain), order.amount.value(), minute_of(order.due, day, unsaid_hour)});
-  const int last = std::max(1, static_cast<int>(std::ceil(in_days(s.run.length))));
+  const int last = horizon_days(s);
   for (const ForecastDay& known : forecast) {
     const auto at = (known.day - day).count();
     if (at >= -lead_days && at <= last) opening.weather.push_back({static_cast<int>(at), known.maximum, known.minimum});

@@ -17,11 +17,17 @@ namespace {
 constexpr std::uint32_t enough_years = 96;  // for a point of the frontier
 constexpr std::size_t most_steps = 3, most_remedies = 4;
 
+/// Does it feed too many mats unripe in more years than not? Day-old soaked grain is no fodder that money could buy more of.
+bool mostly_unripe(const Tally& tally) {
+  const auto at = tally.broken.find("unripe mats fed");
+  return at != tally.broken.end() && 2 * at->second > tally.years;
+}
+
 std::vector<CostAndService> curve_of(const Search& search) {
   std::vector<CostAndService> played;
   for (std::size_t d = 0; d < search.alive.size(); ++d) {
     const Tally& tally = search.tallies[d];
-    if (tally.years > 0 && search.faults[d].empty()) played.push_back({d, tally.cost_year.mean(), tally.fill_rate.mean()});
+    if (tally.years > 0 && search.faults[d].empty() && !mostly_unripe(tally)) played.push_back({d, tally.cost_year.mean(), tally.fill_rate.mean()});
   }
   return frontier(std::move(played));
 }

@@ -27,6 +27,7 @@ constexpr std::array<SweepColumn, sweep_column_count> columns{{
     {"spoiled_trays", "1", "mats lost to mould or souring a year",
      [](const Outcome& o) { return a_year(o, o.spoiled_mould + o.spoiled_sour); }},
     {"spoiled_fed", "1", "spoiled mats a year fed unnoticed", [](const Outcome& o) { return a_year(o, o.spoiled_fed); }},
+    {"unripe_fed", "1", "mats a year fed unripe", [](const Outcome& o) { return a_year(o, o.unripe_fed); }},
     {"overdue_trays", "1", "mats past their best a year", [](const Outcome& o) { return a_year(o, o.overdue_trays); }},
     {"labour", "h", "work a year", [](const Outcome& o) { return a_year(o, o.labour); }},
     {"grain_used", "kg", "grain sown a year", [](const Outcome& o) { return a_year(o, o.grain_used); }},

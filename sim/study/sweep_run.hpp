@@ -20,7 +20,7 @@ struct SweepColumn {
   std::string_view name, unit, long_name;
   double (*get)(const Outcome&);
 };
-constexpr std::size_t sweep_column_count = 13;
+constexpr std::size_t sweep_column_count = 14;
 const std::array<SweepColumn, sweep_column_count>& sweep_columns();
 /// Places of the two columns that tables and effects are made of.
 constexpr std::size_t fill_rate_column = 0, cost_year_column = 1;

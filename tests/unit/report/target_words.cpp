@@ -64,7 +64,7 @@ void put(results::ResultFile& file, const std::string& quantity, double mean, do
 
 TEST_CASE("every limit of the target is told, those judged together before the share of years asked for") {
   Target t = usual();
-  CHECK(target_words(with_target(t)) == "at least 97 % of the fodder wanted served, in at least 90 % of years");
+  CHECK(target_words(with_target(t)) == "at least 97 % of the fodder wanted served, at most 10 % of the mats fed unripe, in at least 90 % of years");
   t.short_days = 12;
   t.longest_short_run = 3;
   t.season_fill_rate = 0.85;
@@ -72,7 +72,7 @@ TEST_CASE("every limit of the target is told, those judged together before the s
   t.yearly_cost = 2500;
   CHECK(target_words(with_target(t)) ==
         "at least 97 % of the fodder wanted served, at most 12 short days a year, at most 3 short days in a row, at least 85 % served in the "
-        "worst season, at most 2 spoiled mats fed a year, at most 2500 EUR a year, in at least 90 % of years");
+        "worst season, at most 2 spoiled mats fed a year, at most 10 % of the mats fed unripe, at most 2500 EUR a year, in at least 90 % of years");
   t.spoiled_fed = 0;
   CHECK(target_words(with_target(t)).find(", no spoiled mat fed, ") != std::string::npos);
 }
@@ -82,7 +82,10 @@ TEST_CASE("a limit with its own share of years is told with it, behind those jud
   t.spoiled_fed = 0;
   t.spoiled_fed_years = 0.99;
   CHECK(target_words(with_target(t)) ==
-        "at least 97 % of the fodder wanted served, in at least 90 % of years, no spoiled mat fed in at least 99 % of years");
+        "at least 97 % of the fodder wanted served, at most 10 % of the mats fed unripe, in at least 90 % of years, no spoiled mat fed in at least 99 % of years");
+  t.unripe_fed = 0.0;
+  CHECK(target_words(with_target(t)).find(", no mat fed unripe, ") != std::string::npos);
+  t.unripe_fed = 1.0;
   t.fill_rate_years = 0.8;  // nothing is left to be judged together
   CHECK(target_words(with_target(t)) ==
         "at least 97 % of the fodder wanted served in at least 80 % of years, no spoiled mat fed in at least 99 % of years");
@@ -93,7 +96,7 @@ TEST_CASE("means and the length of a run are told with the target") {
   t.mean_fill_rate = 0.985;
   t.mean_yearly_cost = 1800;
   CHECK(target_words(with_target(t)) ==
-        "at least 97 % of the fodder wanted served, in at least 90 % of years; on average at least 98.5 % served; on average at most 1800 EUR a year");
+        "at least 97 % of the fodder wanted served, at most 10 % of the mats fed unripe, in at least 90 % of years; on average at least 98.5 % served; on average at most 1800 EUR a year");
   CHECK(target_words(with_target(t, 730)).ends_with("; each run of 730 days is judged as a whole, its amounts for 365 days"));
   CHECK(target_words(results::ResultFile{}).empty());
 }

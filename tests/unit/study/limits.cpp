@@ -45,6 +45,10 @@ TEST_CASE("each limit is broken by its own amount and no other, at the limit not
   CHECK(with([](Outcome& o) { o.longest_short_run = 4; }) == Names{"short days in a row"});
   CHECK(with([](Outcome& o) { o.worst_season_fill_rate = 0.94; }) == Names{"worst season"});
   CHECK(with([](Outcome& o) { o.spoiled_fed = 1; }) == Names{"spoiled mats fed"});
+  CHECK(with([](Outcome& o) { o.trays_fed = 1000, o.unripe_fed = 100; }).empty());
+  CHECK(with([](Outcome& o) { o.trays_fed = 1000, o.unripe_fed = 101; }) == Names{"unripe mats fed"});
+  t.unripe_fed = 1.0;
+  CHECK(with([](Outcome& o) { o.trays_fed = 1000, o.unripe_fed = 1000; }).empty());
   CHECK(with([](Outcome& o) { o.cost_total = 1001.0; }) == Names{"yearly cost"});
   Outcome two_years = good_year();  // amounts are for 365 days
   two_years.days = 730.0;

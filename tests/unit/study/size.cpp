@@ -275,3 +275,23 @@ TEST_CASE("failures in words") {
   CHECK(difference_words(41.2, "EUR") == "on the same years costs 41 EUR a year more than the chosen design");
   CHECK(difference_words(-0.5, "EUR") == "on the same years costs 0.50 EUR a year less than the chosen design");
 }
+
+TEST_CASE("day-old soaked grain is no fodder: neither recommended nor offered for more money, unless the keeper asks for it") {
+  Scenario farm = test::goat_farm();
+  farm.target.unripe_fed = 0.1;
+  farm.target.fill_rate = 0.8;
+  farm.target.years = 0.5;
+  farm.groups[0].animal_class = "goat-milking";
+  farm.groups[0].ration = Kilograms(1.0);
+  farm.choose.choices = {{"line.days_on_rack", {"1", "8"}}};
+  const SizeResult grown = size(farm, {.threads = 1});
+  REQUIRE(grown.candidates.size() == 2);
+  CAPTURE(grown.candidates[0].why, grown.candidates[1].why);
+  CHECK(grown.candidates[0].verdict == Verdict::fails);
+  CHECK(grown.candidates[0].why.find("too many mats fed unripe") != std::string::npos);
+  CHECK(grown.candidates[0].fill_rate.mean > 0.95);  // by weight it feeds them well
+  CHECK(grown.chosen == 1);
+  for (const std::string& more : grown.buys) CHECK(more.find("line.days_on_rack = 1:") == std::string::npos);
+  farm.target.unripe_fed = 1.0;
+  CHECK(size(farm, {.threads = 1}).candidates[0].verdict != Verdict::fails);
+}

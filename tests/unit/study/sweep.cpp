@@ -242,6 +242,7 @@ TEST_CASE("sweep: a point is the same whether it is played alone, in a block or 
   }
   // Half a limit kept is no target met: no money at all is allowed here.
   farm.target.fill_rate = 0.0;
+  farm.target.unripe_fed = 1.0;
   farm.target.mean_yearly_cost = 1.0;
   sweep.points = 1;
   const auto dear = SweepPlayer(farm, sweep, nullptr).play(0, 1);

@@ -1,0 +1,14 @@
+#pragma once
+// How many days a run has.
+
+#include <algorithm>
+#include <cmath>
+
+#include "sim/scenario/scenario.hpp"
+
+namespace rackwright {
+
+/// Whole days of the run, one begun counted as one; at least one.
+inline int horizon_days(const Scenario& scenario) { return std::max(1, static_cast<int>(std::ceil(in_days(scenario.run.length)))); }
+
+}  // namespace rackwright
