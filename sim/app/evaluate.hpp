@@ -66,7 +66,7 @@ std::vector<Evaluator> biology_evaluators();   // viability soak germination mou
 std::vector<Evaluator> climate_evaluators();   // saturation-pressure moist-air daily-temperature yearly-wave leaning-score day-extremes sun
 std::vector<Evaluator> water_evaluators();     // pipe-loss emitter orifice drain
 std::vector<Evaluator> herd_evaluators();      // growth-curve dairy-intake intake lifting-limit
-std::vector<Evaluator> room_evaluators();      // room insulated-wall watering dry-spell
+std::vector<Evaluator> room_evaluators();      // room insulated-wall watering dry-spell frost
 std::vector<Evaluator> farm_evaluators();      // hazard rack places order feed-value annuity
 std::vector<Evaluator> queue_evaluators();     // queue
 const std::vector<Evaluator>& evaluators();

@@ -144,7 +144,7 @@ Evaluator mat_evaluator() {
               "levels: Dung et al. 2010; Al-Karaki & Al-Hashimi 2012; Soder & Heins 2016; shapes and all spoilage "
               "rates assumed",
           .arguments = {species_argument(),
-                        quantity("temperature", "degC", "20", -10.0, 45.0, "of the room"),
+                        quantity("temperature", "degC", "20", -60.0, 45.0, "of the room; in the cold nothing grows (evaluate frost tells what dies)"),
                         quantity("days", "d", "7", 0.01, 60.0, "from sowing to harvest"),
                         quantity("sowing_density", "kg/m2", "5", 0.1, 50.0, "dry grain per tray area"),
                         quantity("soak", "h", "10", 0.0, 240.0, "time in the soak"),

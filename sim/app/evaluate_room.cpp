@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/frost/frost.hpp"
 #include "models/room/heat_balance.hpp"
 #include "models/room/moist_air.hpp"
 #include "models/water/demand.hpp"
@@ -80,6 +81,18 @@ std::vector<Result> dry_spell(const Arguments& in) {
   return {{"growth_lost", damage.growth_lost_days, "d"}, {"sprouts_killed", 100.0 * damage.sprouts_killed, "%"}};
 }
 
+const std::vector<std::string_view> frost_keys{"frost_kill", "frost_sprouted"};
+
+std::vector<Result> frost_hour(const Arguments& in) {
+  Scenario scenario;
+  set_given(scenario, in, "spoilage", frost_keys);
+  const Celsius air(in.number("temperature"));
+  const double sprouted = in.number("sprouted") / 100.0;
+  return {{"water_runs", frost::water_stands(air) ? 0.0 : 1.0, "1"},
+          {"is_mat", frost::is_mat(scenario.frost, sprouted) ? 1.0 : 0.0, "1"},
+          {"dies", frost::kills(scenario.frost, air, sprouted) ? 1.0 : 0.0, "1"}};
+}
+
 }  // namespace
 
 std::vector<Evaluator> room_evaluators() {
@@ -91,6 +104,9 @@ std::vector<Evaluator> room_evaluators() {
                               {"gain", "W", "0", 0.0, 1e5, "heat of mats, pump and people"},
                               {"wet_area", "m2", "0", 0.0, 5000.0, "mats and wet floor that evaporate"}};
   for (const Argument& key : key_arguments("room", room_keys)) hours.push_back(key);
+  std::vector<Argument> cold{{"temperature", "degC", "", -60.0, 60.0, "of the air at the tray, at its coldest"},
+                             {"sprouted", "%", "100", 0.0, 100.0, "share of the grain whose time to sprout has come"}};
+  for (const Argument& key : key_arguments("spoilage", frost_keys)) cold.push_back(key);
   std::vector<Argument> line = key_arguments("rack", rack_keys);
   for (const Argument& key : key_arguments("water", water_keys)) line.push_back(key);
   return {
@@ -106,6 +122,8 @@ std::vector<Evaluator> room_evaluators() {
       {"dry-spell", "What hours without water do to a mat.", "assumed law, doubling every 8 K (docs/models/water.md)",
        {{"dry", "h", "", 0.0, 1000.0, "without water, beyond the usual pause"}, {"temperature", "degC", "", 0.0, 50.0, "of the mat"}},
        dry_spell},
+      {"frost", "What a cold hour does, 1 for yes and 0 for no: does the water run, is the tray a mat (or still grain, which frost leaves as it is and nobody feeds), does it die?",
+       "Fowler, Limin & Ritchie 1999, Crop Sci. 39:626-633, of cereals never hardened (from memory); the rest assumed (docs/models/frost.md)", cold, frost_hour},
   };
 }
 

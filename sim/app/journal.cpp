@@ -134,9 +134,10 @@ int journal(const Options& options) {
   teller.close();
   std::fflush(stdout);  // what follows goes to the other stream
   talk(options.quiet, fmt::format("\nreplication {} of random seed {} (the line played once): {:.1f} % of the fodder wanted was served, {} "
-                                  "short days, {} mats spoiled",
+                                  "short days, {} mats spoiled{}",
                                   replication, run.random_seed, 100.0 * outcome.fill_rate, outcome.short_days,
-                                  outcome.spoiled_mould + outcome.spoiled_sour));
+                                  outcome.spoiled_mould + outcome.spoiled_sour,
+                                  outcome.frost_killed > 0 ? fmt::format(", {} killed by frost", outcome.frost_killed) : ""));
   return good;
 }
 

@@ -29,6 +29,7 @@ std::string cause_words(Cause cause) {
     case Cause::no_place: return "rack full -> trays not sown -> short";
     case Cause::mouldy: return "mats mouldy -> thrown out -> short";
     case Cause::sour: return "mats sour -> thrown out -> short";
+    case Cause::frost: return "frost -> mats killed, or not sown -> short";
     case Cause::thin_poor_lot: return "poor lot -> thin mats -> short";
     case Cause::thin_dry: return "no water -> sprouts dried -> thin mats -> short";
     case Cause::thin: return "thin mats -> short";
@@ -71,9 +72,12 @@ bool Story::note(std::int64_t minutes, const Happening& h) {
     case Kind::no_bucket: batch().no_bucket += h.trays; break;
     case Kind::no_time: batch().no_time += h.trays; break;
     case Kind::rushed: rushed_ = true; break;
+    case Kind::ice: ice_ = true; break;
     case Kind::no_place: batch().no_place += h.trays; break;
     case Kind::moulded: batch().mouldy += h.trays; break;
     case Kind::soured: batch().sour += h.trays; break;
+    case Kind::frosted: batch().frosted += h.trays; break;
+    case Kind::frozen_out: batch().frozen_out += h.trays; break;
     case Kind::composted: batch().composted += h.trays; break;
     case Kind::unready: batch().unready = h.trays, batch().ready = h.amount, batch().room = h.other; break;
     case Kind::cut:
@@ -83,7 +87,9 @@ bool Story::note(std::int64_t minutes, const Happening& h) {
       batch().dried = h.trays, batch().dry_hours = std::max(batch().dry_hours, h.amount), batch().killed = std::max(batch().killed, h.other);
       break;
     case Kind::missed_round: missed_ = true; break;
-    case Kind::fed: fed_ = h, missed_now_ = std::exchange(missed_, false), rushed_now_ = std::exchange(rushed_, false); break;
+    case Kind::fed:
+      fed_ = h, missed_now_ = std::exchange(missed_, false), rushed_now_ = std::exchange(rushed_, false), ice_now_ = std::exchange(ice_, false);
+      break;
     case Kind::pump: trouble_ = "the pump stood", trouble_hours_ = h.amount, trouble_from_ = minutes; break;
     case Kind::power: trouble_ = "the power was out", trouble_hours_ = h.amount, trouble_from_ = minutes; break;
     case Kind::clog: trouble_ = "emitters were clogged", trouble_hours_ = 0.0; break;
@@ -126,6 +132,8 @@ void Story::reasons_of(const std::pair<int, int>& identity, const BatchStory& b,
   lost(Cause::no_place, b.no_place, fmt::format("{} found no place on {}", trays_words(b.no_place), date(identity.first)));
   lost(Cause::mouldy, b.mouldy, fmt::format("{} {} went mouldy", trays_words(b.mouldy), when));
   lost(Cause::sour, b.sour, fmt::format("{} {} went sour", trays_words(b.sour), when));
+  lost(Cause::frost, b.frosted, fmt::format("{} {} {} killed by frost", trays_words(b.frosted), when, b.frosted == 1 ? "was" : "were"));
+  lost(Cause::frost, b.frozen_out, fmt::format("{} not sown on {}: the room was freezing", trays_words(b.frozen_out), date(identity.first)));
   lost(Cause::composted, b.composted, fmt::format("{} {} had been composted", trays_words(b.composted), when));
   if (b.unready > 0) {
     lost(Cause::slow, b.unready, fmt::format("{} {} {}", trays_words(b.unready), when, unready(b)));
@@ -181,6 +189,7 @@ std::vector<Reason> Story::explain() {
     for (auto it = batches_.lower_bound({last - usual_.grace_days, 0}); it != batches_.end() && it->first.first <= last; ++it)
       reasons_of(it->first, it->second, all);
     if (rushed_now_) all.push_back({Cause::no_hands, missing, "the keeper's time was up before enough was cut"});
+    if (ice_now_) all.push_back({Cause::frost, missing, "the mats on the rack were frozen: none was cut"});
     const double more = fed_.amount - usual_.feeding_kg;
     if (more > clearly * usual_.feeding_kg)
       all.push_back({Cause::demand, more, fmt::format("{} more was wanted than at a usual feeding", mass_words(units_, more))});

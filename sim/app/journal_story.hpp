@@ -14,8 +14,8 @@
 
 namespace rackwright::app {
 
-enum class Cause { missed_round, no_grain, no_bucket, no_hands, no_place, mouldy, sour, thin_poor_lot, thin_dry, thin, slow, composted, demand, rack };
-inline constexpr std::size_t cause_count = 14;
+enum class Cause { missed_round, no_grain, no_bucket, no_hands, no_place, mouldy, sour, frost, thin_poor_lot, thin_dry, thin, slow, composted, demand, rack };
+inline constexpr std::size_t cause_count = 15;
 /// "too little grain -> trays not sown -> short".
 std::string cause_words(Cause cause);
 
@@ -51,7 +51,7 @@ class Story {
 
  private:
   struct BatchStory {
-    int sown = 0, no_grain = 0, no_bucket = 0, no_time = 0, no_place = 0, mouldy = 0, sour = 0, composted = 0, unready = 0, cut = 0, dried = 0;
+    int sown = 0, no_grain = 0, no_bucket = 0, no_time = 0, no_place = 0, mouldy = 0, sour = 0, frosted = 0, frozen_out = 0, composted = 0, unready = 0, cut = 0, dried = 0;
     double cut_kg = 0.0, sprouted = 0.0, lot = 0.0, vigour = 1.0, ready = 1.0, room = 20.0, dry_hours = 0.0, killed = 0.0;
   };
   void reasons_of(const std::pair<int, int>& identity, const BatchStory& batch, std::vector<Reason>& out) const;
@@ -66,6 +66,7 @@ class Story {
   Happening fed_{};
   bool missed_ = false, missed_now_ = false;  ///< was this round missed?
   bool rushed_ = false, rushed_now_ = false;  ///< was its time up?
+  bool ice_ = false, ice_now_ = false;        ///< were its mats frozen?
   std::string trouble_{};    ///< the outage noted last: "the power was out"
   double trouble_hours_ = 0.0;
   std::int64_t trouble_from_ = 0, now_ = 0;   ///< minutes

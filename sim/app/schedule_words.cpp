@@ -114,6 +114,8 @@ std::string task_words(const Sheet& sheet, const Task& task) {
   using enum Task::Kind;
   switch (task.kind) {
     case soak:
+      if (task.trays == 0 && task.frozen)
+        return fmt::format("the room is below freezing: soak no {} for {} (to be sown {})", grain(sheet, task.which), trays(task.undone), round_words(sheet, task.day, task.session));
       if (task.trays == 0)
         return fmt::format("no grain or bucket to soak {} for {} (to be sown {})", grain(sheet, task.which), trays(task.undone), round_words(sheet, task.day, task.session));
       return fmt::format("soak {} of {} for {} (to be sown {}, after {:.3g} h){}", mass(sheet, task.kilograms), grain(sheet, task.which),

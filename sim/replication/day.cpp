@@ -108,7 +108,7 @@ void Replicator::State::book_money() {
 Totals Replicator::State::totals() const {
   return {out_.wanted, out_.served, out_.water_used, out_.energy_pump + out_.energy_heater + out_.energy_cooler, out_.labour,
           static_cast<double>(out_.unsown_trays), static_cast<double>(out_.blocked_sowings),
-          static_cast<double>(out_.missed_rounds), out_.dry_hours, static_cast<double>(balance_.trays_fed),
+          static_cast<double>(out_.frost_unsown), static_cast<double>(out_.missed_rounds), out_.dry_hours, static_cast<double>(balance_.trays_fed),
           balance_.dry_matter_fed + balance_.water_fed};
 }
 
@@ -129,17 +129,17 @@ void Replicator::State::write_row() {
   int ready = 0;
   for (const Batch& batch : rack_.batches()) {
     if (too_young(batch)) break;
-    ready += due(batch) ? batch.left : 0;
+    ready += due(batch) && is_mat(batch) ? batch.left : 0;
   }
   row.ready_trays = f(ready);
-  row.spoiled = f(spoiled_today_);
+  row.spoiled = f(spoiled_today_ + frost_today_);
   row.grain_on_hand = f(store_.on_hand());
   row.water = f(now.water - before_.water);
   row.energy = f(now.energy - before_.energy);
   row.labour = f(minutes_today_);
   row.mat_height = f(height_count_ > 0.0 ? height_sum_ / height_count_ : 0.0);
   row.signs = {f(spoiled_today_ - sour_today_), f(sour_today_), f(now.unsown - before_.unsown),
-               f(now.blocked - before_.blocked), f(now.missed - before_.missed), f(now.dry_hours - before_.dry_hours),
+               f(now.blocked - before_.blocked), f(frost_today_), f(now.frozen - before_.frozen), f(now.missed - before_.missed), f(now.dry_hours - before_.dry_hours),
                short_today_ ? 1.0F : 0.0F, f(now.cut - before_.cut), f(now.cut_fresh - before_.cut_fresh)};
   rows_.push_back(row);
 }

@@ -29,11 +29,12 @@ double Replicator::State::fair_meal(int day, int session, double wanted) {
   if (both <= wanted) return wanted;
   const std::int64_t until_evening = session_minutes_[1] - session_minutes_[0];
   double supply = carried_.fresh;
+  if (frozen_) return supply >= both ? wanted : supply * wanted / both;
   for (const Batch& batch : rack_.batches()) {
     if (supply >= both) return wanted;
     const std::int64_t age = sim_.now() + until_evening - batch.sown;
     if (age < due_age_) break;
-    if (!ripe(batch) && age < grace_age_) continue;
+    if (!ripe(batch) && (age < grace_age_ || !is_mat(batch))) continue;
     const BatchMats& mats = this->mats(batch);
     for (const Tray& tray : rack_.trays_of(batch)) {
       if (tray.here) supply += fresh_mass(mats, tray);
@@ -95,10 +96,14 @@ void Replicator::State::feed_animals(int day, int session, double wanted) {
 
 // Cuts ripe mats, oldest first, until the meal is covered; if they are too few, unripe ones whose grace is over.
 void Replicator::State::harvest(double meal) {
+  if (frozen_) {  // frozen fodder is not fed
+    if (carried_.fresh < meal && rack_.trays() > 0) note({.kind = Happening::Kind::ice, .trays = rack_.trays()});
+    return;
+  }
   for (const bool only_ripe : {true, false}) {
     for (Batch& batch : rack_.batches()) {
       if (carried_.fresh >= meal || too_young(batch)) break;
-      if (batch.left > 0 && (only_ripe ? ripe(batch) : past_grace(batch))) cut(batch, meal);
+      if (batch.left > 0 && (only_ripe ? ripe(batch) : past_grace(batch) && is_mat(batch))) cut(batch, meal);
     }
   }
   rack_.drop_empty();

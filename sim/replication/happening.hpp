@@ -15,6 +15,9 @@ struct Happening {
     no_place,      ///< trays that found no place
     moulded,       ///< trays thrown out mouldy
     soured,        ///< trays thrown out sour
+    frosted,       ///< trays thrown out killed by frost
+    frozen_out,    ///< trays not soaked, or not sown, because the room was freezing; which: grain
+    ice,           ///< mats could not be cut because the room was freezing
     composted,     ///< sound trays thrown out because their time was over
     unready,       ///< trays due by their days but not grown; amount: growth over what may be fed
     cut,           ///< trays; amount: their fresh mass [kg]; other: mean sprouted share

@@ -130,6 +130,7 @@ void Replicator::State::take_over() {
   }
   room_.set_mark(0);
   room_.set_mark(1);
+  coldest_ = above_freezing;
 }
 
 }  // namespace rackwright

@@ -22,6 +22,7 @@ struct Outcome {
 
   int trays_sown = 0, trays_fed = 0, trays_on_rack = 0;  ///< on the rack: left standing at the end
   int spoiled_mould = 0, spoiled_sour = 0;   ///< mats lost and thrown out
+  int frost_killed = 0;                      ///< mats that frost killed, thrown out
   int spoiled_fed = 0;                       ///< spoiled mats fed unnoticed: grave
   int overdue_trays = 0;                     ///< fed or composted past their best
   int unripe_fed = 0;                        ///< fed before they had grown to the stated share of ripe
@@ -29,6 +30,7 @@ struct Outcome {
   int blocked_sowings = 0;                   ///< trays that found no place
   int unsown_trays = 0;                      ///< trays not sown for want of grain
   int unsoaked_trays = 0;                    ///< for want of a free soak bucket
+  int frost_unsown = 0;                      ///< trays not soaked or not sown because the room was freezing
   int untimely_trays = 0;                    ///< soaked, but not sown for want of the keeper's time
   int unwashed_trays = 0, unmoved_days = 0, hurried_harvests = 0;  ///< likewise: trays, days, rounds with too little cut
 
@@ -53,6 +55,7 @@ struct Outcome {
   double heat_mats = 0.0;                    ///< what the mats gave the room [kWh]
   double respired = 0.0;                     ///< dry matter that mats cut or thrown out had turned to heat while they grew [kg]
   double condensed = 0.0;                    ///< water that condensed in the room [kg]
+  double frozen_hours = 0.0;                 ///< that the room was below freezing and no water ran
   double room_mean = 0.0, room_max = 0.0, room_min = 0.0;  ///< [degC]
 
   cost::Ledger cost;
@@ -73,6 +76,7 @@ struct Outcome {
 struct DaySigns {
   float mould = 0.0F, sour = 0.0F;           ///< mats that turned
   float unsown = 0.0F, blocked = 0.0F;       ///< trays without grain, trays without a place
+  float frost = 0.0F, frozen = 0.0F;         ///< mats that frost killed, trays it kept from being sown
   float missed = 0.0F;                       ///< rounds nobody held
   float dry_hours = 0.0F;                    ///< tray-hours without water, booked when it is back
   float short_day = 0.0F;                    ///< 1 when a feeding was short

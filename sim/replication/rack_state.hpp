@@ -19,7 +19,7 @@
 
 namespace rackwright {
 
-enum class Spoiled : std::uint8_t { no, mould, sour };
+enum class Spoiled : std::uint8_t { no, mould, sour, frost };
 
 struct Tray {
   double germinable = 0.0;               ///< at the best temperature [1]

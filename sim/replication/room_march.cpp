@@ -200,6 +200,7 @@ namespace {
 
 constexpr double in_rows(double celsius) { return (celsius - ResponseTable::coldest) * (1.0 / ResponseTable::bin); }
 constexpr double in_celsius(double rows) { return ResponseTable::coldest + ResponseTable::bin * rows; }
+constexpr auto freezing_row = static_cast<std::int32_t>(in_rows(frost::freezing.value()));
 
 // The room's step is linear in temperature, so it holds in any degrees.
 room::Step step_in_rows(room::Step step) {
@@ -247,6 +248,7 @@ void RoomMarch::start(const Fortune& fortune, std::int64_t hour) {
   const climate::Day& today = fortune.weather(prepared_day_);
   rows_ = in_rows(0.5 * (today.maximum + today.minimum));
   day_ = RoomDay{};
+  frost_ = Frost{};
   evaporated_depth_ = 0.0;
   heat_ = Heat{0.0, capacity_ * std::max(0.0, rows_)};
   prepare(fortune, prepared_day_);
@@ -367,6 +369,10 @@ void RoomMarch::march(const Fortune& fortune, int first_hour, int hours, const s
 #endif
   const double began = rows_;
   rows_ = s.temperature;
+  if (std::min(began, s.least) < freezing_row) {
+    frost_.least = std::min(frost_.least, in_celsius(s.least));
+    for (const Visit& visit : s.visited()) frost_.hours += visit.row < freezing_row ? static_cast<double>(visit.hours) : 0.0;
+  }
   day_.sum += ResponseTable::coldest * hours + ResponseTable::bin * s.sum;
   day_.most = std::max(day_.most, in_celsius(s.most));
   day_.least = std::min(day_.least, in_celsius(s.least));

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdint>
+#include <utility>
 #include <vector>
 
 #include "sim/replication/fortune.hpp"
@@ -37,6 +38,13 @@ class RoomMarch {
   explicit RoomMarch(const Plan& plan);
   /// Starts at midnight, `hour` (since day 0), with the room at that day's outdoor mean.
   void start(const Fortune& fortune, std::int64_t hour);
+  /// What frost there was: hours that began with the room below freezing [h], and the coldest end of an hour since it froze [degC].
+  struct Frost {
+    double hours = 0.0, least = 1e9;
+    [[nodiscard]] bool any() const { return hours > 0.0 || least < frost::freezing.value(); }
+  };
+  [[nodiscard]] const Frost& frost() const { return frost_; }
+  Frost take_frost() { return std::exchange(frost_, Frost{}); }
   /// Runs whole hours up to `hour`. `mat_heat` is W at one growth day a day for each species in use; `powered` is whether
   /// heater and cooler have electricity; the surfaces of `trays` are wet.
   void advance_to(const Fortune& fortune, std::int64_t hour, const std::vector<double>& mat_heat, bool powered, int trays);
@@ -91,6 +99,7 @@ class RoomMarch {
   double rows_ = 160.0;          ///< the room's temperature, in rows of the response table
   RoomDay day_;
   Heat heat_;
+  Frost frost_;
   double capacity_;              ///< heat that a row of temperature stores [Wh]
   // Outdoors and sun by the hour of one day.
   int prepared_day_ = 0;

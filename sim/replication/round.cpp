@@ -15,6 +15,7 @@ void Replicator::State::catch_up() {
   const std::int64_t hour = now >= 0 ? now / 60 : -((-now + 59) / 60);
   if (hour <= room_.hour()) return;
   room_.advance_to(fortune_, hour, mat_heat_, down_[1] == 0, rack_.trays());
+  if (frozen_ || room_.frost().any()) follow_frost();
 }
 
 void Replicator::State::on_round(const Event& event) {
@@ -25,6 +26,7 @@ void Replicator::State::on_round(const Event& event) {
   catch_up();
   if (replaying()) return replay_round(event);
   settle_all(event.session);
+  if (coldest_ < above_freezing) kill_by_frost();
   note_ripe();
   if (event.session == 0) tell_herd(event.day);
   const double wanted = ask_animals(event.day, event.session);
@@ -56,15 +58,25 @@ void Replicator::State::look_round() {
   const double chance = plan_->scenario.keeper.notice_spoiled;
   for (Batch& batch : rack_.batches()) {
     if (batch.spoiled == 0) continue;
+    int frosted = 0;
     for (Tray& tray : rack_.trays_of(batch)) {
       if (!tray.here || tray.spoiled == Spoiled::no || tray.notice >= chance) continue;
       count_spoiled(tray);
+      if (tray.spoiled == Spoiled::frost) {
+        ++frosted;
+        throw_out(batch, tray);
+        continue;
+      }
       note({.kind = tray.spoiled == Spoiled::mould ? Happening::Kind::moulded : Happening::Kind::soured,
             .day = batch.day, .session = batch.session, .trays = 1});
       tell([&] { return fmt::format("a {} mat was thrown out after {:.1f} days", tray.spoiled == Spoiled::mould ? "mouldy" : "sour",
                                     static_cast<double>(sim_.now() - batch.sown) / minutes_per_day); });
       throw_out(batch, tray);
     }
+    if (frosted == 0) continue;
+    note({.kind = Happening::Kind::frosted, .day = batch.day, .session = batch.session, .trays = frosted});
+    tell([&] { return fmt::format("{} mat{} killed by frost and thrown out after {:.1f} days", frosted, frosted == 1 ? " was" : "s were",
+                                  static_cast<double>(sim_.now() - batch.sown) / minutes_per_day); });
   }
   rack_.drop_empty();
 }

@@ -31,7 +31,7 @@ struct BatchMats {
 /// What yesterday ended with, for the difference to today.
 struct Totals {
   double wanted = 0.0, served = 0.0, water = 0.0, energy = 0.0, labour = 0.0;
-  double unsown = 0.0, blocked = 0.0, missed = 0.0, dry_hours = 0.0, cut = 0.0, cut_fresh = 0.0;  ///< see DaySigns
+  double unsown = 0.0, blocked = 0.0, frozen = 0.0, missed = 0.0, dry_hours = 0.0, cut = 0.0, cut_fresh = 0.0;  ///< see DaySigns
 };
 
 /// Fodder cut but not yet fed.
@@ -56,6 +56,9 @@ struct RunValues {
   int clogs_here_ = 0;                   ///< tiers with clogged emitters
   std::int64_t tank_filled_ = 0;         ///< minute
   kernel::Handle tank_empty_{};          ///< of the event to come
+  bool frozen_ = false;                  ///< is the room below freezing?
+  double coldest_ = above_freezing;      ///< that it was since the last round, if that was below freezing [degC]
+  static constexpr double above_freezing = 1e9;
   std::optional<std::int64_t> idle_from_{};  ///< minute from which the pump's standstill is still to be counted; none: it runs
   double idle_today_ = 0.0;              ///< [min]
   double kept_yesterday_ = 0.0;          ///< water that the line kept [L]
@@ -81,7 +84,7 @@ struct DayValues {
   int washed_today_ = 0;
   bool short_today_ = false;
   bool rushed_today_ = false;            ///< something was left undone for want of time
-  double spoiled_today_ = 0.0, sour_today_ = 0.0, height_sum_ = 0.0, height_count_ = 0.0;
+  double spoiled_today_ = 0.0, sour_today_ = 0.0, frost_today_ = 0.0, height_sum_ = 0.0, height_count_ = 0.0;
   double taken_up_today_ = 0.0, soak_water_today_ = 0.0, wash_water_today_ = 0.0;
 };
 

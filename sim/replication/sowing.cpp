@@ -35,6 +35,7 @@ void Replicator::State::on_soak(const Event& event) {
   const int grain = plan_->batch_grain[batch % plan_->batch_grain.size()];
   const Sowing* own = sowing_of(event.day, event.session);
   const int planned = std::min(own ? own->trays : plan_->scenario.line.trays_per_batch, plan_->positions);
+  if (frozen_) return count_frozen_out(event.day, event.session, planned, grain);
   const int wanted = std::min(planned, bucket_room());
   if (wanted < planned) {
     if (wait_for_bucket(event)) return;
@@ -100,10 +101,12 @@ void Replicator::State::sow_due(int session) {
     const bool foul = sim_.now() - tub.due > stale_minutes;
     if (foul) {
       balance_.grain_spilt += tub.kilograms;
+      if (frozen_) count_frozen_out(tub.day, tub.session, tub.trays, tub.grain);
       tell([&] { return fmt::format("{:.1f} kg of grain too long in water was poured out", tub.kilograms); });
     }
     return foul;
   });
+  if (frozen_) return;  // it waits as ice
   int wanted = 0;
   for (const Tub& tub : tubs_) wanted += tub.due <= sim_.now() ? tub.trays : 0;
   make_room(time_for(wanted, plan_->scenario.keeper.times.sow_per_tray));

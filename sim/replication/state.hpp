@@ -3,7 +3,7 @@
 //   replicate.cpp  run, schedule, dispatch        round.cpp   look over, make room, throw out
 //   feeding.cpp    share out, cut, feed            chores.cpp  minutes: what there is time for
 //   sowing.cpp     soak, sow                      day.cpp     close the day, water, money
-//   lots.cpp       order, take in, try lots
+//   lots.cpp       order, take in, try lots          frost.cpp   what freezes, what dies of it
 //   trouble.cpp    outages, clogs, tank            hard_times.cpp  poor lots, late orders
 //   opening.cpp    opens with what stands          settle.cpp  batches brought up to date, spoilage, spores
 
@@ -140,7 +140,9 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void make_room(int trays);
   void count_composted(const Batch& batch, int trays);
   void throw_out(Batch& batch, Tray& tray);
-  void count_spoiled(const Tray& tray) { ++(tray.spoiled == Spoiled::mould ? out_.spoiled_mould : out_.spoiled_sour); }
+  void count_spoiled(const Tray& tray) {
+    ++(tray.spoiled == Spoiled::mould ? out_.spoiled_mould : tray.spoiled == Spoiled::sour ? out_.spoiled_sour : out_.frost_killed);
+  }
   const BatchMats& mats(const Batch& batch);
   static double fresh_mass(const BatchMats& mats, const Tray& tray);
   static double add_tray(const BatchMats& mats, const Tray& tray, TraySum& sum);
@@ -197,6 +199,13 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void book_money();
   void write_row();
   [[nodiscard]] Totals totals() const;
+
+  // frost.cpp
+  void follow_frost();
+  void kill_by_frost();
+  void count_frozen_out(int day, int session, int trays, int grain);
+  /// Has it sprouted? Grain that has only soaked is no fodder.
+  [[nodiscard]] bool is_mat(const Batch& batch) const { return frost::is_mat(plan_->scenario.frost, batch.had_chance); }
 
   // hard_times.cpp
   template <class Strike>

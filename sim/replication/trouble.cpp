@@ -118,7 +118,7 @@ void Replicator::State::fill_tank() {
 // Something has failed: what is dry from now on, or from when what bridges it is used up, starts to count. Tier -1: all.
 void Replicator::State::water_stopped(double bridged_hours, int tier) {
   suffer_drought();
-  const auto since = sim_.now() + static_cast<std::int64_t>(60.0 * bridged_hours);
+  const auto since = sim_.now() + static_cast<std::int64_t>(frozen_ ? 0.0 : 60.0 * bridged_hours);
   // A battery pumps on; what a tank gives meanwhile is pumped up again later.
   if (no_water()) idle_from_ = std::min(idle_from_.value_or(since), since);
   for (std::size_t level = 0; level < droughts_.size(); ++level) {

@@ -71,6 +71,8 @@ struct Cause {
 constexpr std::array causes{Cause{"wanted", "fodder wanted"},
                             Cause{"spoiled_mould", "mats lost to mould"},
                             Cause{"spoiled_sour", "mats lost to souring"},
+                            Cause{"frost_killed", "mats killed by frost"},
+                            Cause{"frost_unsown", "trays not sown for frost"},
                             Cause{"overdue_trays", "mats past their best"},
                             Cause{"missed_rounds", "rounds missed"},
                             Cause{"blocked_sowings", "trays that found no place"},

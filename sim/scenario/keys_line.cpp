@@ -80,6 +80,12 @@ Table<S> spoilage_keys() {
               "How strongly standing water raises souring.", "assumed"),
       real<S>("spoilage.wetness_gain", {0.0, 50.0}, AT(spoilage.wetness_gain),
               "How strongly still, damp air raises mould.", "assumed"),
+      real<S>("spoilage.frost_kill", {-30.0, 0.0}, AT(frost.kill),
+              "Where the air at its tier falls below this a mat dies, and is thrown out; -2 to -5 degC can be defended.",
+              "cereals never hardened to cold, Fowler, Limin & Ritchie 1999 (from memory)"),
+      real<S>("spoilage.frost_sprouted", {0.0, 0.9}, AT(frost.sprouted),
+              "Share of a tray's grain whose time to sprout has come, from which on it is a mat: before, frost leaves it as it is, and it is no fodder.",
+              "assumed"),
   };
 }
 

@@ -26,6 +26,7 @@
 #include "models/cost/ledger.hpp"
 #include "models/design/rack.hpp"
 #include "models/feed/value.hpp"
+#include "models/frost/frost.hpp"
 #include "models/germination/germination.hpp"
 #include "models/grain/grades.hpp"
 #include "models/grain/lot.hpp"
@@ -254,6 +255,7 @@ struct Scenario {
   std::vector<GrainSupply> grains{};
   std::vector<OwnSpecies> species{};
   spoilage::Parameters spoilage;
+  frost::Parameters frost;
   OwnLine own_line;                      ///< what differs from what is published
   Doubts ignorance;
   WaterSystem water;

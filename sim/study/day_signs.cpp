@@ -23,6 +23,7 @@ bool shows(Sign sign, const DailyRow& usual, const DailyRow& row) {
   const bool less = fill(row) < fill(usual) - 0.02;
   switch (sign) {
     case Sign::no_hands: return is.missed > was.missed;
+    case Sign::frost: return is.frost + is.frozen > was.frost + was.frozen;
     case Sign::no_water: return is.dry_hours > was.dry_hours + 1.0F;
     case Sign::no_grain: return is.unsown > was.unsown;
     case Sign::no_room: return is.blocked > was.blocked;

@@ -11,15 +11,15 @@
 
 namespace rackwright::study {
 
-enum class Sign { no_hands, no_water, no_grain, no_room, sour, mould, thin_mats, slow_mats, more_wanted };
-inline constexpr std::array<std::string_view, 9> sign_names{
-    "rounds not held", "no water",  "no grain to sow",   "no room on the rack", "souring",
+enum class Sign { no_hands, frost, no_water, no_grain, no_room, sour, mould, thin_mats, slow_mats, more_wanted };
+inline constexpr std::array<std::string_view, 10> sign_names{
+    "rounds not held", "frost", "no water",  "no grain to sow",   "no room on the rack", "souring",
     "mould",           "thin mats", "mats not yet ripe", "more wanted"};
 
 struct FirstSign { Sign sign; int day; };  ///< day of the run
 
 /// The first day, from `first` to `until`, on which a sign shows more than undisturbed; on one day, the first in the order of
-/// Sign. A missed round, a tray unsown or without a place and any watering missed by a tray count from one up; mats sour or
+/// Sign. A missed round, a mat that frost killed or a tray it kept from being sown, a tray unsown or without a place and any watering missed by a tray count from one up; mats sour or
 /// mould when two more have turned since `first`; they are thin when those cut are more than a tenth lighter, and not yet
 /// ripe when fewer are cut and the animals get less; more is wanted from a twentieth up. On a day on which the animals get less (by more
 /// than 2 % of what they want) mats a fiftieth lighter are thin, and anything more is more wanted.

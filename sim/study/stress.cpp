@@ -21,7 +21,7 @@ Tally tally(std::span<const DailyRow> rows, Window window) {
   for (int day = window.first; day < std::min(window.last, static_cast<int>(rows.size())); ++day) {
     const DailyRow& row = rows[static_cast<std::size_t>(day)];
     sum.short_days += static_cast<double>(row.signs.short_day);
-    sum.spoiled += static_cast<double>(row.signs.sour) + static_cast<double>(row.signs.mould);
+    sum.spoiled += static_cast<double>(row.signs.sour) + static_cast<double>(row.signs.mould) + static_cast<double>(row.signs.frost);
     sum.wanted += static_cast<double>(row.wanted);
     sum.served += static_cast<double>(row.served);
   }

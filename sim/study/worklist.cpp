@@ -44,6 +44,12 @@ class Gatherer : public Journal {
         break;
       }
       case Kind::no_grain: case Kind::no_bucket: soaking(minute, h).undone += h.trays; break;
+      case Kind::frozen_out: {
+        Task& task = soaking(minute, h);
+        task.undone += h.trays;
+        task.frozen = true;
+        break;
+      }
       case Kind::sown: {
         add(Task::Kind::sow);
         fate().grain = h.which;
@@ -61,7 +67,7 @@ class Gatherer : public Journal {
         batch.cut += h.trays;
         break;
       }
-      case Kind::moulded: case Kind::soured: case Kind::composted:
+      case Kind::moulded: case Kind::soured: case Kind::frosted: case Kind::composted:
         add(Task::Kind::throw_out).which = fate().grain;
         fate().thrown += h.trays;
         break;

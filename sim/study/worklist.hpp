@@ -23,7 +23,8 @@ struct Task {
   int which = -1;                    ///< grain; feed: group
   int day = 0, session = 0;          ///< of a batch: the round that sowed or will sow it
   double hours = 0.0;                ///< soak: until the batch is sown; order: until it is expected; lay_trial: until it is counted
-  int undone = 0;                    ///< trays that there was no grain, bucket, place or time for
+  int undone = 0;                    ///< trays that there was no grain, bucket, place or time for, or that frost kept back
+  bool frozen = false;               ///< soak: it is frost that keeps them back
 };
 
 /// What becomes of a batch.

@@ -1,6 +1,7 @@
 // The cardinal temperature model against its printed table; levels of spoiling against common practice.
 #include <fmt/core.h>
 
+#include "models/frost/frost.hpp"
 #include "models/soak/uptake.hpp"
 #include "models/spoilage/hazard.hpp"
 #include "tests/reference/table/models.hpp"
@@ -26,6 +27,9 @@ Sheet spoilage_rows() {
   sheet.within("mould's base", "degC", 6.0, 12.0, p.mould.least.value());
   sheet.from("lactic bacteria best at 30 to 40 degC, Clostridium perfringens at 43 to 47 (food microbiology texts)", Standing::memory, Bound::source);
   sheet.within("souring's best temperature", "degC", 30.0, 47.0, p.sour.best.value());
+  sheet.from("half of the plants of cereals never hardened to cold are killed at about -3 degC (Fowler, Limin & Ritchie 1999, Crop Sci. 39:626-633); "
+             "from 1 degC warmer to 2 degC colder is our reading for mats of days", Standing::memory, Bound::ours);
+  sheet.within("frost kills a mat below", "degC", -5.0, -2.0, frost::Parameters{}.kill.value());
   sheet.from("afternoons above 38 degC sour trays, next to nothing in a cool one", Standing::practice, Bound::ours);
   sheet.within("soured in a day with 8 h at 39 degC, soak 12 h", "1", 0.2, 0.7, soured_in_a_hot_day(39.0, 12.0));
   sheet.within("soured in a day with 8 h at 24 degC, soak 12 h", "1", 0.0, 0.001, soured_in_a_hot_day(24.0, 12.0));

@@ -42,6 +42,9 @@ TEST_CASE("the chain of a short feeding: each cause from what happened to the ba
   CHECK(cause(of_batch(Kind::no_place, 12, 2)).cause == Cause::no_place);
   CHECK(cause(of_batch(Kind::no_bucket, 12, 2)).words == "2 trays not soaked on 13 March for want of buckets");
   CHECK(cause(of_batch(Kind::no_time, 12, 2)).words == "2 trays not sown on 13 March for want of time");
+  CHECK(cause(of_batch(Kind::frosted, 12, 2)).words == "2 trays sown 13 March were killed by frost");
+  CHECK(cause(of_batch(Kind::frosted, 12, 1)).cause == Cause::frost);
+  CHECK(cause(of_batch(Kind::frozen_out, 12, 2)).words == "2 trays not sown on 13 March: the room was freezing");
   CHECK(cause(of_batch(Kind::composted, 11, 1)).cause == Cause::composted);
   CHECK(cause(of_batch(Kind::unready, 12, 2, 0.6)).cause == Cause::slow);
   const Reason poor = cause(of_batch(Kind::cut, 12, 2, 7.0, 0.6), 0.6);
@@ -63,9 +66,17 @@ TEST_CASE("a round cut short for want of time is told of its own feeding only") 
   CHECK(short_on(s, 21, 10.0, 6.0).front().cause == Cause::rack);
 }
 
+TEST_CASE("a round that found its mats frozen is told as frost, of its own feeding only") {
+  Story s = story();
+  sow(s, 12);
+  s.note(20 * minutes_per_day, {.kind = Kind::ice, .day = 20, .trays = 4});
+  CHECK(short_on(s, 20, 10.0, 6.0).front().cause == Cause::frost);
+  CHECK(short_on(s, 21, 10.0, 6.0).front().cause == Cause::rack);
+}
+
 TEST_CASE("every cause is named by its chain, each by one of its own") {
   std::set<std::string> chains;
-  for (const Kind kind : {Kind::no_grain, Kind::no_bucket, Kind::no_time, Kind::no_place, Kind::moulded, Kind::soured, Kind::composted}) {
+  for (const Kind kind : {Kind::no_grain, Kind::no_bucket, Kind::no_time, Kind::no_place, Kind::moulded, Kind::soured, Kind::frosted, Kind::composted}) {
     Story s = story();
     sow(s, 12);
     s.note(19 * minutes_per_day, of_batch(kind, 12, 2));

@@ -65,6 +65,8 @@ TEST_CASE("each kind of work is one sentence, of one tray or of many") {
   CHECK(words(soak).ends_with("; 1 tray left undone for want of grain or buckets"));
   soak.trays = 0, soak.undone = 3;
   CHECK(words(soak) == "no grain or bucket to soak wheat for 3 trays (to be sown 15 July, evening)");
+  soak.frozen = true;
+  CHECK(words(soak) == "the room is below freezing: soak no wheat for 3 trays (to be sown 15 July, evening)");
   CHECK(words(task(Kind::throw_out, 1, 0.0)) == "throw out 1 tray of barley sown 6 July, morning: past its time, or spoiled");
   CHECK(words(task(Kind::throw_out, 2, 0.0)) == "throw out 2 trays of barley sown 6 July, morning: past their time, or spoiled");
   CHECK(words(task(Kind::harvest, 3, 15.25)) == "harvest 3 trays of barley sown 6 July, morning, about 15.2 kg");

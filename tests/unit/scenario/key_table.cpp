@@ -73,7 +73,7 @@ TEST_CASE("every field of a model's parameters has its key") {
   CHECK(keys_under(all, "rack.") == field_count<design::Rack>());
   CHECK(keys_under(all, "line.") == field_count<Line>() - 1 + field_count<soak::Dip>());
   CHECK(keys_under(all, "spoilage.") ==
-        field_count<spoilage::Parameters>() - 2 + 2 * field_count<spoilage::Cardinal>());
+        field_count<spoilage::Parameters>() - 2 + 2 * field_count<spoilage::Cardinal>() + field_count<frost::Parameters>());
   CHECK(keys_under(all, "water.") == field_count<WaterSystem>() - 5 + field_count<water::Pump>() +
                                          field_count<water::Emitter>() + field_count<water::Schedule>());
   CHECK(keys_under(all, "keeper.") == field_count<Keeper>() - 1 + field_count<route::Times>());

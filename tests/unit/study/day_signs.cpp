@@ -31,6 +31,8 @@ Sign sign_of(float DaySigns::*member, float value) {
 
 TEST_CASE("each sign is told by its own trace") {
   CHECK(sign_of(&DaySigns::missed, 1.0F) == Sign::no_hands);
+  CHECK(sign_of(&DaySigns::frost, 1.0F) == Sign::frost);
+  CHECK(sign_of(&DaySigns::frozen, 1.0F) == Sign::frost);
   CHECK(sign_of(&DaySigns::dry_hours, 30.0F) == Sign::no_water);
   CHECK(sign_of(&DaySigns::unsown, 1.0F) == Sign::no_grain);
   CHECK(sign_of(&DaySigns::blocked, 1.0F) == Sign::no_room);

@@ -152,6 +152,40 @@ TEST_CASE("a dead pump gives way as water, costs short days, and a spare pump an
   CHECK(result.trials.front().by_service == 1);
 }
 
+TEST_CASE("a cold snap that freezes the room gives way as frost, and a tank above the rack is no help where it freezes") {
+  Scenario farm = test::goat_farm();
+  farm.run.start = std::chrono::year(2026) / std::chrono::January / 5;
+  farm.climate.anomaly_sd = Kelvins(0.0);
+  farm.water.pump_between_failures = farm.water.power_between_cuts = Hours(1e9);
+  HardTime snap;
+  snap.name = "January cold";
+  snap.kind = HardTimeKind::cold_snap;
+  snap.first_day = 20;
+  snap.length = days(5);
+  snap.change = Kelvins(22.0);
+  HardTime pump;
+  pump.name = "no pump";
+  pump.kind = HardTimeKind::pump_stop;
+  pump.first_day = 22;
+  pump.length = days(2);
+  farm.hard_times = {snap, pump};
+  const StressResult cold = only(farm, {"January cold"});
+  REQUIRE(cold.hard_times.size() == 1);
+  CHECK(cold.hard_times[0].first[static_cast<std::size_t>(Sign::frost)] == 1.0);
+  CHECK(cold.hard_times[0].effects.spoiled.mean > 6.0);  // more than one day's mats
+  CHECK(cold.hard_times[0].effects.fill_rate.mean < 0.0);
+  farm.spells = {{20.0, 6.0, Kelvins(-22.0)}};
+  const StressResult frozen = only(farm, {"no pump"});
+  int tanks = 0;
+  for (const Trial& t : frozen.trials) {
+    if (!t.what.name.starts_with("a tank")) continue;
+    ++tanks;
+    CHECK(t.effects.short_days.mean == 0.0);
+    CHECK(t.effects.fill_rate.mean == 0.0);
+  }
+  CHECK(tanks == 1);
+}
+
 TEST_CASE("a trial of every lot is tried of a poor lot, where none is made yet and for grain that is sown") {
   Scenario farm = test::goat_farm();
   farm.run.length = days(150);
