@@ -123,7 +123,11 @@ void plan_opening(Plan& plan, const Opening& opening) {
     oldest = std::max(oldest, -sown.day);
     plan.most_trays = std::max(plan.most_trays, sown.trays);
   }
-  plan.warm_up_days = oldest;
+  // As long as the room takes to forget where it began: heater, cooler and usual weather have then made it what it is.
+  constexpr double forgotten = 5.0;  // time constants
+  const room::Step step = room::prepare(plan.scenario.room);
+  const double constant = plan.scenario.room.heat_capacity.value() / (3.6 * step.conductance) / 24.0;
+  plan.warm_up_days = std::max(oldest, static_cast<int>(std::min<double>(lead_days, std::ceil(forgotten * constant))));
   for (const Opening::Wet& wet : opening.wet) plan.most_trays = std::max(plan.most_trays, wet.trays);
   for (const Sowing& sowing : opening.course.sowings) {
     plan.most_trays = std::max(plan.most_trays, sowing.trays);
