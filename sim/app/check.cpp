@@ -2,12 +2,15 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <iterator>
 #include <nlohmann/json.hpp>
+#include <numeric>
 #include <stdexcept>
 
 #include <fmt/core.h>
 
 #include "sim/app/check_facts.hpp"
+#include "sim/app/check_frost.hpp"
 #include "sim/app/commands.hpp"
 #include "sim/app/exit.hpp"
 #include "sim/app/load.hpp"
@@ -22,14 +25,17 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 // Enough replications for a mean a keeper can reckon with, few enough to be done before one looks up.
-study::Summary quick_look(const Plan& plan) {
+study::Summary quick_look(const Plan& plan, Winters& winters) {
   study::RunRequest request;
   request.random_seed = plan.scenario.run.random_seed;
   request.replications = 20;
   request.block = 10;
+  request.series.resize(request.replications);
+  std::iota(request.series.begin(), request.series.end(), 0U);
   study::Summary summary(plan.scenario.target);
   study::run_replications(plan, request, nullptr, [&](const study::Block& block) {
     for (const Outcome& outcome : block.outcomes) summary.add(outcome);
+    winters.add(plan, block);
     if (!block.failures.empty())
       throw std::runtime_error(
           fmt::format("replication {} failed: {}", block.failures.front().replication, block.failures.front().what));
@@ -85,11 +91,14 @@ void print_json(const Plan& plan, const std::vector<Section>& sections, const st
 int check(const Options& options) {
   const Loaded loaded = load(options);
   const Plan plan = make_plan(loaded.scenario);
-  const study::Summary played = quick_look(plan);
+  Winters winters;
+  const study::Summary played = quick_look(plan, winters);
   const std::vector<Section> sections{line_facts(plan),  grain_facts(plan), feed_facts(plan, played),
                                       water_facts(plan), rack_facts(plan),  work_facts(plan)};
   std::vector<std::string> care = cautions(loaded.scenario);
   if (const double served = played.ratio("served", "wanted").mean; served < std::max(little_served, plan.scenario.target.fill_rate - look_error)) care.push_back(little_words(plan, served));
+  std::vector<std::string> frost = frost_cautions(plan, winters);
+  care.insert(care.end(), std::make_move_iterator(frost.begin()), std::make_move_iterator(frost.end()));
   options.json ? print_json(plan, sections, care) : print_text(plan, sections, care);
   return good;
 }

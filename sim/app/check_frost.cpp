@@ -1,0 +1,116 @@
+#include "sim/app/check_frost.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <numbers>
+#include <string>
+
+#include <fmt/core.h>
+
+#include "models/base/expects.hpp"
+#include "models/room/heat_balance.hpp"
+#include "sim/scenario/units.hpp"
+
+namespace rackwright::app {
+namespace {
+
+constexpr double safe = 5.0;  // to keep a room at, so that no corner of it freezes [degC] (common practice, no source)
+
+/// The value that one run in ten or so falls short of.
+double one_in_ten(std::vector<double> values) {
+  EXPECTS(!values.empty());
+  std::sort(values.begin(), values.end());
+  return values[values.size() / 10];
+}
+
+std::string degrees(const Plan& plan, double celsius) { return write_quantity(celsius, "degC", plan.scenario.units == Units::us, 2); }
+
+/// ", November to March": the longest way round the year is left out.
+std::string months(const std::array<int, 12>& days) {
+  constexpr const char* names[] = {"January", "February", "March",     "April",   "May",      "June",
+                                   "July",    "August",   "September", "October", "November", "December"};
+  int best = 0, longest = -1;  // months without frost before it
+  for (int m = 0; m < 12; ++m) {
+    if (days[static_cast<std::size_t>(m)] == 0) continue;
+    int gap = 0;
+    while (gap < 11 && days[static_cast<std::size_t>((m + 11 - gap) % 12)] == 0) ++gap;
+    if (gap > longest) longest = gap, best = m;
+  }
+  if (longest < 0) return "";  // for less than an hour, and no day's coldest
+  const int last = (best + 11 - longest) % 12;
+  return last == best ? fmt::format(", in {}", names[best]) : fmt::format(", {} to {}", names[best], names[last]);
+}
+
+/// Of the coldest day of one run in ten: its mean outdoors, and so much of its night as the room's stored heat lets through.
+double design_outdoors(const Plan& plan, const Winters& winters) {
+  const room::Step step = room::prepare(plan.scenario.room);
+  const double hours = plan.scenario.room.heat_capacity.value() / 3.6 / step.conductance, turns = 2.0 * std::numbers::pi * hours / 24.0;
+  const double half_range = 0.5 * std::max(0.0, plan.scenario.climate.range_mean.value() - plan.scenario.climate.range_amplitude.value());
+  return one_in_ten(winters.coldest_days) - half_range / std::sqrt(1.0 + turns * turns);
+}
+
+}  // namespace
+
+void Winters::add(const Plan& plan, const study::Block& block) {
+  const std::chrono::sys_days start(plan.scenario.run.start);
+  for (const Outcome& outcome : block.outcomes) {
+    ++runs;
+    with_frost += outcome.frozen_hours > 0.0;
+    frozen_hours += outcome.frozen_hours;
+    killed += outcome.frost_killed;
+    unsown += outcome.frost_unsown;
+    days += outcome.days;
+    coldest = std::min(coldest, outcome.room_min);
+    coldest_rooms.push_back(outcome.room_min);
+  }
+  for (const study::Series& series : block.series) {
+    double least = 1e9;
+    for (std::size_t day = 0; day < series.rows.size(); ++day) {
+      const DailyRow& row = series.rows[day];
+      least = std::min(least, static_cast<double>(row.outdoor_mean));
+      if (row.room_min >= 0.0F) continue;
+      const std::chrono::year_month_day date(start + std::chrono::days(day));
+      ++frozen_days[static_cast<unsigned>(date.month()) - 1];
+    }
+    coldest_days.push_back(least);
+  }
+}
+
+double heater_for(const Plan& plan, const Winters& winters, double inside) {
+  return std::max(0.0, room::prepare(plan.scenario.room).conductance * (inside - design_outdoors(plan, winters)));
+}
+
+std::vector<std::string> frost_cautions(const Plan& plan, const Winters& winters) {
+  std::vector<std::string> out;
+  if (winters.runs == 0 || winters.coldest_days.empty()) return out;
+  const Scenario& s = plan.scenario;
+  const bool us = s.units == Units::us;
+  const auto watts = [us](double power) { return write_quantity(power, "W", us, 2); };
+  const double years = std::max(1e-9, winters.days / 365.0);
+  if (winters.with_frost > 0) {
+    std::string text = fmt::format("Frost: the room freezes in {} of {} runs played, {} hours a year on average{}, and at the coldest it is {} in it. Then no water runs and "
+                                   "nothing is put to soak, and mats that have sprouted die where the air falls below {}",
+                                   winters.with_frost, winters.runs, write_quantity(winters.frozen_hours / years, "1", us, 2), months(winters.frozen_days),
+                                   degrees(plan, winters.coldest), degrees(plan, s.frost.kill.value()));
+    const auto a_year = [years](double sum, const char* what) {
+      const auto count = std::llround(sum / years);
+      return fmt::format("{} {}{} a year", count > 0 ? std::to_string(count) : "fewer than one", what, count > 1 ? "s" : "");
+    };
+    if (winters.killed > 0.0 || winters.unsown > 0.0)
+      text += fmt::format(" (about {} killed, {} not sown)", a_year(winters.killed, "mat"), a_year(winters.unsown, "tray"));
+    text += fmt::format(". Pipes, pump and tank burst if water is left in them: drain them before it freezes. Insulate, let in less air, or heat: to keep {} takes about "
+                        "{} on the coldest day of one run in ten.",
+                        degrees(plan, safe), watts(heater_for(plan, winters, safe)));
+    out.push_back(text);
+  }
+  const double set = s.room.heater_set.value(), has = s.room.heater.value(), needs = heater_for(plan, winters, set);
+  constexpr double worth_telling = 3.0, enough = 0.95;  // [K, 1]
+  if (has > 0.0 && has < enough * needs && one_in_ten(winters.coldest_rooms) < set - worth_telling)
+    out.push_back(fmt::format("The heater is too small for the coldest day of one run in ten, {} outdoors on average: to hold {} takes about {}, and it has {}. More insulation or "
+                              "less air makes it do with less.",
+                              degrees(plan, one_in_ten(winters.coldest_days)), degrees(plan, set), watts(needs), watts(has)));
+  return out;
+}
+
+}  // namespace rackwright::app

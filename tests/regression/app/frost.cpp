@@ -1,0 +1,63 @@
+// Frost as a keeper meets it: cautions, the journal, the worklist.
+
+#include <string>
+#include <vector>
+
+#include "tests/catch.hpp"
+#include "tests/program.hpp"
+
+using namespace rackwright::test;
+
+namespace {
+
+const std::vector<std::string> stone_barn{"--set", "climate.mean=5 degC", "--set", "climate.amplitude=18 K", "--set", "climate.anomaly_sd=5 K"};
+
+Said said(const std::string& command, std::vector<std::string> more) {
+  std::vector<std::string> all{command, shipped("hillside.toml")};
+  all.insert(all.end(), stone_barn.begin(), stone_barn.end());
+  all.insert(all.end(), more.begin(), more.end());
+  return run(all);
+}
+
+// Without the breaks that wrap a paragraph.
+std::string flat(const std::string& text) {
+  std::string line;
+  bool blank = false;
+  for (const char c : text) {
+    const bool is_blank = c == ' ' || c == '\n';
+    if (is_blank && blank) continue;
+    line += is_blank ? ' ' : c;
+    blank = is_blank;
+  }
+  return line;
+}
+
+}  // namespace
+
+TEST_CASE("program: check tells of a room that freezes, what to do, and of a heater too small") {
+  const Said bare = said("check", {"--set", "room.heater=0 W"});
+  REQUIRE(bare.code == 0);
+  for (const char* part : {"Frost: the room freezes in 20 of 20 runs", "drain them", " killed, ", " not sown)", "mats that have sprouted die"}) CHECK(contains(flat(bare.out), part));
+  CHECK_FALSE(contains(bare.out, "The heater is too small"));
+  const Said small = said("check", {"--set", "room.heater=200 W", "--set", "units=us"});
+  CHECK(contains(flat(small.out), "The heater is too small"));
+  CHECK(contains(small.out, "degF"));
+  const Said enough = said("check", {"--set", "room.heater=20 kW"});
+  CHECK_FALSE(contains(enough.out, "Frost:"));
+  CHECK_FALSE(contains(flat(enough.out), "The heater is too small"));
+}
+
+TEST_CASE("program: the journal tells of frost as a cause of its own") {
+  const Said told = said("journal", {"--replication", "0", "--set", "room.heater=0 W"});
+  REQUIRE(told.code == 0);
+  for (const char* part : {"no water runs", "killed by frost and thrown out", "frost -> mats killed"}) CHECK(contains(told.out, part));
+}
+
+TEST_CASE("program: a worklist from an empty rack opens in a heated room, not outdoors") {
+  const Said words = said("schedule", {"--from", "2027-01-18", "--forecast", "-20/-30 -18/-28", "--set", "room.heater=20 kW", "--set", "room.heater_set=15 degC"});
+  REQUIRE(words.code == 0);
+  CHECK(contains(words.out, "room 15 to 15 degC"));
+  CHECK_FALSE(contains(words.out, "below freezing"));
+  const Said bare = said("schedule", {"--from", "2027-01-18", "--forecast", "-20/-30 -18/-28", "--set", "room.heater=0 W"});
+  CHECK(contains(bare.out, "the room is below freezing: soak no"));
+}
