@@ -52,7 +52,7 @@ struct Stretch {
 
 // The rows visited, at every node, added up in single precision and then, in double, to the integrals of both marks.
 void add_visits(const Stretch& s, std::size_t stride) {
-  const float* rows = s.table->row(0) + 2 * first_row * static_cast<std::ptrdiff_t>(stride);
+  const float* rows = s.table->row(0) + std::ptrdiff_t{2} * first_row * static_cast<std::ptrdiff_t>(stride);
   for (std::size_t node = 0; node < nodes; ++node, rows += 2 * node_rows * stride) {
     for (std::size_t curve = 0; curve < stride; ++curve) {
       float sum = 0.0F;
@@ -68,7 +68,7 @@ void add_visits(const Stretch& s, std::size_t stride) {
 #ifdef RACKWRIGHT_LANES
 // The same in lanes, eight curves at a time from the first given on: the same bits.
 __attribute__((target("avx2"))) void add_visits_in_lanes(const Stretch& s, std::size_t stride) {
-  const float* rows = s.table->row(0) + 2 * first_row * static_cast<std::ptrdiff_t>(stride);
+  const float* rows = s.table->row(0) + std::ptrdiff_t{2} * first_row * static_cast<std::ptrdiff_t>(stride);
   const auto apart = static_cast<std::ptrdiff_t>(2 * node_rows * stride);
   for (std::size_t curve = 0; curve < stride; curve += 8, rows += 8) {
     __m256 sums[nodes] = {};
@@ -250,7 +250,7 @@ void RoomMarch::start(const Fortune& fortune, std::int64_t hour) {
   day_ = RoomDay{};
   frost_ = Frost{};
   evaporated_depth_ = 0.0;
-  heat_ = Heat{0.0, capacity_ * std::max(0.0, rows_)};
+  heat_ = Heat{0.0, capacity_ * std::abs(rows_)};
   prepare(fortune, prepared_day_);
   set_mark(0);
   set_mark(1);
@@ -383,7 +383,7 @@ void RoomMarch::march(const Fortune& fortune, int first_hour, int hours, const s
   day_.condensed += condensed;
   evaporated_depth_ += wet > 0.0 ? evaporated / wet : 0.0;
   double owed = 0.0;
-  for (int h = 0; h < hours; ++h) owed += owed_[static_cast<std::size_t>(first_hour + h)];
+  for (int h = 0; h < hours; ++h) owed += owed_[static_cast<std::size_t>(first_hour) + static_cast<std::size_t>(h)];
   book_heat(step, began, s.sum - s.temperature + began, s.sum, owed, s.gained, room::latent_watts_per_kg_h * (condensed - evaporated),
             powered ? s.heated - s.cooled : 0.0);
   wet_walls(step, s.sum / hours, owed / (hours * step.ingress), (s.saturated - step.outdoor_share * s.dryness) / hours, s.dryness > 0.0, hours, wet);

@@ -112,6 +112,10 @@ TEST_CASE("scenarios that were found to break the program are played or refused"
            // One that hardly grows there and races at its best.
            "run.start = 2025-11-02\nrun.length = \"16 d\"\n[[species]]\nname = \"s\"\ngrowth.optimum = \"37.54 degC\"\ngrowth.curvature = 8\n"
            "[[grain]]\nname = \"k\"\nspecies = \"s\"\n[[group]]\nname = \"h\"\nclass = \"ram\"\ncount = 4622\n",
+           // A room that takes years to follow the cold: next to no heat moves, and what it holds is below the tables' coldest.
+           "climate.mean = \"-30 degC\"\nclimate.anomaly_memory = 0.99\nroom.heat_capacity = \"10000000 kJ/K\"\nroom.shell_area = \"2 m2\"\n"
+           "room.shell = \"0.05 W/m2/K\"\nroom.insulation = \"1 m\"\nroom.air_changes = 0\nroom.solar_aperture = \"0 m2\"\nroom.heater = \"0 W\"\n"
+           "run.warm_up_length = \"1440 h\"\nrun.length = \"3 d\"\n" + herd,
            herd}) {
     INFO(found);
     const Reading reading = read_scenario(found);

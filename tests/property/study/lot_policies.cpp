@@ -21,6 +21,7 @@ Scenario one_grain() {
   farm.grains[0].policy.accept = 0.8;
   farm.prices.reserve_per_kg = 0.6;
   farm.run.replications = 100;
+  farm.target.unripe_fed = 1.0;  // the choice is one of money alone
   return farm;
 }
 

@@ -43,7 +43,7 @@ study::StressResult three_hard_times() {
   heat.effects.short_days = around(20.0, 1.0);
   heat.effects.fill_rate = around(-0.05, 0.01);
   heat.effects.cost = around(31.0, 4.0);
-  heat.first = {0, 0, 0, 0, 0.75, 0.25, 0, 0, 0};
+  heat.first = {0, 0, 0, 0, 0, 0.75, 0.25, 0, 0, 0};
   heat.first_day = around(3.2, 0.2);
   heat.any_short = 0.5;
   heat.first_short = around(6.0, 0.5);
@@ -53,7 +53,7 @@ study::StressResult three_hard_times() {
   study::Struck& pump = result.hard_times[1];
   pump.effects.short_days = around(4.0, 1.0);
   pump.effects.fill_rate = around(-0.2, 0.01);
-  pump.first = {0, 1.0, 0, 0, 0, 0, 0, 0, 0};
+  pump.first = {0, 0, 1.0, 0, 0, 0, 0, 0, 0, 0};
   pump.first_day = around(0.0, 0.0);
   result.hard_times[2].why_not = "it begins after the end of this run";
   return result;
