@@ -8,6 +8,7 @@
 #include "sim/app/progress.hpp"
 #include "sim/app/say.hpp"
 #include "sim/results/collect.hpp"
+#include "sim/scenario/read.hpp"
 
 namespace rackwright::app {
 
@@ -26,6 +27,11 @@ std::vector<Change> read_changes(const Loaded& loaded, const Options& options) {
     auto scenario = study::changed(loaded.scenario, change.settings);
     if (auto* found = std::get_if<Problems>(&scenario)) problems.insert(problems.end(), found->begin(), found->end());
     else change.scenario = std::get<Scenario>(std::move(scenario));
+    if (!std::holds_alternative<Scenario>(scenario)) continue;
+    Scenario now = loaded.scenario;
+    now.choose.choices.clear();  // as changed() does
+    if (resolved_text(now) == resolved_text(change.scenario))
+      problems.push_back({0, "--against", typed, "changes nothing: the scenario says so already", ""});
   }
   if (!problems.empty()) throw BadInput(problems_text("--against", problems));
   return changes;

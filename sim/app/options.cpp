@@ -165,6 +165,17 @@ results::Shard read_shard(const std::string& text, std::vector<std::string>& pro
   return {};
 }
 
+// Of two values for one key the later would win in silence; a file of settings may be overruled by what is typed.
+void set_once(const std::vector<std::string>& settings, std::vector<std::string>& problems) {
+  std::vector<std::string> keys;
+  for (const std::string& setting : settings) {
+    if (setting.starts_with('@')) continue;
+    const std::string key = setting.substr(0, setting.find('='));
+    if (std::count(keys.begin(), keys.end(), key) == 1) problems.push_back(fmt::format("--set {}: {} is set twice; write it once", setting, key));
+    keys.push_back(key);
+  }
+}
+
 Options collect(const po::variables_map& given, std::vector<std::string>& problems) {
   using enum Option;
   Reader reader(given, problems);
@@ -178,10 +189,14 @@ Options collect(const po::variables_map& given, std::vector<std::string>& proble
     if (setting.find('=') == std::string::npos || setting.front() == '=')
       problems.push_back(fmt::format("--set {}: write KEY=VALUE, such as --set line.days_on_rack=8, or @FILE", setting));
   }
+  set_once(options.settings, problems);
   // These three are keys of the scenario under shorter names: the key table judges them.
   if (const auto n = reader.text("replications")) options.settings.push_back("run.replications=" + *n);
-  if (const auto n = reader.positive("years", 10.0))
-    options.settings.push_back(fmt::format("run.length={:.0f} d", std::max(1.0, std::round(365.0 * *n))));
+  if (const auto n = reader.positive("years", 10.0)) {
+    const double days = std::round(365.0 * *n);
+    if (days < 1.0) problems.push_back(fmt::format("--years {}: shorter than the shortest run, one day (--years 0.003)", given["years"].as<std::string>()));
+    options.settings.push_back(fmt::format("run.length={:.0f} d", std::max(1.0, days)));
+  }
   if (const auto n = reader.text("random-seed")) options.settings.push_back("run.random_seed=" + *n);
   if (const auto n = reader.whole("threads", 1, 1024)) options.threads = static_cast<int>(*n);
   options.replication = reader.text("replication");

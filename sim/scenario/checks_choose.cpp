@@ -1,5 +1,6 @@
 // Cross-checks of what sizing may vary.
 #include <algorithm>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -15,6 +16,14 @@ namespace {
 
 constexpr std::size_t most_values = 1000;
 
+/// What a value is once it is read: "10 h" and "600 min" are one.
+std::string meaning(const Scenario& with, const std::string& key, const std::string& value) {
+  const auto facts = key_facts(with, key);
+  if (facts && facts->number)
+    if (const auto number = read_number(with, key, value); const auto* native = std::get_if<double>(&number)) return fmt::format("{}", *native);
+  return get_key(with, key).value_or(value);
+}
+
 void values(const Scenario& scenario, const Choice& choice, Problems& out) {
   const std::string name = "choose." + choice.key;
   if (choice.values.empty()) {
@@ -25,6 +34,7 @@ void values(const Scenario& scenario, const Choice& choice, Problems& out) {
     complain(out, name, fmt::format("{} values", choice.values.size()), fmt::format("lists more than {}", most_values));
     return;
   }
+  std::map<std::string, std::string> meanings;  // of what a value means, how it is written first
   for (std::size_t i = 0; i < choice.values.size(); ++i) {
     const std::string& value = choice.values[i];
     if (std::count(choice.values.begin(), choice.values.begin() + static_cast<std::ptrdiff_t>(i), value) > 0) {
@@ -35,7 +45,10 @@ void values(const Scenario& scenario, const Choice& choice, Problems& out) {
     if (const auto bad = set_key(copy, choice.key, value)) {
       complain(out, name, value, bad->why, bad->suggestion);
       if (!key_facts(scenario, choice.key)) return;  // whatever the value
+      continue;
     }
+    const auto [first, fresh] = meanings.try_emplace(meaning(copy, choice.key, value), value);
+    if (!fresh) complain(out, name, value, fmt::format("is listed twice, also as {}", first->second));
   }
 }
 

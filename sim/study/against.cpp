@@ -12,6 +12,7 @@
 #include "sim/replication/columns.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/study/intervals.hpp"
+#include "sim/study/sweep.hpp"
 
 namespace rackwright::study {
 namespace {
@@ -104,7 +105,12 @@ std::variant<Settings, Problem> read_change(const Scenario& scenario, std::strin
     const std::size_t comma = std::min(next_comma(text, from), text.size());
     auto one = read_one(scenario, text.substr(from, comma - from));
     if (auto* problem = std::get_if<Problem>(&one)) return std::move(*problem);
-    settings.push_back(std::get<Setting>(std::move(one)));
+    Setting& setting = std::get<Setting>(one);
+    if (const auto fixed = why_fixed(setting.first); !fixed.empty()) return wrong(setting.first, setting.second, std::string(fixed));
+    if (setting.first.starts_with("target.")) return wrong(setting.first, setting.second, "changes what is asked, not what happens: nothing would differ");
+    if (std::any_of(settings.begin(), settings.end(), [&](const Setting& s) { return s.first == setting.first; }))
+      return wrong(setting.first, setting.second, "is set twice in one change: write it once, or give --against twice");
+    settings.push_back(std::move(setting));
     from = comma + 1;
   }
   return settings;

@@ -34,15 +34,6 @@ std::vector<std::string_view> cut(std::string_view text, char at) {
   }
 }
 
-/// Why a key cannot vary in a sweep, or nothing.
-std::string_view why_fixed(std::string_view key) {
-  if (key.starts_with("choose.")) return "belongs to size and cannot vary here";
-  if (key == "run.random_seed" || key == "run.replications") return "cannot vary: every point meets the same luck";
-  if (key == "title" || key == "units" || key == "currency") return "does not change what happens";
-  if (key == "climate.file" || key == "climate.file_hash" || key == "climate.days") return "is read once, with the scenario, and cannot vary";
-  return {};
-}
-
 /// What follows a number of that unit.
 std::string unit_label(const std::string& unit) { return unit == "1" || unit.empty() ? "" : unit.starts_with("1/") ? unit.substr(1) : " " + unit; }
 
@@ -74,6 +65,7 @@ class AxisReader {
   }
 
   void list(const std::vector<std::string_view>& parts) {
+    std::vector<std::string> meanings;  // "10 h" and "600 min" are one value
     for (const std::string_view part : parts) {
       if (part.empty()) return complain(part, "is an empty value in the list");
       if (std::count(parts.begin(), parts.end(), part) > 1) return complain(part, "is listed twice");
@@ -83,9 +75,15 @@ class AxisReader {
           problems_.push_back(*problem);
           return;
         }
+        const std::string meaning = get_key(tried, axis_.key).value_or(std::string(part));
+        if (const auto same = std::find(meanings.begin(), meanings.end(), meaning); same != meanings.end())
+          return complain(part, fmt::format("is listed twice, also as {}", axis_.words[static_cast<std::size_t>(same - meanings.begin())]));
+        meanings.push_back(meaning);
         axis_.words.emplace_back(part);
       }
       else if (const auto value = number(part)) {
+        if (const auto same = std::find(axis_.numbers.begin(), axis_.numbers.end(), *value); same != axis_.numbers.end())
+          return complain(part, fmt::format("is listed twice, also as {}", axis_.typed[static_cast<std::size_t>(same - axis_.numbers.begin())]));
         axis_.numbers.push_back(*value);
         axis_.typed.push_back(with_unit(part));
       }
@@ -139,6 +137,16 @@ class AxisReader {
 };
 
 }  // namespace
+
+std::string_view why_fixed(std::string_view key) {
+  if (key.starts_with("choose.")) return "belongs to size and cannot vary here";
+  if (key == "run.random_seed" || key == "run.replications") return "cannot vary: all that is compared meets the same luck";
+  if (key == "run.length" || key == "run.start")
+    return "cannot vary: totals of runs of other days or another length cannot be compared; run each by itself with --set";
+  if (key == "title" || key == "units" || key == "currency") return "does not change what happens";
+  if (key == "climate.file" || key == "climate.file_hash" || key == "climate.days") return "is read once, with the scenario, and cannot vary";
+  return {};
+}
 
 SweepAxis read_axis(const Scenario& scenario, std::string_view text, SweepMethod method, Problems& problems) {
   SweepAxis axis;

@@ -1,21 +1,42 @@
 #include "sim/study/sweep_digest.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
 namespace rackwright::study {
 namespace {
 
+// Whole numbers from the least to the most.
+std::size_t whole_numbers(const SweepAxis& axis) { return static_cast<std::size_t>(std::llround(axis.high - axis.low)) + 1; }
+
 bool listed(const SweepAxis& axis) {
   return !axis.words.empty() || (axis.levels() > 0 && axis.levels() <= SweepDigest::most_listed);
 }
 
+/// A range of whole numbers that are few enough for a row each.
+bool counted(const SweepAxis& axis) { return !listed(axis) && axis.whole && whole_numbers(axis) <= SweepDigest::most_listed; }
+
+std::size_t slices_of(const SweepAxis& axis) {
+  return listed(axis) ? axis.levels() : counted(axis) ? whole_numbers(axis) : SweepDigest::range_slices;
+}
+
+/// "7 and 8", "9 to 12": the whole numbers that fall into a slice.
+std::string whole_label(const SweepAxis& axis, std::size_t slice) {
+  const std::size_t all = whole_numbers(axis), slices = slices_of(axis);
+  const auto first_of = [&](std::size_t s) { return axis.low + static_cast<double>((s * all + slices - 1) / slices); };
+  const double from = first_of(slice), to = first_of(slice + 1) - 1.0;
+  const std::string last = axis_text(axis, to);
+  if (!(from < to)) return last;
+  return fmt::format("{:.0f} {} {}", from, to - from < 1.5 ? "and" : "to", last);
+}
+
 std::string slice_label(const SweepAxis& axis, std::size_t slice) {
+  if (axis.whole) return whole_label(axis, slice);
   const double step = (axis.high - axis.low) / static_cast<double>(SweepDigest::range_slices);
   const double from = axis.low + step * static_cast<double>(slice);
   SweepAxis plain = axis;
-  plain.whole = false;
   plain.typed.clear();
   if (axis.us) return fmt::format("{} to {}", axis_text(plain, from), axis_text(plain, from + step));
   return fmt::format("{} to {}", fmt::format("{:.4g}", from), axis_text(plain, from + step));
@@ -30,8 +51,7 @@ SweepDigest::SweepDigest(const Sweep& sweep) : sweep_(sweep) {
   for (std::size_t a = 0; a < sweep.axes.size(); ++a) {
     const SweepAxis& axis = sweep.axes[a];
     first_effect_.push_back(effects_.size());
-    const std::size_t slices = listed(axis) ? axis.levels() : range_slices;
-    for (std::size_t s = 0; s < slices; ++s) {
+    for (std::size_t s = 0; s < slices_of(axis); ++s) {
       const double level = axis.words.empty() && listed(axis) ? axis.numbers[s] : static_cast<double>(s);
       effects_.push_back({a, listed(axis) ? axis_text(axis, level) : slice_label(axis, s), {}, {}, {}});
     }
@@ -43,6 +63,7 @@ std::size_t SweepDigest::slice(std::size_t a, double value) const {
   if (!axis.words.empty()) return static_cast<std::size_t>(value);
   if (listed(axis))
     return static_cast<std::size_t>(std::find(axis.numbers.begin(), axis.numbers.end(), value) - axis.numbers.begin());
+  if (axis.whole) return static_cast<std::size_t>(std::llround(value - axis.low)) * slices_of(axis) / whole_numbers(axis);
   const double share = axis.high > axis.low ? (value - axis.low) / (axis.high - axis.low) : 0.0;
   const double at = std::clamp(share * static_cast<double>(range_slices), 0.0, static_cast<double>(range_slices - 1));
   return static_cast<std::size_t>(at);
@@ -62,6 +83,9 @@ void SweepDigest::add(const SweepRow& row) {
 }
 
 void SweepDigest::lead(const SweepRow& row) {
+  // Points of whole numbers and words often fall on one another: the same design on the same luck is one leader.
+  const auto same = [&](const SweepRow& other) { return other.values == row.values && other.gap == row.gap && cost(other) == cost(row); };
+  if (std::any_of(leaders_.begin(), leaders_.end(), same)) return;
   const bool meets = row.gap >= 0.0;
   if (meets && !met_) leaders_.clear();
   if (!meets && met_) return;

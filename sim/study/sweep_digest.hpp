@@ -23,13 +23,13 @@ class SweepDigest {
  public:
   static constexpr std::size_t most_leaders = 5;
   static constexpr std::size_t range_slices = 5;
-  static constexpr std::size_t most_listed = 40;  ///< a longer list of numbers is sliced like a range
+  static constexpr std::size_t most_listed = 40;  ///< more numbers of a list, or whole ones of a range, are sliced
 
   explicit SweepDigest(const Sweep& sweep);
   /// Rows in order: means are added up as they come.
   void add(const SweepRow& row);
 
-  /// The cheapest points whose replications met the target, all that it asks; when none did, those that came nearest.
+  /// Designs, each once: the cheapest points whose replications met the target, all that it asks; when none did, those that came nearest.
   [[nodiscard]] const std::vector<SweepRow>& leaders() const { return leaders_; }
   [[nodiscard]] bool target_met() const { return met_; }
   /// Axis by axis in the order of its values.

@@ -115,6 +115,19 @@ TEST_CASE("runs: results go to standard output, talk to standard error, --quiet 
   CHECK(run({"report", folder / "loud.h5", "--text"}).out == loud.out);
 }
 
+TEST_CASE("runs: a change that changes nothing, or what cannot be compared, is refused before anything is played") {
+  const Folder folder;
+  const auto against = [&](const std::string& change) { return simulate(folder / "out.h5", {"--replications", "2", "--years", "0.1", "--against", change}); };
+  for (const char* change : {"line.soak*=1", "run.length=30 d", "run.random_seed=7", "title=x", "choose.rack.tiers=4, 5", "line.soak=8 h,line.soak=9 h"}) {
+    const Said said = against(change);
+    INFO(change << ": " << said.err);
+    CHECK(said.code == 2);
+    CHECK(said.out.empty());
+  }
+  CHECK(contains(against("line.soak*=1").err, "--against = \"line.soak*=1\": changes nothing"));
+  CHECK(against("line.soak*=1.1").code == 0);
+}
+
 TEST_CASE("runs: report writes every table for a spreadsheet, and keeps what is there") {
   const Folder folder;
   REQUIRE(simulate(folder / "out.h5", {"--replications", "5", "--quiet"}).code == 0);

@@ -48,7 +48,8 @@ TEST_CASE("options: a part of a study is one of so many, and shares of it need t
 
 TEST_CASE("options: years and points within their limits, a run of a day at least") {
   CHECK(read({"--years", "10"}).settings == std::vector<std::string>{"run.length=3650 d"});
-  CHECK(read({"--years", "0.0001"}).settings == std::vector<std::string>{"run.length=1 d"});
+  CHECK(read({"--years", "0.003"}).settings == std::vector<std::string>{"run.length=1 d"});
+  CHECK(says(complaint({"--years", "0.001"}), "--years 0.001: shorter than the shortest run, one day"));
   for (const char* bad : {"0", "-1", "10.1", "two", "1 year"}) {
     INFO(bad);
     CHECK(says(complaint({"--years", bad}), "not a number above 0 and up to 10"));
@@ -66,6 +67,7 @@ TEST_CASE("options: settings are KEY=VALUE or a file of them") {
     INFO(bad);
     CHECK(says(complaint({"--set", bad}), "write KEY=VALUE, such as --set line.days_on_rack=8, or @FILE"));
   }
+  CHECK(says(complaint({"--set", "line.soak=8 h", "--set", "@mine.toml", "--set", "line.soak=9 h"}), "--set line.soak=9 h: line.soak is set twice; write it once"));
   CHECK(read({"--against", "rack.tiers=5", "--against", "line.soak=12 h"}).changes.size() == 2);
 }
 

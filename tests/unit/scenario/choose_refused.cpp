@@ -31,6 +31,14 @@ TEST_CASE("a title, units, a currency or the number of animals are no choice of 
   CHECK(check_scenario(farm).empty());
 }
 
+TEST_CASE("one value written in two ways is listed twice") {
+  Scenario farm = test::goat_farm();
+  farm.choose.choices = {{"line.soak", {"8 h", "10 h", "600 min"}}};
+  CHECK(why_not(farm, "choose.line.soak") == "is listed twice, also as 10 h");
+  farm.choose.choices = {{"line.soak", {"8 h", "10 h"}}};
+  CHECK(why_not(farm, "choose.line.soak").empty());
+}
+
 TEST_CASE("a steady answer is refused for a herd that grows or gives birth, and given for one that stays") {
   Scenario farm = test::goat_farm();
   farm.run.warm_up = WarmUp::automatic;

@@ -6,6 +6,7 @@
 #include "sim/scenario/read.hpp"
 #include "sim/study/intervals.hpp"
 #include "sim/study/run.hpp"
+#include "sim/study/sweep.hpp"
 #include "tests/catch.hpp"
 #include "tests/unit/study/small_farm.hpp"
 
@@ -43,6 +44,15 @@ TEST_CASE("a change that means nothing is refused with its reason") {
   CHECK(why("line.soak+=much") == "is not a number to change \"10 h\" by");
   CHECK(why("line.sock+=2 h") == "is not a known key");
   CHECK(why("climate.monthly_mean+=1 degC,2 degC,3 degC,4 degC,5 degC,6 degC,7 degC,8 degC,9 degC,8 degC,7 degC,6 degC") == "has no value to change");  // it states other keys and is not kept
+  for (const char* text : {"run.random_seed=2", "run.replications=4", "title=x", "units=us", "currency=USD", "choose.rack.tiers=4, 5", "run.length=100 d", "run.start=2026-06-01"}) {
+    INFO(text);
+    const std::string key(text, std::string(text).find('='));
+    CHECK(why(text) == why_fixed(key));
+    CHECK_FALSE(why_fixed(key).empty());
+  }
+  CHECK(why("run.length*=0.5") == why_fixed("run.length"));
+  CHECK(why("target.fill_rate=90 %").find("what is asked") != std::string::npos);
+  CHECK(why("line.soak=8 h,line.soak=9 h").find("is set twice in one change") == 0);
   const auto problems = changed(test::goat_farm(), {{"rack.tiers", "0"}});
   CHECK(std::holds_alternative<Problems>(problems));
 }

@@ -85,8 +85,8 @@ TEST_CASE("sweep: the last key of a grid varies fastest, and every combination c
   for (std::uint64_t p = 0; p < sweep.points; ++p) CHECK(seen.insert(at(points, p)).second);
 }
 
-TEST_CASE("sweep: a clock time or a date is a listed word, whatever colons it has") {
-  const Sweep sweep = sweep_of(SweepMethod::grid, {"keeper.morning=06:30,07:30", "run.start=2026-03-01,2026-06-01"});
+TEST_CASE("sweep: a clock time is a listed word, whatever colons it has") {
+  const Sweep sweep = sweep_of(SweepMethod::grid, {"keeper.morning=06:30,07:30", "keeper.evening=17:30,18:30"});
   CHECK(sweep.axes[0].words == std::vector<std::string>{"06:30", "07:30"});
   CHECK(sweep.points == 4);
   CHECK(sweep_of(SweepMethod::grid, {"keeper.morning=06:30"}).points == 1);
@@ -95,6 +95,10 @@ TEST_CASE("sweep: a clock time or a date is a listed word, whatever colons it ha
 TEST_CASE("sweep: what cannot vary is refused, with a reason") {
   CHECK(complaint(SweepMethod::grid, {"rack.teirs=3,4"}) == "rack.teirs : is not a known key");
   CHECK(complaint(SweepMethod::grid, {"run.random_seed=1,2"}).find("same luck") != std::string::npos);
+  CHECK(complaint(SweepMethod::grid, {"run.length=100 d,365 d"}).find("cannot be compared") != std::string::npos);
+  CHECK(complaint(SweepMethod::grid, {"run.start=2026-03-01,2026-06-01"}).find("cannot be compared") != std::string::npos);
+  CHECK(complaint(SweepMethod::grid, {"line.soak=10 h,600 min"}) == "line.soak 600 min: is listed twice, also as 10 h");
+  CHECK(complaint(SweepMethod::grid, {"run.ignorance=true,yes"}) == "run.ignorance yes: is listed twice, also as true");
   CHECK(complaint(SweepMethod::grid, {"choose.rack.tiers=1,2"}) != "");
   CHECK(complaint(SweepMethod::grid, {"line.soak=3 kg,4 h"}).find("not a length of time") != std::string::npos);
   CHECK(complaint(SweepMethod::grid, {"line.soak=8 h:6 h"}).find("above the lower end") != std::string::npos);
@@ -282,4 +286,43 @@ TEST_CASE("sweep: the digest names the cheapest that meet the target, or else th
   CHECK(digest.effects()[0].label == "2");
   CHECK(digest.effects()[0].cost_year.mean() == Approx(50.0));
   CHECK(digest.effects()[2].cost_year.count() == 2);
+}
+
+TEST_CASE("sweep: a range of whole numbers has a row for each, a long one slices of whole numbers") {
+  const auto labels = [](const Sweep& sweep) {
+    std::vector<std::string> all;
+    const SweepDigest digest(sweep);
+    for (const Effect& e : digest.effects()) all.push_back(e.label);
+    return all;
+  };
+  CHECK(labels(sweep_of(SweepMethod::even, {"rack.tiers=3:6"}, 8)) == std::vector<std::string>{"3", "4", "5", "6"});
+  const Sweep longer = sweep_of(SweepMethod::even, {"group.goats.count=7:50"}, 64);
+  CHECK(labels(longer) == std::vector<std::string>{"7 to 15", "16 to 24", "25 to 33", "34 to 42", "43 to 50"});
+  // Every number falls into the slice that names it.
+  SweepDigest digest(longer);
+  for (int count = 7; count <= 50; ++count) {
+    SweepRow row;
+    row.values = {static_cast<double>(count)};
+    digest.add(row);
+  }
+  std::vector<std::uint64_t> counts;
+  for (const Effect& e : digest.effects()) counts.push_back(e.cost_year.count());
+  CHECK(counts == std::vector<std::uint64_t>{9, 9, 9, 9, 8});
+}
+
+TEST_CASE("sweep: the best are designs, not points: equal ones count once") {
+  const Sweep sweep = sweep_of(SweepMethod::even, {"rack.tiers=2:4"}, 16);
+  SweepDigest digest(sweep);
+  for (std::uint64_t p = 0; p < 16; ++p) {
+    SweepRow row;
+    row.point = p;
+    row.values = {2.0 + static_cast<double>(p % 3)};
+    row.success = 1.0;
+    row.spreads[cost_year_column].mean = 10.0 * row.values[0];
+    digest.add(row);
+  }
+  REQUIRE(digest.leaders().size() == 3);
+  CHECK(digest.leaders()[0].point == 0);
+  CHECK(digest.leaders()[1].point == 1);
+  CHECK(digest.leaders()[2].point == 2);
 }
