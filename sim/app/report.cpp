@@ -123,8 +123,8 @@ void write_tables(const Options& options) {
   if (failed) throw BadInput(fmt::format("--csv {}: the folder cannot be made: {}", *options.csv, failed.message()));
   try {
     std::deque<results::OutputFile> tables;
-    for (const std::string& group : report::csv_groups(file))
-      write_whole(report::csv(file, group), tables.emplace_back(*options.csv + "/" + group + ".csv", options.force));
+    for (const std::string& name : report::csv_tables(file))
+      write_whole(report::csv(file, name), tables.emplace_back(*options.csv + "/" + name + ".csv", options.force));
     for (results::OutputFile& table : tables) table.put_in_place();
     talk(options.quiet, fmt::format("written: {} tables in {}", tables.size(), *options.csv));
   } catch (...) {

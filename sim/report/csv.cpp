@@ -55,18 +55,41 @@ std::string heading(const Dataset& d, const ResultFile& file) {
   return d.name + " [" + d.unit + "]";
 }
 
+/// Names of the keys of a sweep, where a table holds their places.
+std::vector<std::string> key_names(const ResultFile& file, const Array& places) {
+  std::vector<std::string> names;
+  for (const double place : places.numbers) names.push_back(file.at("sweep/key").texts.at(static_cast<std::size_t>(place)));
+  return names;
+}
+
+/// What the points of a sweep have for one of its keys, headed with its unit; words in place of their numbers.
+Column key_column(const ResultFile& file, const Array& values, std::size_t key) {
+  const std::size_t keys = values.shape[1];
+  const std::string& unit = file.at("sweep/unit").texts.at(key);
+  Column c{quoted(fmt::format("value at {}{}", file.at("sweep/key").texts.at(key), unit.empty() || unit == "1" ? "" : " [" + unit + "]")), &values, keys, key};
+  const Array *words = file.find("sweep/word"), *of = file.find("sweep/word_key");
+  std::vector<std::string> own;
+  for (std::size_t w = 0; words != nullptr && of != nullptr && w < words->texts.size(); ++w)
+    if (of->numbers[w] == static_cast<double>(key)) own.push_back(words->texts[w]);
+  for (std::size_t i = 0; !own.empty() && i < values.shape[0]; ++i) c.instead.push_back(own.at(static_cast<std::size_t>(values.numbers[i * keys + key])));
+  return c;
+}
+
 std::vector<Column> columns(const ResultFile& file, std::string_view group, const std::string& first) {
   std::vector<Column> all;
   for (const Dataset& d : results::datasets()) {
     const Array* array = d.group == group ? file.find(d.path) : nullptr;
     if (array == nullptr || d.dimensions.empty() || d.dimensions.front() != first) continue;
     if (d.dimensions.size() == 1) {
-      all.push_back({quoted(heading(d, file)), array, 1, 0, d.name == "unit" ? units_with_money(file, group) : std::vector<std::string>{}});
+      const bool places = d.path == "sweep/effect_key" || d.path == "sweep/word_key";
+      all.push_back({quoted(heading(d, file)), array, 1, 0,
+                     places ? key_names(file, *array) : d.name == "unit" ? units_with_money(file, group) : std::vector<std::string>{}});
       continue;
     }
     const Array& second = file.at(d.group + "/" + d.dimensions[1]);
     const std::size_t n = array->shape[1];
-    for (std::size_t k = 0; k < n; ++k)
+    for (std::size_t k = 0; k < n && d.path == "sweep/value"; ++k) all.push_back(key_column(file, *array, k));
+    for (std::size_t k = 0; k < n && d.path != "sweep/value"; ++k)
       all.push_back({quoted(fmt::format("{} at {}", heading(d, file),
                                         second.texts.empty() ? fmt::format("{}", second.numbers[k]) : second.texts[k])),
                      array, n, k});
@@ -109,27 +132,63 @@ std::string singles(const ResultFile& file, std::string_view group) {
   return out;
 }
 
+/// A table of its own: the lines are those of `lines`, or single values where that is nullptr.
+struct Table {
+  std::string name;
+  std::string group;
+  const Dataset* lines = nullptr;
+};
+
+bool any_single(const ResultFile& file, std::string_view group) {
+  const auto& all = results::datasets();
+  return std::any_of(all.begin(), all.end(), [&](const Dataset& d) { return d.group == group && d.dimensions.empty() && file.find(d.path) != nullptr; });
+}
+
+/// Does anything stand beside the coordinate's own values? Where nothing does, headings of another table may hold them all.
+bool worth_a_table(const ResultFile& file, const Dataset& coordinate) {
+  bool heads_columns = false;
+  for (const Dataset& d : results::datasets()) {
+    if (d.group != coordinate.group || d.path == coordinate.path || d.dimensions.empty() || file.find(d.path) == nullptr) continue;
+    if (d.dimensions.front() == coordinate.name) return true;
+    heads_columns = heads_columns || d.dimensions.back() == coordinate.name;
+  }
+  return !heads_columns;
+}
+
+std::vector<Table> tables(const ResultFile& file) {
+  std::vector<Table> all;
+  for (const results::Group& g : results::groups()) {
+    const std::string group(g.name);
+    if (std::none_of(file.arrays.begin(), file.arrays.end(), [&](const auto& entry) { return entry.first.starts_with(group + "/"); })) continue;
+    std::vector<Table> of_group;
+    for (const Dataset& d : results::datasets()) {
+      if (d.group != group || !d.coordinate() || group == "series") continue;
+      if (of_group.empty() && group != "scenario") of_group.push_back({group, group, &d});
+      else if (file.find(d.path) != nullptr && worth_a_table(file, d)) of_group.push_back({group + "_" + d.name, group, &d});
+    }
+    if (of_group.empty() || group == "scenario") of_group.insert(of_group.begin(), {group, group, nullptr});
+    else if (any_single(file, group)) of_group.push_back({group + "_values", group, nullptr});
+    all.insert(all.end(), of_group.begin(), of_group.end());
+  }
+  return all;
+}
+
 }  // namespace
 
-std::vector<std::string> csv_groups(const ResultFile& file) {
+std::vector<std::string> csv_tables(const ResultFile& file) {
   std::vector<std::string> names;
-  for (const results::Group& g : results::groups())
-    if (std::any_of(file.arrays.begin(), file.arrays.end(),
-                    [&](const auto& entry) { return entry.first.starts_with(std::string(g.name) + "/"); }))
-      names.emplace_back(g.name);
+  for (const Table& t : tables(file)) names.push_back(t.name);
   return names;
 }
 
-std::string csv(const ResultFile& file, std::string_view group) {
-  const auto known = csv_groups(file);
-  EXPECTS(std::find(known.begin(), known.end(), group) != known.end());
-  if (group == "series") return long_table(file);
-  for (const Dataset& d : results::datasets())
-    if (d.group == group && d.coordinate() && group != "scenario") {
-      const Array* lines = file.find(d.path);
-      return table(columns(file, group, d.name), lines == nullptr ? 0 : lines->shape[0]);
-    }
-  return singles(file, group);
+std::string csv(const ResultFile& file, std::string_view name) {
+  const auto known = tables(file);
+  const auto found = std::find_if(known.begin(), known.end(), [&](const Table& t) { return t.name == name; });
+  EXPECTS(found != known.end());
+  if (name == "series") return long_table(file);
+  if (found->lines == nullptr) return singles(file, found->group);
+  const Array* lines = file.find(found->lines->path);
+  return table(columns(file, found->group, found->lines->name), lines == nullptr ? 0 : lines->shape[0]);
 }
 
 }  // namespace rackwright::report

@@ -117,8 +117,10 @@ std::string sweep_part(const Sheet& s) {
 std::string sweep_keys_part(const Sheet& s) {
   if (!s.swept()) return "";
   std::string out;
-  if (s.file.find("sweep/first_order") != nullptr)
+  if (s.file.find("sweep/first_order") != nullptr) {
     for (std::size_t o = 0; o < s.file.at("sweep/outcome").texts.size(); ++o) out += index_chart(s, o);
+    out += paragraph(indices_from(s.file));
+  }
   for (std::size_t k = 0; k < s.file.at("sweep/key").texts.size(); ++k) out += effect_chart(s, k);
   return out;
 }

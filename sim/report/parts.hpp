@@ -15,6 +15,8 @@ std::string size_text(const results::ResultFile& file);
 std::string sweep_text(const results::ResultFile& file);
 /// How many points of a sweep were played, and how many not and why: in one paragraph.
 std::string sweep_counts(const results::ResultFile& file);
+/// From how many rows Sobol' indices are, and which values of the keys they speak of.
+std::string indices_from(const results::ResultFile& file);
 std::string stress_text(const results::ResultFile& file);
 /// What simulate --against found; empty when nothing was compared.
 std::string against_text(const results::ResultFile& file);

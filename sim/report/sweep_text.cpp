@@ -18,6 +18,11 @@ double whole(const ResultFile& file, std::string_view path) { return file.number
 
 std::string share(double value) { return plain(100.0 * value, 1) + " %"; }
 
+bool targets_vary(const ResultFile& file) {
+  const auto& keys = file.at("sweep/key").texts;
+  return std::any_of(keys.begin(), keys.end(), [](const std::string& key) { return key.starts_with("target."); });
+}
+
 std::string leaders(const ResultFile& file) {
   const results::Array* leader = file.find("sweep/leader");
   if (leader == nullptr) return "\nNo point could be played.\n";
@@ -96,12 +101,23 @@ std::string indices(const ResultFile& file) {
       out += "    " + left(keys[k], longest) + cell("sweep/first_order") + cell("sweep/total") + "\n";
     }
   }
-  return out + wrapped(fmt::format("From {} rows of points. The spread is that of a point's mean over its replications, when every value of a key's "
-                                   "range is as likely as another.",
-                                   plain(whole(file, "sweep/rows"), 0)));
+  return out + wrapped(indices_from(file));
 }
 
 }  // namespace
+
+std::string indices_from(const ResultFile& file) {
+  const double used = whole(file, "sweep/rows");
+  const double rows = whole(file, "sweep/points") / static_cast<double>(file.at("sweep/key").texts.size() + 2);
+  if (used < rows)
+    return fmt::format("From {} rows of points of {}. A row with a point without figures (unsound, ruled out or not played to the end) is left out, so that not "
+                       "every value of a key's range is as likely as another: the spread is that of a point's mean over its replications "
+                       "among the rows that are left.",
+                       plain(used, 0), plain(rows, 0));
+  return fmt::format("From {} rows of points. The spread is that of a point's mean over its replications, when every value of a key's "
+                     "range is as likely as another.",
+                     plain(used, 0));
+}
 
 std::string sweep_counts(const ResultFile& file) {
   std::string out = fmt::format("{} points ({}), each a design of its own, {} replications of {} days each, random seed {}, all on the same luck.",
@@ -113,6 +129,7 @@ std::string sweep_counts(const ResultFile& file) {
     out += fmt::format(" {} {}, {}: {}.", plain(n, 0), words, n > 1.0 ? "one of them because" : "because",
                        file.text("sweep/example_" + what));
   };
+  if (targets_vary(file)) out += " Each point is judged by its own target.";
   also("hopeless", "ruled out by arithmetic alone");
   also("invalid", "no sound scenario");
   also("failed", "not played to the end");
@@ -121,7 +138,7 @@ std::string sweep_counts(const ResultFile& file) {
 
 std::string sweep_text(const ResultFile& file) {
   std::string out = file.header.title + "\n\n" + wrapped(sweep_counts(file));
-  if (const std::string target = target_words(file); !target.empty()) out += wrapped("Target: " + target + ".");
+  if (const std::string target = target_words(file); !target.empty() && !targets_vary(file)) out += wrapped("Target: " + target + ".");
   return out + leaders(file) + indices(file) + effects(file) + cautions_text(file);
 }
 

@@ -274,6 +274,15 @@ TEST_CASE("groups are written as comma-separated values") {
   CHECK(designs.find("value at rack.tiers,value at line.sowing_density") != std::string::npos);
   CHECK(designs.find("\n1,5,5 kg/m2,chosen,") != std::string::npos);
 
+  // Every table, not only that of the first dimension.
+  const auto names = csv_tables(size_file(1, -1));
+  for (const char* name : {"design", "design_values", "design_requirement", "target"}) {
+    INFO(name);
+    CHECK(std::count(names.begin(), names.end(), name) == 1);
+  }
+  CHECK(csv(size_file(1, -1), "design_values").find("\nchosen,1\n") != std::string::npos);
+  CHECK(csv(runs, "summary_season").starts_with("season,short_season\n"));
+
   ResultFile quoted = size_file(1, -1);
   quoted.arrays["design/why"].texts[0] = "so, \"they\" say";
   CHECK(csv(quoted, "design").find(",\"so, \"\"they\"\" say\",") != std::string::npos);

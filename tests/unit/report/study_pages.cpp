@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/report/csv.hpp"
 #include "sim/report/html_page.hpp"
 #include "sim/report/text.hpp"
 #include "sim/results/collect.hpp"
@@ -95,6 +96,47 @@ TEST_CASE("a sweep for indices: the best points with a warning, what each key do
   CHECK(share_of(money, "rack.tiers") == Approx(1.0).margin(0.15));
   CHECK(has(text, "From 64 rows of points."));
   CHECK_FALSE(has(terminal_text(sensitivity_file(0.0)), "the best of many looks better than it is"));
+}
+
+TEST_CASE("a sweep as tables: keys with their units, words as words, the best points, effects and indices") {
+  results::ResultFile file = sensitivity_file(10.0);
+  CHECK(csv(file, "sweep_key").starts_with("key,unit,low,high,first_order at fill_rate,"));
+  CHECK(csv(file, "sweep_leader").starts_with("leader,leader_value at line.soak,leader_value at rack.tiers,"));
+  CHECK(has(csv(file, "sweep_effect"), ",rack.tiers,"));
+  CHECK(has(csv(file, "sweep_values"), "method,sobol"));
+  study::Sweep sweep;
+  sweep.axes.resize(2);
+  sweep.axes[0].key = "line.soak", sweep.axes[0].unit = "h", sweep.axes[0].low = 6.0, sweep.axes[0].high = 14.0;
+  sweep.axes[1].key = "water.feed", sweep.axes[1].words = {"parallel", "cascade"};
+  sweep.points = 2;
+  std::vector<study::SweepRow> rows(2);
+  rows[0].values = {6.0, 1.0};
+  rows[1].values = {8.0, 0.0};
+  rows[1].point = 1;
+  rows[1].status = study::PointStatus::invalid;
+  rows[1].why = "no room";
+  results::ResultFile words;
+  words.header = results::sample::header("sweep", 25);
+  words.arrays = results::sweep_arrays(sweep);
+  words.arrays.merge(results::row_arrays(sweep, rows));
+  const std::string table = csv(words, "sweep");
+  CHECK(table.starts_with("point,value at line.soak [h],value at water.feed,"));
+  CHECK(has(table, " 0,6,cascade,"));
+  CHECK(has(table, " 1,8,parallel,"));
+  CHECK(csv(words, "sweep_refused") == "refused,why\n1,no room\n");
+  CHECK(csv(words, "sweep_word") == "word,word_key\nparallel,water.feed\ncascade,water.feed\n");
+}
+
+TEST_CASE("rows left out of the indices, and targets that vary, are told") {
+  results::ResultFile file = sensitivity_file(10.0);
+  CHECK(has(terminal_text(file), "From 64 rows of points. The spread"));
+  file.arrays["sweep/rows"] = results::number(53.0);
+  CHECK(has(terminal_text(file), "From 53 rows of points of 64. A row with a point without figures"));
+  CHECK(has(html_page(file, {}), "From 53 rows of points of 64."));
+  CHECK(has(terminal_text(file), "Target: at least 97 %"));
+  file.arrays["sweep/key"].texts[0] = "target.fill_rate";
+  CHECK(has(terminal_text(file), "Each point is judged by its own target."));
+  CHECK_FALSE(has(terminal_text(file), "Target: at least"));
 }
 
 TEST_CASE("the page of a sweep leads with its best point, builds that one, and draws what each key does and its share") {
