@@ -35,7 +35,8 @@ std::vector<AgainstLine> against_lines(const results::ResultFile& file, std::siz
                              a_year * file.at(path + "_high").numbers.at(at), 0.0, 0.0, 0.0};
     };
     Shown unit = shown_in(units[q], in_us_units(file));
-    if (quantities[q] == "fill_rate") unit = {100.0, 0.0, "%"};
+    unit.top = most_possible(quantities[q], days);
+    if (quantities[q] == "fill_rate") unit = as_share();
     if (in_money(quantities[q])) unit.unit = file.header.currency + (units[q] == "1" ? "" : "/" + unit.unit.substr(unit.unit.find('/') + 1));
     const Column* column = find_column(quantities[q]);
     lines.push_back({std::string(column != nullptr ? column->long_name : quantities[q]) + (a_year != 1.0 ? ", a year" : ""),

@@ -130,7 +130,7 @@ std::string figures_sized(const Sheet& s) {
   const auto c = static_cast<std::size_t>(s.design);
   return (asks_together(s.file) ? figure_of(of_years(s) + " that " + keep(s), share_with_interval(s.file.design("success", c))) : std::string()) +
          figure_of("fodder served", share_with_interval(s.file.design("fill_rate", c))) +
-         figure_of("short days a year", with_interval(s.file.design("short_days", c), {})) +
+         figure_of("short days a year", with_interval(s.file.design("short_days", c), days_a_year())) +
          figure_of("spoiled mats a year", with_interval(s.file.design("spoiled_trays", c), {})) +
          figure_of("work a year", with_interval(s.file.design("labour", c), shown_in("h", s.us))) +
          figure_of("cost a year", with_interval(s.file.design("cost_year", c), {1.0, 0.0, s.file.header.currency}));

@@ -56,7 +56,7 @@ std::vector<std::string> line(const Sheet& s, std::size_t c) {
   cells.push_back(any ? share_with_interval(s.file.design("success", c)) : "");
   cells.push_back(s.file.at("design/verdict").texts[c] + ": " + s.file.at("design/why").texts[c]);
   cells.push_back(any ? share_with_interval(s.file.design("fill_rate", c)) : "");
-  cells.push_back(any ? with_interval(s.file.design("short_days", c), {}) : "");
+  cells.push_back(any ? with_interval(s.file.design("short_days", c), days_a_year()) : "");
   for (std::size_t k = 0; k < n; ++k) cells.push_back(s.file.at("design/value").texts[c * n + k]);
   return cells;
 }

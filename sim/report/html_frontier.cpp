@@ -51,7 +51,7 @@ std::string chart(const Sheet& s, const std::vector<std::size_t>& points) {
                          fmt::format("design {}{}: {}; {} {} a year, {} served", c, static_cast<int>(c) == knee ? ", where it bends most" : "",
                                      settings_of(s, c), plain(cost.mean, 0), s.file.header.currency, share_with_interval(fill))});
     t.lines.push_back({fmt::format("{}", c), with_interval(cost, {}), share_with_interval(fill),
-                       with_interval(s.file.design("short_days", c), {}), s.file.at("design/verdict").texts[c], settings_of(s, c)});
+                       with_interval(s.file.design("short_days", c), days_a_year()), s.file.at("design/verdict").texts[c], settings_of(s, c)});
   }
   plot.y_low = std::max(0.0, low - 0.05 * (high - low));
   plot.y_high = std::min(1.0, high + 0.05 * (high - low));

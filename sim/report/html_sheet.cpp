@@ -13,6 +13,7 @@
 #include "sim/report/html_text.hpp"
 #include "sim/scenario/unit_text.hpp"
 #include "sim/report/parts.hpp"
+#include "sim/report/simulate_page.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright::report {
@@ -68,13 +69,14 @@ std::optional<study::Estimate> Sheet::estimate(std::string_view quantity, As how
 }
 
 Shown Sheet::shown(std::string_view quantity, As how) const {
-  if (how == As::share) return {100.0, 0.0, "%"};
+  if (how == As::share) return as_share();
   if (how == As::money) return {1.0, 0.0, file.header.currency};
   std::string unit = "1";
   const results::Array* names = file.find("summary/quantity");
   for (std::size_t i = 0; names != nullptr && i < names->texts.size(); ++i)
     if (names->texts[i] == quantity) unit = file.at("summary/unit").texts[i];
   Shown s = shown_in(unit, us);
+  s.top = most_possible(quantity, how == As::year ? 365.0 : static_cast<double>(file.header.horizon_days));
   if (how == As::price) s.unit = file.header.currency + s.unit;
   return s;
 }
@@ -206,12 +208,16 @@ std::string_view month_name(int month) {
 
 std::string estimates_table(const Sheet& sheet, std::string_view caption, const std::vector<Line>& lines) {
   Table t{std::string(caption), {"what", "mean", "95 % interval of the mean", "least to most of single runs"}, {}, ""};
+  std::vector<std::string_view> told;
   for (const Line& line : lines) {
     if (!sheet.file.estimate(line.quantity)) continue;
+    told.push_back(line.quantity);
     const Cells c = sheet.cells(line.quantity, line.how);
     t.lines.push_back({std::string(line.label), with_signs(c.mean), c.interval, c.range});
   }
-  return t.lines.empty() ? "" : table(t);
+  if (t.lines.empty()) return "";
+  const std::string same = unvaried_words(sheet.file, told);
+  return table(t) + (same.empty() ? "" : paragraph(same));
 }
 
 std::string facts_table(const Sheet& sheet, std::string_view key) {

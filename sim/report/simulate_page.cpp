@@ -1,5 +1,6 @@
 #include "sim/report/simulate_page.hpp"
 
+#include <algorithm>
 #include <array>
 
 #include <fmt/format.h>
@@ -78,6 +79,19 @@ constexpr std::array lines{
 using results::ResultFile;
 using study::Estimate;
 
+std::string unvaried_words(const ResultFile& file, const std::vector<std::string_view>& quantities) {
+  const auto played = file.header.replications_completed;
+  const bool any = std::any_of(quantities.begin(), quantities.end(), [&](std::string_view quantity) {
+    const Column* column = find_column(quantity);
+    const auto e = file.estimate(quantity);
+    return column != nullptr && column->type == ColumnType::whole && e && e->least == e->most;
+  });
+  if (!any || played < 3) return "";
+  const double in_100 = 300.0 / static_cast<double>(played);
+  return fmt::format("A count without an interval was the same in all {} replications; up to {} in 100 may still be otherwise (rule of three).", played,
+                     plain(in_100, in_100 >= 10.0 ? 0 : in_100 >= 1.0 ? 1 : 2));
+}
+
 Page::Page(const ResultFile& file) : file_(file), us_(in_us_units(file)) {
   if (file.header.horizon_days > 0) per_year_ = 365.0 / static_cast<double>(file.header.horizon_days);
 }
@@ -92,7 +106,7 @@ Estimate Page::get(std::string_view quantity) const {
 
 std::string Page::too_little_time() const {
   if (!has("overloaded_days") || !(get("overloaded_days").mean > 0.0)) return {};
-  return fmt::format("On {} days a year the keeper's minutes are too few, and work is left undone.", with_interval(year("overloaded_days"), {}));
+  return fmt::format("On {} days a year the keeper's minutes are too few, and work is left undone.", words("overloaded_days", Told::year));
 }
 
 std::string Page::grave() const {
@@ -119,9 +133,10 @@ Estimate Page::as(std::string_view quantity, Told how) const {
 }
 
 Shown Page::shown(std::string_view quantity, Told how) const {
-  if (how == Told::share) return {100.0, 0.0, "%"};
+  if (how == Told::share) return as_share();
   if (how == Told::money) return {1.0, 0.0, file_.header.currency};
   Shown s = shown_in(unit(quantity), us_);
+  s.top = most_possible(quantity, how == Told::year ? 365.0 : static_cast<double>(file_.header.horizon_days));
   if (how == Told::price) s.unit = file_.header.currency + s.unit;
   return s;
 }
@@ -133,11 +148,13 @@ std::string Page::words(std::string_view quantity, Told how) const {
 std::string Page::table() const {
   const std::string_view interval = file_.header.replications_completed == 1 ? "" : "95 % interval";
   std::string out = left("", 32) + right("mean of a year", 18) + right(interval, 22) + right("least to most", 24) + "\n";
+  std::vector<std::string_view> told;
   for (std::size_t i = 0; i < lines.size(); ++i) {
     if (lines[i].seldom && !happened(i)) continue;
     out += lines[i].quantity.empty() ? fmt::format("{}\n", lines[i].label) : row(lines[i]);
+    told.push_back(lines[i].quantity);
   }
-  return out;
+  return out + wrapped(unvaried_words(file_, told));
 }
 
 std::string Page::row(const Line& line) const {

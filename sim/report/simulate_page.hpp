@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "sim/report/words.hpp"
 #include "sim/results/result_file.hpp"
@@ -19,6 +20,11 @@ enum class Told {
 };
 
 struct Line;
+
+/// What can be said of counts that were the same in every replication, so that no interval stands beside them: that a year in so many may
+/// still differ (rule of three: Hanley & Lippman-Hand 1983, JAMA 249, 1743-1745: of n without an event the 95 % upper bound is about 3/n).
+/// Empty where every one of these quantities varied, or of fewer than three replications.
+std::string unvaried_words(const results::ResultFile& file, const std::vector<std::string_view>& quantities);
 
 /// The estimates of a file, as the page words them.
 class Page {

@@ -63,7 +63,7 @@ std::string portrait(const ResultFile& file, std::size_t candidate) {
     }
   }
   line("fodder served", share_with_interval(file.design("fill_rate", candidate)));
-  line("short days a year", with_interval(file.design("short_days", candidate), {}));
+  line("short days a year", with_interval(file.design("short_days", candidate), days_a_year()));
   line("spoiled mats a year", with_interval(file.design("spoiled_trays", candidate), {}));
   line("overgrown mats a year", with_interval(file.design("overdue_trays", candidate), {}));
   line("work a year", with_interval(file.design("labour", candidate), shown_in("h", in_us_units(file))));

@@ -11,7 +11,7 @@ using results::ResultFile;
 
 bool in_us_units(const ResultFile& file) { return file.header.display_units == "us"; }
 
-std::string share_with_interval(const study::Estimate& share) { return with_interval(share, {100.0, 0.0, "%"}); }
+std::string share_with_interval(const study::Estimate& share) { return with_interval(share, as_share()); }
 
 std::string target_words(const ResultFile& file) {
   const auto fill_rate = file.number("target/fill_rate");

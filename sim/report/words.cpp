@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include <fmt/format.h>
 
@@ -47,6 +48,18 @@ int decimals_for(double half_width, double value) {
   return std::clamp(std::min(for_width, (before < 3 ? 2 : 3) - before), std::min(0, 3 - before), 4);
 }
 
+Shown days_a_year() { return {1.0, 0.0, "", 365.0}; }
+
+Shown as_share() { return {100.0, 0.0, "%", 1.0}; }
+
+double most_possible(std::string_view quantity, double days) {
+  constexpr std::string_view shares[] = {"fill_rate", "served/wanted", "success"};
+  constexpr std::string_view counted[] = {"short_days", "longest_short_run", "unmoved_days", "overloaded_days"};
+  if (std::find(std::begin(shares), std::end(shares), quantity) != std::end(shares)) return 1.0;
+  if (std::find(std::begin(counted), std::end(counted), quantity) != std::end(counted)) return days;
+  return quantity == "short_days_year" ? 365.0 : std::numeric_limits<double>::infinity();
+}
+
 Shown shown_in(std::string_view unit, bool us) {
   const std::string_view native = spelling(unit);
   if (native == "1") return {};
@@ -77,7 +90,8 @@ Cells cells(const study::Estimate& e, const Shown& shown) {
   };
   // What is never below nought has no interval that is.
   const double low = e.least >= 0.0 ? std::max(0.0, e.low) : e.low;
-  if (std::isfinite(e.low) && tells(low, e.high, decimals)) c.interval = span(low, e.high, decimals);
+  const double high = std::min(e.high, std::max(shown.top, e.mean));  // nor what has a top one above it
+  if (std::isfinite(e.low) && tells(low, high, decimals)) c.interval = span(low, high, decimals);
   if (tells(e.least, e.most, range_decimals)) c.range = span(e.least, e.most, range_decimals);
   return c;
 }

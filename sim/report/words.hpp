@@ -1,6 +1,7 @@
 #pragma once
 // Numbers, quantities and sentences as people read them.
 
+#include <limits>
 #include <string>
 #include <string_view>
 
@@ -19,7 +20,14 @@ int decimals_for(double half_width, double value);
 struct Shown {
   double scale = 1.0, offset = 0.0;   ///< shown = scale * stored + offset
   std::string unit;                   ///< "" for counts
+  double top = std::numeric_limits<double>::infinity();  ///< the most that can be, as stored: an interval ends there
 };
+/// A share of all there is, in per cent.
+Shown as_share();
+/// Days a year, which has 365.
+Shown days_a_year();
+/// The most that a quantity of a run of so many days can be: 1 of a share, the run's days of days counted in it; infinite where there is no top.
+double most_possible(std::string_view quantity, double days);
 /// For a unit of the file, in metric or US units.
 Shown shown_in(std::string_view unit, bool us);
 

@@ -7,6 +7,7 @@
 
 #include "sim/report/csv.hpp"
 #include "sim/report/html_page.hpp"
+#include "sim/report/simulate_page.hpp"
 #include "sim/results/result_file.hpp"
 #include "tests/catch.hpp"
 #include "tests/unit/results/sample.hpp"
@@ -147,6 +148,16 @@ TEST_CASE("units and length of run change how the page shows the same file") {
   // A run of 730 days: what it used in all is twice a year's. 1504.2 kg of grain are 752.1 kg or 1658 lb a year.
   CHECK(has(page, "grain 1658 lb"));
   CHECK(has(page, "of runs of 730 days, each judged as a"));
+}
+
+TEST_CASE("counts that were the same in all replications are told by the rule of three") {
+  const std::string said = "was the same in all 200 replications; up to 1.5 in 100 may still be otherwise (rule of three).";
+  const ResultFile many = simulate_file(200);
+  CHECK(has(terminal_text(many), said));
+  CHECK(has(html_page(many, {}), said));
+  CHECK(unvaried_words(many, {"spoiled_fed"}).find(said) != std::string::npos);
+  CHECK(unvaried_words(many, {"short_days", "grain_used"}).empty());  // one varied, the other is no count
+  CHECK_FALSE(has(terminal_text(simulate_file(2)), "rule of three"));
 }
 
 TEST_CASE("spoiled mats that were fed are called grave") {

@@ -1,5 +1,6 @@
 #include "sim/report/words.hpp"
 
+#include <cmath>
 #include <limits>
 
 #include "tests/catch.hpp"
@@ -49,6 +50,17 @@ TEST_CASE("what is never below nought shows no interval below it") {
   CHECK(cells(rare, {}).interval == "0.000 to 0.008");
   const study::Estimate frost{0.003, -0.002, 0.008, 0.05, -1.0, 1.0};
   CHECK(cells(frost, {}).interval == "-0.002 to 0.008");
+}
+
+TEST_CASE("what has a top shows no interval above it") {
+  CHECK(with_interval({0.99, 0.91, 1.07, 0.05, 0.8, 1.0}, as_share()) == "99 % (91 to 100)");
+  CHECK(with_interval({360.0, 340.0, 380.0, 9.0, 330.0, 365.0}, days_a_year()) == "360 (340 to 365)");
+  Shown run;
+  run.top = most_possible("longest_short_run", 365.0);
+  CHECK(with_interval({200.0, -150.0, 589.0, 90.0, 0.0, 365.0}, run) == "200 (0 to 365)");
+  CHECK(most_possible("short_days", 100.0) == 100.0);
+  CHECK(most_possible("short_days_year", 100.0) == 365.0);
+  CHECK(std::isinf(most_possible("spoiled_trays", 100.0)));
 }
 
 TEST_CASE("without spread there is no interval") {
