@@ -68,6 +68,9 @@ std::vector<Result> feed_value(const Arguments& in) {
   const feed::GrainValue value{in.number("protein") / 100.0, in.number("energy")};
   const feed::Nutrients before = feed::dry_grain(grain, dry, value);
   const feed::Nutrients after = feed::mat(grain, dry, in.number("lost") / 100.0, in.number("leached") / 100.0, value);
+  if (after.crude_protein > after.dry_matter)
+    throw BadArguments{fmt::format("of so much lost, {:.3g} kg of protein would be left in {:.3g} kg of dry matter: what is breathed away is starch and sugar, "
+                                   "so lose less, or leach more of it", after.crude_protein, after.dry_matter)};
   return {{"grain_dry_matter", before.dry_matter, "kg"},
           {"grain_protein", before.crude_protein, "kg"},
           {"grain_energy", before.energy_mj, "MJ"},

@@ -56,7 +56,10 @@ double read_number(const Options& options, Option option, std::string_view unit,
   };
   if (const auto* fault = std::get_if<UnitFault>(&read)) complain(fault->why);
   const double value = std::get<double>(read);
-  if (!(value >= least && value <= most)) complain(fmt::format("must be between {:g} and {:g} {}", least, most, unit));
+  if (value >= least && value <= most) return value;
+  if (unit == "1") complain(fmt::format("must be between {:g} % and {:g} %", 100.0 * least, 100.0 * most));
+  if (unit.starts_with("1/")) complain(fmt::format("must be between {:f} and {:g} a {}", least, most, unit.substr(2)));
+  complain(fmt::format("must be between {:g} and {:g} {}", least, most, unit));
   return value;
 }
 

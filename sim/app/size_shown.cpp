@@ -9,6 +9,7 @@
 #include "sim/replication/plan.hpp"
 #include "sim/results/collect.hpp"
 #include "sim/scenario/cautions.hpp"
+#include "sim/scenario/cautions_plans.hpp"
 #include "sim/study/bad_years.hpp"
 #include "sim/study/design_runs.hpp"
 #include "sim/study/influence.hpp"
@@ -67,7 +68,10 @@ results::Arrays play_shown(const Scenario& scenario, const study::SizeResult& fo
   arrays.merge(results::doubt_arrays(study::doubts(plan, request, study::doubt_pairs(player.replications()), &before.pieces)));
   arrays.merge(short_causes(plan, request.random_seed, player.replications(), before.pieces));
   // What to be careful about with the design that is shown, rather than with the one as first drawn.
-  if (const auto care = cautions(design); !care.empty()) arrays["scenario/caution"] = results::row(care);
+  // Of what was there to choose the scenario knows: a design has nothing left.
+  auto care = cautions(design);
+  choice_cautions(scenario, care);
+  if (!care.empty()) arrays["scenario/caution"] = results::row(care);
   return arrays;
 }
 

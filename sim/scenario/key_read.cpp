@@ -83,7 +83,8 @@ Read read_real(const KeyInfo& key, const Raw& raw) {
   if (const auto* fault = std::get_if<UnitFault>(&number)) return Why{fault->why};
   if (auto why = out_of_range(key, std::get<double>(number))) {
     const auto bare = bare_number(raw.text);
-    if (bare && is_share(key) && !out_of_range(key, 0.01 * *bare)) why->text += fmt::format(": write \"{} %\"", raw.text);
+    // Above 1 only: 1 itself is all there is, and "1 %" not what was meant.
+    if (bare && *bare > 1.0 && is_share(key) && !out_of_range(key, 0.01 * *bare)) why->text += fmt::format(": write \"{} %\"", raw.text);
     return *why;
   }
   return Value(std::get<double>(number));

@@ -131,6 +131,8 @@ std::variant<std::pair<double, std::size_t>, UnitFault> leading_number(std::stri
     return UnitFault{fmt::format("\"{}\" is beyond what a number can hold", shown(text))};
   if (error != std::errc{} && (text.front() == '$' || text.starts_with("\xE2\x82\xAC") || text.starts_with("\xC2\xA3")))
     return fault(text, native, "has a sign of money: amounts are plain numbers in the scenario's currency; wanted is");
+  if (error != std::errc{} && (text.front() == '"' || text.front() == '\''))
+    return fault(text, native, "stands in quotes of its own: leave them out; wanted is");
   if (error != std::errc{}) return fault(text, native, "does not start with a number; wanted is");
   if (!std::isfinite(value)) return UnitFault{fmt::format("\"{}\" is not a finite number", shown(text))};
   return std::pair(value + 0.0, static_cast<std::size_t>(end - text.data()));  // + 0.0: no minus zero

@@ -69,6 +69,8 @@ TEST_CASE("program: evaluate refuses wrong input, all of it at once") {
   CHECK(contains(run({"evaluate", "mold"}).err, "(did you mean mould-growth?)"));
   CHECK(contains(run({"evaluate", "zzzzzz"}).err, "no model \"zzzzzz\"; rackwright evaluate lists"));
   CHECK(run({"evaluate", "test-tolerance", "mean=200"}).code == 2);
+  CHECK(contains(run({"evaluate", "feed-value", "lost=100 %"}).err, "of protein would be left in"));
+  CHECK(run({"evaluate", "feed-value", "lost=20 %"}).code == 0);
   CHECK(run({"evaluate", "queue", "arrival=2", "service=1"}).code == 2);
 }
 
@@ -82,6 +84,14 @@ TEST_CASE("program: a mistake is looked for where it was made: in the file, or o
   const Said read = run({"check", folder / "wrong.toml", "--set", "rack.trays_per_tier=0"});
   CHECK(contains(read.err, "wrong.toml:2: rack.tiers = \"0\""));
   CHECK(contains(read.err, "command line: rack.trays_per_tier = \"0\""));
+  // A file of settings is its own place, but where what is typed after it wins.
+  std::ofstream(folder / "mine.toml") << "[line]\n\nsoak = \"3 kg\"\n";
+  const Said set = run({"check", shipped("minimal.toml"), "--set", "@" + (folder / "mine.toml")});
+  CHECK(set.code == 2);
+  CHECK(contains(set.err, "--set @" + (folder / "mine.toml") + ":3: line.soak = \"3 kg\": "));
+  CHECK_FALSE(contains(set.err, "minimal.toml"));
+  std::ofstream(folder / "list.toml") << "[line]\nsoak = \"8 h\"\n[[grain]]\nname = \"x\"\n";
+  CHECK(contains(run({"check", shipped("minimal.toml"), "--set", "@" + (folder / "list.toml")}).err, "--set @" + (folder / "list.toml") + ":3: grain: is a list"));
 }
 
 TEST_CASE("program: check cautions when a line makes far too little, and only then") {

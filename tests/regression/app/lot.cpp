@@ -141,6 +141,8 @@ TEST_CASE("lot: what cannot be read is refused") {
     CHECK(said.code == 2);
     CHECK_FALSE(said.err.empty());
   }
+  CHECK(contains(run({"lot", shipped("minimal.toml"), "--trial", "46/50", "--sure", "100%"}).err, "must be between 50 % and 99.9 %\n"));
+  CHECK(contains(run({"lot", shipped("minimal.toml"), "--trial", "46/50", "--price", "0"}).err, "must be between 0.000001 and 10000 a kg\n"));
   CHECK(run({"lot", "--trial", "46/50"}).code == 2);
   CHECK(contains(run({"lot", shipped("minimal.toml"), "--trial", "46/50", "--set", "grain.barley.price=0"}).err,
                  "grain.barley.price is 0: without a price nothing can be said of money"));

@@ -200,6 +200,11 @@ TEST_CASE("runs: size recommends, or says that nothing meets the target") {
   CHECK(all["designs"][chosen]["choices"].contains("rack.tiers"));
   CHECK(run({"size", farm, "--out", folder / "again.h5", "--json", "--quiet", "--threads", "1"}).out == met.out);
 
+  const Said price = run({"size", shipped("minimal.toml"), "--out", folder / "price.h5", "--quiet", "--years", "0.2", "--set", "choose.prices.tray=2, 3", "--set",
+                          "target.fill_rate=0.3", "--set", "target.years=0.5"});
+  CHECK(price.code == 0);
+  CHECK(contains(price.out, "You do not decide prices.tray"));
+
   const Said missed = run({"size", farm, "--out", folder / "missed.h5", "--json", "--quiet", "--set",
                            "target.fill_rate=1", "--set", "group.milkers.count=400"});
   INFO(missed.err);

@@ -99,6 +99,19 @@ TEST_CASE("wrong kinds of value") {
   });
 }
 
+TEST_CASE("quotes within quotes are named, and all there is is not taken for one in a hundred") {
+  Scenario s;
+  const auto why = [&](const char* key, const char* value) {
+    const auto problem = set_key(s, key, value);
+    return problem ? problem->why : std::string();
+  };
+  CHECK(why("target.fill_rate", "\"100 %\"").find("stands in quotes of its own: leave them out") != std::string::npos);
+  CHECK(why("line.soak", "'8 h'").find("stands in quotes of its own") != std::string::npos);
+  CHECK(why("keeper.miss_chance", "1").find("must be between 0 and 0.5") == 0);
+  CHECK(why("keeper.miss_chance", "1").find("write") == std::string::npos);
+  CHECK(why("keeper.miss_chance", "2").find("write \"2 %\"") != std::string::npos);
+}
+
 TEST_CASE("wrong dimensions and missing units") {
   check_all({
       {"per cent as a bare number", "name = \"barley\"", "name = \"barley\"\ngermination = 94", 8, "grain.barley.germination", "(that is 2 to 99.9 %): write \"94 %\""},
