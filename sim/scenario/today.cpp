@@ -50,7 +50,7 @@ Key<T> grain_key(At at) {
   return key;
 }
 
-#define HERE(field) [](auto& owner) -> auto& { return owner.field; }
+#define HERE(field) ([](auto& owner) -> auto& { return owner.field; })
 
 const Table<Today>& today_keys() {
   static const Table<Today> table{when<Today>("at", HERE(at), "The day, and the time of it.").must()};
@@ -228,9 +228,8 @@ std::string with_seconds(std::string_view text) {
   char quote = '\0';
   for (std::size_t at = 0; at < text.size(); ++at) {
     const char c = text[at];
-    if (c == '\n') quote = '\0';
+    if (c == '\n' || (c == quote && c != '#')) quote = '\0';
     else if (quote == '\0' && (c == '"' || c == '\'' || c == '#')) quote = c;
-    else if (c == quote && c != '#') quote = '\0';
     if (quote != '\0' || !matches(at)) {
       out += c;
       continue;

@@ -156,7 +156,7 @@ class Mender {
 
  private:
   string mended(string_view line) {
-    const string same(line);
+    string same(line);
     if (line.size() > longest_line || result_.problems.size() > most_problems) return same;
     if (!long_quote_.empty()) {
       if (line.find(long_quote_) != string_view::npos) long_quote_.clear();
@@ -188,7 +188,7 @@ class Mender {
       const bool of_list = is_list(name), list = part[1].length() == 2 || of_list;
       head_ = name + ".";
       if (list) seen_.clear();
-      const string right = list ? "[[" + name + "]]" : "[" + name + "]";
+      string right = list ? "[[" + name + "]]" : "[" + name + "]";
       if (part[3].length() == part[1].length()) {
         if (!of_list || part[1].length() == 2) return same;
         if (told_.insert(name).second) complain("", "", list_heading_words(name), "");
@@ -214,7 +214,7 @@ class Mender {
 
   string pair_meant(const string& key, const string& value, const string& why) {
     const auto advice = value.front() == '"' || value.front() == '\'' ? std::nullopt : advice_for(value);
-    const string right = key + " = " + (advice ? advice->write : value);
+    string right = key + " = " + (advice ? advice->write : value);
     complain(head_ + key, "", why + ": write " + right, "");
     return open_quote(value) ? "" : right;
   }
@@ -232,7 +232,7 @@ class Mender {
     if (open_quote(value)) return complain(path, value, "the quotes are not closed", "");
     if (const string_view alone = without_end_mark(value); alone.size() < value.size() && depth_change(value) == 0) {
       const auto advice = is_bare(alone) ? advice_for(alone) : std::nullopt;
-      const string right = name + " = " + (advice ? advice->write : string(alone));
+      string right = name + " = " + (advice ? advice->write : string(alone));
       complain(path, value, "nothing stands behind a value but a remark: write " + right, "");
       return right;
     }
@@ -240,7 +240,7 @@ class Mender {
     if (value.front() == '{') return same;
     if (value.front() == '[') return list(name, value, same);
     if (const auto advice = advice_for(value)) {
-      const string right = name + " = " + advice->write;
+      string right = name + " = " + advice->write;
       complain(path, value, advice->why + ": write " + right, "");
       return right;
     }
