@@ -115,7 +115,7 @@ TEST_CASE("stress: where every day is short already, the fodder served tells wha
 TEST_CASE("against: five goats more are worse fed, and the difference is in the file") {
   const Farm farm;
   const Said said = farm.sh("rackwright simulate scenarios/hillside.toml --replications 24 --against 'group.milkers.count+=12' "
-                            "--against 'line.soak=10 h' --out a.h5 --quiet --json");
+                            "--against 'prices.water=9 /m3' --out a.h5 --quiet --json");
   REQUIRE(said.code == 0);
   const json answer = json::parse(said.out);
   REQUIRE(answer["against"].size() == 2);
