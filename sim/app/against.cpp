@@ -25,9 +25,11 @@ std::vector<Change> read_changes(const Loaded& loaded, const Options& options) {
     change.typed = typed;
     change.settings = std::get<study::Settings>(std::move(settings));
     auto scenario = study::changed(loaded.scenario, change.settings);
-    if (auto* found = std::get_if<Problems>(&scenario)) problems.insert(problems.end(), found->begin(), found->end());
-    else change.scenario = std::get<Scenario>(std::move(scenario));
-    if (!std::holds_alternative<Scenario>(scenario)) continue;
+    if (auto* found = std::get_if<Problems>(&scenario)) {
+      problems.insert(problems.end(), found->begin(), found->end());
+      continue;
+    }
+    change.scenario = std::get<Scenario>(std::move(scenario));
     Scenario now = loaded.scenario;
     now.choose.choices.clear();  // as changed() does
     if (resolved_text(now) == resolved_text(change.scenario))

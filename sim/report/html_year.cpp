@@ -84,7 +84,8 @@ std::string command(const Sheet& s) {
   std::string out = "rackwright simulate SCENARIO.toml --out YEAR.h5";
   for (const auto& [key, value] : design_settings(s.file)) {
     std::string quoted;
-    for (const char c : key + "=" + value) {
+    const std::string setting = fmt::format("{}={}", key, value);
+    for (const char c : setting) {
       if (c == '\'') quoted += "'\\''";
       else quoted += c;
     }

@@ -97,6 +97,7 @@ std::string runners_up(const ResultFile& file) {
     out += wrapped(fmt::format("{}: {}", file.at("design/verdict").texts[i], file.at("design/why").texts[i]), 5);
   }
   std::vector<std::size_t> told;
+  told.reserve(places.size() + 2);
   for (const auto& [number, i] : places) told.push_back(i);
   for (const char* path : {"design/chosen", "design/nearest"})
     if (const auto [found, i] = candidate_at(file, path); found) told.push_back(i);

@@ -120,7 +120,8 @@ void OutputFile::put_in_place_or_beside() {
   int failed = EEXIST;
   std::string beside;
   for (int i = 2; failed == EEXIST && i < most_names; ++i) {
-    beside = stem + "-" + std::to_string(i) + end;
+    beside = stem;
+    beside.append("-").append(std::to_string(i)).append(end);
     failed = rename_unless_there(beside);
   }
   if (failed != 0) throw_write_fault(path_, failed, "cannot be renamed");
