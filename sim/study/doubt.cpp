@@ -27,6 +27,7 @@ std::vector<Outcome> play(const Plan& plan, const RunRequest& request) {
 template <class Get>
 std::vector<double> values(const std::vector<Outcome>& outcomes, Get get) {
   std::vector<double> all;
+  all.reserve(outcomes.size());
   for (const Outcome& outcome : outcomes) all.push_back(get(outcome));
   return all;
 }

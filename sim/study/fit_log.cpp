@@ -33,7 +33,7 @@ class Sorter {
     if (!room_.known(what.first_day, last)) return void(++out_.unused["the room's temperature is not known within four days of some of theirs"]);
     Seen seen = seen_of(tray);
     if (!seen.log_fresh && !seen.log_height && !seen.spoiled) return void(++out_.unused["a weight without its grain tells nothing"]);
-    seen.tray_case = place(std::move(what));
+    seen.tray_case = place(what);
     seen.ended = tray.sown + std::chrono::days(static_cast<int>(std::ceil(*days)));
     count(seen);
     out_.seen.push_back(seen);

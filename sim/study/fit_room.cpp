@@ -30,7 +30,7 @@ LoggedRoom::LoggedRoom(const TrayLog& log, std::optional<std::chrono::sys_days> 
     sum.minimum += tray.room_min->value();
     sum.count += 1.0;
   }
-  const auto days = static_cast<std::size_t>(day_of(log.trays.back().sown) + longest_stay);
+  const auto days = static_cast<std::size_t>(day_of(log.trays.back().sown)) + static_cast<std::size_t>(longest_stay);
   maximum_.assign(days, 20.0);
   minimum_.assign(days, 20.0);
   known_.assign(days, 0);
@@ -110,10 +110,12 @@ RoomResponse::RoomResponse(const LoggedRoom& room, const SpeciesModels& species,
   // Response by temperature first, a tenth of a kelvin apart: the hours of all days and warmths look it up.
   constexpr double coldest = -60.0, step = 0.1, warmest = 110.0;
   std::vector<DayIncrement> table;
-  for (double t = coldest; t < warmest; t += step) {
-    const double rate = germination::rate(species.germination, Celsius(t));
-    table.push_back({spoilage::growth_factor(spoil.mould, Celsius(t)), spoilage::growth_factor(spoil.sour, Celsius(t)),
-                     growth::growth_rate(species.growth, Celsius(t)), rate, rate * germination::fraction(species.germination, Celsius(t))});
+  double degrees = coldest;
+  while (degrees < warmest) {
+    const double rate = germination::rate(species.germination, Celsius(degrees));
+    table.push_back({spoilage::growth_factor(spoil.mould, Celsius(degrees)), spoilage::growth_factor(spoil.sour, Celsius(degrees)),
+                     growth::growth_rate(species.growth, Celsius(degrees)), rate, rate * germination::fraction(species.germination, Celsius(degrees))});
+    degrees += step;
   }
   rows_.resize(static_cast<std::size_t>(room.days()) * nodes);
   for (int day = 0; day < room.days(); ++day) {

@@ -95,7 +95,8 @@ namespace {
 /// Correlations of the laws, as ties of two figures; weaker ones are left out, and all are eased until they fit together.
 std::vector<Tie> ties_of(const Posterior& posterior) {
   constexpr double weakest = 0.05, strongest = 0.99;
-  for (double ease = 1.0; ease > 0.0; ease -= 0.01) {
+  double ease = 1.0;
+  while (ease > 0.0) {
     Doubts doubts;
     for (std::size_t i = 0; i < law_count; ++i) {
       for (std::size_t j = i + 1; j < law_count; ++j) {
@@ -105,6 +106,7 @@ std::vector<Tie> ties_of(const Posterior& posterior) {
       }
     }
     if (tied_scores(doubts)) return doubts.ties;
+    ease -= 0.01;
   }
   return {};
 }

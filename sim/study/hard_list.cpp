@@ -1,17 +1,18 @@
 #include "sim/study/hard_list.hpp"
-#include "sim/scenario/horizon.hpp"
 
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <cstdint>
 
 #include <fmt/format.h>
+
+#include "sim/scenario/horizon.hpp"
 
 namespace rackwright::study {
 namespace {
 
 using Kind = HardTimeKind;
-
 
 double day_of_year(const Run& run, int day) {
   const std::chrono::sys_days first{run.start};
@@ -50,7 +51,7 @@ HardTime built_in(const Scenario& s, Kind kind) {
   if (kind == Kind::heat_wave || kind == Kind::cold_snap) {
     hard.first_day = at_the_extreme(s, length, kind == Kind::heat_wave);
   } else if (kind == Kind::pump_stop || kind == Kind::power_cut || kind == Kind::missed_rounds || kind == Kind::keeper_away) {
-    hard.first_day = horizon_days(s) / 3;
+    hard.first_day = std::floor(horizon_days(s) / 3.0);
   } else if (kind == Kind::larger_litter) {
     // From the first births on: nothing of it can be seen before, and days are counted from its start.
     double first = horizon_days(s);
@@ -82,7 +83,7 @@ std::string cannot_strike(const Scenario& scenario, const HardTime& hard) {
         return breeds(g) && (hard.group.empty() || g.name == hard.group) && births_begin(g.breeding) < horizon_days(scenario);
       }))
     return "no births fall into this run";
-  if (starts(hard) >= 1440 * horizon_days(scenario)) return "it begins after the end of this run";
+  if (starts(hard) >= std::int64_t{1440} * horizon_days(scenario)) return "it begins after the end of this run";
   if (starts(hard) < 0) return "it begins before the start of this run";
   return "";
 }

@@ -101,6 +101,7 @@ std::vector<Dial> dials_of(const Scenario& scenario) {
       add_dial(dials, scenario, key, std::string(list.path) + "." + key.name, [&](Scenario& s) {
         auto& items = list.items(s);
         std::vector<std::remove_reference_t<decltype(items[0])>*> owners;
+        owners.reserve(items.size());
         for (auto& item : items) owners.push_back(&item);
         return owners;
       });

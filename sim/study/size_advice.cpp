@@ -95,6 +95,7 @@ void find_runway(Search& search) {
     return result.candidates[static_cast<std::size_t>(a)].cost_year.mean < result.candidates[static_cast<std::size_t>(b)].cost_year.mean;
   });
   std::vector<std::pair<std::string, Scenario>> others;
+  others.reserve(order.size());
   for (const int i : order)
     others.emplace_back(design_words(result.keys, result.candidates[static_cast<std::size_t>(i)].values), scenario_at(i));
   const Scenario chosen = scenario_at(result.chosen);

@@ -25,9 +25,12 @@ std::size_t slices_of(const SweepAxis& axis) {
 /// "7 and 8", "9 to 12": the whole numbers that fall into a slice.
 std::string whole_label(const SweepAxis& axis, std::size_t slice) {
   const std::size_t all = whole_numbers(axis), slices = slices_of(axis);
-  const auto first_of = [&](std::size_t s) { return axis.low + static_cast<double>((s * all + slices - 1) / slices); };
+  const auto first_of = [&](std::size_t s) {
+    const std::size_t before = (s * all + slices - 1) / slices;
+    return axis.low + static_cast<double>(before);
+  };
   const double from = first_of(slice), to = first_of(slice + 1) - 1.0;
-  const std::string last = axis_text(axis, to);
+  std::string last = axis_text(axis, to);
   if (!(from < to)) return last;
   return fmt::format("{:.0f} {} {}", from, to - from < 1.5 ? "and" : "to", last);
 }
