@@ -8,7 +8,6 @@
 #include "sim/app/progress.hpp"
 #include "sim/app/say.hpp"
 #include "sim/results/collect.hpp"
-#include "sim/scenario/read.hpp"
 
 namespace rackwright::app {
 
@@ -32,7 +31,7 @@ std::vector<Change> read_changes(const Loaded& loaded, const Options& options) {
     change.scenario = std::get<Scenario>(std::move(scenario));
     Scenario now = loaded.scenario;
     now.choose.choices.clear();  // as changed() does
-    if (resolved_text(now) == resolved_text(change.scenario))
+    if (now == change.scenario)
       problems.push_back({0, "--against", typed, "changes nothing: the scenario says so already", ""});
   }
   if (!problems.empty()) throw BadInput(problems_text("--against", problems));

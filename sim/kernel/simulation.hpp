@@ -43,10 +43,7 @@ class Simulation {
   /// unless stop() was called: then now() is the time of the last event. Calls with rising ends meet each event once.
   template <class Handler>
   void run_until(Ticks end, Handler&& handler) {
-    EXPECTS(end >= now_);
-    stopped_ = false;
-    while (!stopped_ && !calendar_.empty() && calendar_.next_key().time() < end) step(handler);
-    if (!stopped_) now_ = end;
+    run_until(end, 0, std::forward<Handler>(handler));
   }
 
   /// The same, with the events at `end` of phases before `phase`. Then now() == end; a later call meets the others.

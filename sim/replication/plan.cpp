@@ -10,6 +10,7 @@
 #include "sim/replication/plan_parts.hpp"
 #include "sim/replication/species_models.hpp"
 #include "sim/scenario/horizon.hpp"
+#include "sim/scenario/sowing_order.hpp"
 
 namespace rackwright {
 namespace {
@@ -48,15 +49,10 @@ void plan_grains(Plan& plan) {
   for (const double charge : plan.charges) {
     for (const GrainSupply& supply : s.grains) add(supply, charge);
   }
-  for (int batch = 0; batch < s.line.batches_per_day; ++batch) {
-    int index = batch % static_cast<int>(s.grains.size());
-    if (!s.line.grains.empty()) {
-      const std::string& name = s.line.grains[static_cast<std::size_t>(batch) % s.line.grains.size()];
-      const auto found = std::find_if(s.grains.begin(), s.grains.end(), [&](const GrainSupply& g) { return g.name == name; });
-      EXPECTS(found != s.grains.end());
-      index = static_cast<int>(found - s.grains.begin());
-    }
-    plan.batch_grain.push_back(index);
+  for (const std::string& name : sowing_order(s)) {
+    const auto found = std::find_if(s.grains.begin(), s.grains.end(), [&](const GrainSupply& g) { return g.name == name; });
+    EXPECTS(found != s.grains.end());
+    plan.batch_grain.push_back(static_cast<int>(found - s.grains.begin()));
   }
 }
 

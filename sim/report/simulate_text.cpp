@@ -30,7 +30,7 @@ std::string verdict(const ResultFile& file, const Page& page) {
                                        : "Whether this design meets the target is too close to tell";
   const std::string share = fmt::format("{} of {}", share_with_interval(page.get("success")), played(file)), more = kept_words(file, -1, "years");
   if (more.empty()) return wrapped(fmt::format("{} ({}): {} meet it.", words, target, share));
-  const std::string together = asks_together(file) ? share + (asks_more(file) ? " keep the limits taken together; " : " meet it; ") : "";
+  const std::string together = asks_together(file) ? share + " keep the limits taken together; " : "";
   return wrapped(fmt::format("{} ({}): {}{}.", words, target, together, more));
 }
 
