@@ -114,9 +114,7 @@ bool wanted(const Dataset& d, Part part) {
 
 bool required(const Dataset& d, const Header& header) {
   return (d.when == When::simulate && header.kind == "simulate") || (d.when == When::size && header.kind == "size") ||
-         (d.when == When::sweep && header.kind == "sweep") ||
-
-         (d.when == When::stress && header.kind == "stress");
+         (d.when == When::sweep && header.kind == "sweep") || (d.when == When::stress && header.kind == "stress");
 }
 
 /// Every dataset is as long as the dimensions it names.

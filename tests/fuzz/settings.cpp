@@ -38,7 +38,10 @@ std::vector<std::string> words() {
 
 void attempt(const std::string& input) {
   static constexpr std::array units{"kg", "degC", "K", "h", "m", "kg m-2", "L h-1", "1", "W"};
-  for (const char* unit : units) {
+  // Three of the nine a try, by the input's own bits, so that a case found is one that stays.
+  const std::size_t lot = std::hash<std::string>{}(input);
+  for (std::size_t i = 0; i < 3; ++i) {
+    const char* unit = units[(lot + 3 * i) % units.size()];
     const auto read = read_quantity(input, unit);
     if (const double* value = std::get_if<double>(&read)) demand(std::isfinite(*value), "a quantity that is accepted is finite");
     else demand(!std::get<UnitFault>(read).why.empty(), "a quantity that is refused says why");
@@ -46,10 +49,9 @@ void attempt(const std::string& input) {
   const auto equals = input.find('=');
   if (equals == std::string::npos) return;
   const std::string key = input.substr(0, equals);
-  static const std::string before = resolved_text(demo());
   Scenario changed = demo();
   if (set_key(changed, key, std::string_view(input).substr(equals + 1))) {
-    demand(resolved_text(changed) == before, "a setting that is refused changes nothing");
+    demand(changed == demo(), "a setting that is refused changes nothing");
     return;
   }
   // Its own text sets it to the same again.
@@ -58,7 +60,7 @@ void attempt(const std::string& input) {
     demand(!set_key(back, key, *text) && back == changed, "a setting is set alike by its own text");
   }
   // One in eight is also written out whole, which takes far longer: read back it is the same, or is refused by a check over several keys.
-  if (std::hash<std::string>{}(input) % 8 != 0) return;
+  if (lot / units.size() % 8 != 0) return;
   const Problems problems = check_scenario(changed);
   const Reading again = read_scenario(resolved_text(changed));
   demand(problems.empty() == again.scenario.has_value(), "a scenario as set and as written are judged alike");
