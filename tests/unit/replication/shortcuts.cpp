@@ -3,7 +3,6 @@
 #include <cmath>
 #include <cstring>
 
-#include "models/room/heat_balance.hpp"
 #include "sim/random/philox_lanes.hpp"
 #include "sim/replication/batch_settle.hpp"
 #include "sim/replication/sprout_curve.hpp"
@@ -49,26 +48,6 @@ TEST_CASE("the sprout curve is share_germinated") {
   for (const double shape : {1.0, 1.3, 2.0, 15.0, 40.0}) {  // what a scenario may state: 1 to 40
     INFO("shape " << shape);
     CHECK(error(shape) < 2e-5);
-  }
-}
-
-TEST_CASE("an hour's drift is the room's exact step, in degrees or in rows") {
-  room::Parameters parameters;
-  parameters.heater = Watts(900.0);
-  parameters.cooler = Watts(700.0);
-  parameters.wet_area = SquareMetres(10.0);
-  const room::Step step = room::prepare(parameters);
-  const double latent = room::latent_watts_per_kg_h * step.gain_to_kelvin;
-  for (double temperature = 2.0; temperature < 40.0; temperature += 1.7) {
-    for (const double outdoor : {-8.0, 12.0, 41.0}) {
-      const double gain = 130.0, sun = 400.0, outdoor_ratio = 0.006, saturation = 0.004 + 0.0005 * temperature;
-      const room::Hour exact = room::advance(step, temperature, outdoor, outdoor_ratio, saturation, gain, sun);
-      const double dryness = saturation - outdoor_ratio;  // of either sign: air is dried or wetted
-      const room::Drift quick = room::drift(step, temperature, room::outdoor_part(step, outdoor, sun), gain * step.gain_to_kelvin,
-                                            latent * dryness * (dryness > 0.0 ? step.evaporation : step.vapour_vent));
-      CHECK(quick.temperature == Approx(exact.temperature).margin(1e-11));
-      CHECK(std::max(0.0, quick.temperature - quick.drifted) * step.kelvin_to_gain == Approx(exact.heater_wh).margin(1e-7));
-    }
   }
 }
 
