@@ -63,6 +63,21 @@ std::optional<Why> out_of_range(const KeyInfo& key, double number) {
   return Why{"must be " + range_text(key)};
 }
 
+/// The key's range in the unit that was written, " (that is 0.1 to 4.1 lb/ft2)"; nothing where the range is told in it.
+std::string range_as_written(const KeyInfo& key, std::string_view written) {
+  double number = 0.0;
+  const auto [end, error] = std::from_chars(written.data(), written.data() + written.size(), number);
+  std::string unit(end, written.data() + written.size());
+  std::erase(unit, ' ');
+  if (error != std::errc{} || unit.empty() || is_share(key) || range_text(key).ends_with(" " + unit)) return "";
+  const auto shown = [](double value) { return std::abs(value) < 1000.0 ? fmt::format("{:.3g}", value) : fmt::format("{:.0f}", value); };
+  // Units differ by a factor and a shift; a price "8 / 25 kg" does neither so plainly.
+  const auto nought = read_quantity("0 " + unit, key.unit), one = read_quantity("1 " + unit, key.unit);
+  if (!std::holds_alternative<double>(nought) || !std::holds_alternative<double>(one)) return "";
+  const double shift = std::get<double>(nought), factor = std::get<double>(one) - shift;
+  return fmt::format(" (that is {} to {} {})", shown((key.least - shift) / factor), shown((key.most - shift) / factor), unit);
+}
+
 Read read_real(const KeyInfo& key, const Raw& raw) {
   if (!one_of(raw.shape, {Shape::text, Shape::number})) {
     const auto words = unit_words(key.unit);
@@ -85,6 +100,7 @@ Read read_real(const KeyInfo& key, const Raw& raw) {
     const auto bare = bare_number(raw.text);
     // Above 1 only: 1 itself is all there is, and "1 %" not what was meant.
     if (bare && *bare > 1.0 && is_share(key) && !out_of_range(key, 0.01 * *bare)) why->text += fmt::format(": write \"{} %\"", raw.text);
+    why->text += range_as_written(key, raw.text);
     return *why;
   }
   return Value(std::get<double>(number));

@@ -108,6 +108,10 @@ TEST_CASE("quotes within quotes are named, and all there is is not taken for one
   CHECK(why("target.fill_rate", "\"100 %\"").find("stands in quotes of its own: leave them out") != std::string::npos);
   CHECK(why("line.soak", "'8 h'").find("stands in quotes of its own") != std::string::npos);
   CHECK(why("keeper.miss_chance", "1").find("must be between 0 and 0.5") == 0);
+  // In the unit that was written as well; 1 lb/ft2 is 4.88243 kg/m2 (NIST SP 811, appendix B).
+  CHECK(why("line.sowing_density", "30 lb/ft2") == "must be between 0.5 and 20 kg/m2 (that is 0.102 to 4.1 lb/ft2)");
+  CHECK(why("climate.mean", "300 degF") == "must be between -30 and 40 degC (that is -22 to 104 degF)");
+  CHECK(why("line.soak", "90 h") == "must be between 0.5 and 72 h");
   CHECK(why("keeper.miss_chance", "1").find("write") == std::string::npos);
   CHECK(why("keeper.miss_chance", "2").find("write \"2 %\"") != std::string::npos);
 }
