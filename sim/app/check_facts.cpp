@@ -32,6 +32,8 @@ double trays_a_day_of(const Plan& plan, std::size_t grain) {
   return batches * plan.scenario.line.trays_per_batch;
 }
 
+std::string at_most(const Plan& plan) { return plan.scenario.line.sow == SowRule::all ? "" : " at most: no more than are to be wanted"; }
+
 std::string limit_words(const std::string& bottleneck) {
   return bottleneck == "wash" ? "washing place" : bottleneck == "rack" ? "places on the rack" : bottleneck;
 }
@@ -69,8 +71,8 @@ Section line_facts(const Plan& plan) {
       "line",
       "The line",
       {{"trays_per_day", "trays sown a day", trays_a_day(plan), "1",
-        fmt::format("{} batch{} of {}", line.batches_per_day, line.batches_per_day == 1 ? "" : "es",
-                    line.trays_per_batch)},
+        fmt::format("{} batch{} of {}{}", line.batches_per_day, line.batches_per_day == 1 ? "" : "es",
+                    line.trays_per_batch, at_most(plan))},
        {"days_on_rack", "days on the rack", static_cast<double>(line.days_on_rack), "d"},
        {"positions_needed", "places needed", need.on_rack, "1", "trays a day times days on the rack"},
        {"positions", "places on the rack", static_cast<double>(plan.positions), "1",
@@ -84,12 +86,13 @@ Section grain_facts(const Plan& plan) {
   section.facts.push_back({"per_tray", "grain on a tray", plan.grain_per_tray, "kg",
                            fmt::format("at {} on {}", amount(plan, plan.scenario.line.sowing_density.value(), "kg/m2"),
                                        amount(plan, plan.tray_area, "m2"))});
+  const std::string at_most_words = plan.scenario.line.sow == SowRule::all ? "" : "when every tray is sown";
   for (std::size_t i = 0; i < grains.size(); ++i) {
     const double daily = trays_a_day_of(plan, i) * plan.grain_per_tray;
     const std::string& name = grains[i].name;
     section.facts.push_back({name + ".cups_per_tray", name + " on a tray", cups(plan, grains[i]), "1", "level cups (of the US measure, 237 ml)"});
-    section.facts.push_back({name + ".per_day", name + " a day", daily, "kg"});
-    section.facts.push_back({name + ".per_week", name + " a week", 7.0 * daily, "kg"});
+    section.facts.push_back({name + ".per_day", name + " a day", daily, "kg", at_most_words});
+    section.facts.push_back({name + ".per_week", name + " a week", 7.0 * daily, "kg", at_most_words});
     if (daily <= 0.0) continue;
     const Kilograms bag = grains[i].store.bag;
     const double life = in_days(grain::bag_life(bag, Kilograms(daily)));

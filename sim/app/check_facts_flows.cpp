@@ -49,6 +49,17 @@ void add_births(const Group& group, const Plan& plan, Section& into) {
                         "for births from " + date_words(plan, breeding.first_birth_day)});
 }
 
+// When a group is here, where that is not always.
+void add_stay(const Group& group, const Plan& plan, Section& into) {
+  const herd::Stay& stay = group.stay;
+  if (stay.arrives < 0.0 && stay.leaves < 0.0) return;
+  const std::string from = stay.arrives < 0.0 ? "" : "from " + date_words(plan, stay.arrives);
+  const std::string until = stay.leaves < 0.0 ? "" : "until " + date_words(plan, stay.leaves - 1.0);
+  const bool leaves_first = !herd::presence(stay, 0.0).here || from.empty() ? false : stay.leaves < stay.arrives;
+  const std::string words = leaves_first ? until + ", and again " + from : from + (from.empty() || until.empty() ? "" : " ") + until;
+  into.facts.push_back({group.name + ".here", group.name + ", fed here", words, "1", stay.each_year ? "each year" : ""});
+}
+
 }  // namespace
 
 Section water_facts(const Plan& plan) {
@@ -88,6 +99,7 @@ Section feed_facts(const Plan& plan, const study::Summary& played) {
         want.diet_share > want.limit ? fmt::format(", above the usual limit of {:.0f} %", 100.0 * want.limit) : "";
     section.facts.push_back({groups[i].name + ".ration", groups[i].name + ", ration a head", want.ration, "kg",
                              fmt::format("{:.0f} % of the dry matter they eat{}", 100.0 * want.diet_share, over)});
+    add_stay(groups[i], plan, section);
     add_births(groups[i], plan, section);
   }
   const std::string span = fmt::format("on average, in {} plays of the scenario", played.replications());

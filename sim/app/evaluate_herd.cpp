@@ -81,6 +81,15 @@ std::vector<Result> births(const Arguments& given) {
           {"most_rations", herd::peak_young_rations(breeding, curve, grown), "1"}};
 }
 
+std::vector<Result> stay(const Arguments& given) {
+  const std::string& yearly = given.word("each_year");
+  if (yearly != "yes" && yearly != "no") throw BadArguments{"each_year is yes or no, not \"" + yearly + "\""};
+  const herd::Stay stay{given.number("arrives"), given.number("leaves"), yearly == "yes"};
+  if (stay.arrives >= 0.0 && stay.arrives == stay.leaves) throw BadArguments{"arrives and leaves must not be the same day"};
+  const herd::Presence presence = herd::presence(stay, given.number("day"));
+  return {{"here", presence.here ? 1.0 : 0.0, "1"}, {"since", presence.since, "d"}};
+}
+
 int coupling_grade(const std::string& word) {
   if (word == "good" || word == "0") return 0;
   if (word == "fair" || word == "1") return 1;
@@ -147,6 +156,14 @@ std::vector<Evaluator> herd_evaluators() {
         {.name = "class", .unit = "", .standard = "goat-milking", .sentence = "as in a scenario's [[group]]"},
         {"weight", "kg", "", 0.01, 2000.0, "live weight of the grown; the class's usual one when left out", true}},
        births},
+      {"stay",
+       "whether a group that comes and goes is here on a day (1) or not (0), and since which day (-1: from the start, or away)",
+       "counting",
+       {{"day", "d", "", 0.0, 40000.0, "day of the run"},
+        {"arrives", "d", "-1", -1.0, 4000.0, "day from which it is fed here; -1 for here from the start"},
+        {"leaves", "d", "-1", -1.0, 4000.0, "day from which it is not; -1 for never"},
+        {.name = "each_year", .unit = "", .standard = "no", .sentence = "both again every 365 days: yes or no"}},
+       stay},
       {"lifting-limit",
        "weight most healthy workers can lift; a guide, not a licence",
        "NIOSH revised lifting equation (1991, publication 94-110), metric form (23 kg, 25 cm), factors not rounded; the manual's form in "

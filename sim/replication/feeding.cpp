@@ -133,6 +133,8 @@ void Replicator::State::cut(Batch& batch, double wanted) {
   }
   if (sum.trays == 0) return;
   carried_.fresh = fresh;
+  constexpr double remembered = 0.8;  // a keeper goes by the last mats rather than by those of weeks ago (assumed)
+  mat_weight_ = remembered * mat_weight_ + (1.0 - remembered) * sum.fresh / sum.trays;
   leave_rack(batch, sum.trays);
   note({.kind = Happening::Kind::cut, .day = batch.day, .session = batch.session, .trays = sum.trays, .amount = sum.fresh,
         .other = sum.sprouted / sum.trays});

@@ -109,6 +109,7 @@ void Fortune::draw_weather(const Plan& plan) {
 
 void Fortune::draw_herd(const Plan& plan) {
   wanted_.assign(plan.groups.size() * days_, 0.0);
+  expected_.assign(plan.scenario.line.sow == SowRule::as_wanted ? days_ - lead_days : 0, 0.0);
   herd_events_.clear();
   const random::NormalScore& score_of = random::NormalScore::table();
   const int gone = plan.opening ? plan.opening->days_gone : 0;
@@ -122,10 +123,12 @@ void Fortune::draw_herd(const Plan& plan) {
     double* wanted = wanted_.data() + g * days_ + lead_days;
     int grown = group.count, lost = 0;
     double grown_want = grown * ration;
+    const bool stays = group.stay.arrives < 0.0 && group.stay.leaves < 0.0;
     for (int day = 0; day <= horizon_; ++day) {
+      const herd::Presence presence = stays ? herd::Presence{} : herd::presence(group.stay, day);
       // Grown animals die by the month and are replaced on the run's anniversary; the herd grows by the month.
       if (day > 0 && (day % 365 == 0 || day % 30 == 0)) {
-        const int died = day % 365 == 0 ? 0 : deaths_of_a_month(group, entity, day, grown);
+        const int died = day % 365 == 0 || !presence.here ? 0 : deaths_of_a_month(group, entity, day, grown);
         befell(day, g, HerdEvent::Kind::died, died);
         lost = day % 365 == 0 ? 0 : lost + died;
         const double kept_up = group.growth == 0.0 ? group.count : group.count * std::pow(1.0 + group.growth, day / 365.0);
@@ -134,10 +137,14 @@ void Fortune::draw_herd(const Plan& plan) {
       }
       const double score = score_of(appetite[static_cast<std::size_t>(day)].first);
       const double hunger = std::max(0.5, 1.0 + group.demand_sd * score);
-      const double introduced = day + gone < introduction ? herd::introduction_share(days(day + gone), group.introduction) : 1.0;
-      wanted[day] = (wanted[day] + grown_want) * hunger * introduced;
+      const double known = presence.since < 0.0 ? day + gone : day - presence.since;  // for so long it has had this feed
+      const double introduced = known < introduction ? herd::introduction_share(days(known), group.introduction) : 1.0;
+      const double usual = presence.here ? (wanted[day] + grown_want) * introduced : 0.0;
+      wanted[day] = usual * hunger;
+      if (!expected_.empty()) expected_[static_cast<std::size_t>(day)] += usual;
     }
-    for (int day = -lead_days; day < 0; ++day) wanted[day] += group.count * ration;
+    const bool here = stays || herd::presence(group.stay, 0.0).here;
+    for (int day = -lead_days; day < 0; ++day) wanted[day] = here ? wanted[day] + group.count * ration : 0.0;
   }
 }
 

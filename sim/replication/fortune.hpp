@@ -2,6 +2,7 @@
 // All the luck of one replication, drawn by identity and never by what the design does with it: two designs that share a
 // farm meet the same weather, births, breakdowns, slips and lots.
 
+#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <span>
@@ -65,6 +66,9 @@ class Fortune {
   [[nodiscard]] const climate::Day& weather(int day) const { return weather_[index(day)]; }
   /// Fresh fodder that group wants on that day [kg]; before day 0 what it wants on day 0, brought in fully.
   [[nodiscard]] double wanted(std::size_t group, int day) const { return wanted_[group * days_ + index(day)]; }
+  /// What all groups are to want on that day, appetite as usual: what a keeper who knows his herd sows for [kg fresh]. Only where the
+  /// line is sown as wanted; before day 0 that of day 0.
+  [[nodiscard]] double expected(int day) const { return expected_[static_cast<std::size_t>(std::clamp(day, 0, horizon_))]; }
   /// Is nobody there at that minute, to put grain to soak?
   [[nodiscard]] static bool away(const Plan& plan, std::int64_t minute);
   /// Is the whole round of that session (0 morning, 1 evening) missed?
@@ -125,7 +129,7 @@ class Fortune {
   int horizon_ = 0;
   std::size_t days_ = 0;
   std::vector<climate::Day> weather_;
-  std::vector<double> wanted_;
+  std::vector<double> wanted_, expected_;
   std::vector<char> missed_;
   std::vector<random::Block> blocks_;  ///< of daily streams, while they are drawn
   std::vector<Outage> pump_, power_, clogs_;

@@ -108,6 +108,7 @@ void plan_rack(Plan& plan) {
   const auto& supply = s.grains[static_cast<std::size_t>(plan.batch_grain.front())];
   const growth::Mat ripe = growth::mat(first, first.ripe, supply.grade.germination_mean, s.line.sowing_density, 1.0 - supply.moisture);
   plan.standard_dry_matter = ripe.dry_matter;
+  plan.standard_mat = plan.grain_per_tray * ripe.fresh_ratio;
 }
 
 void plan_opening(Plan& plan, const Opening& opening) {

@@ -108,6 +108,7 @@ struct Plan {
   route::Plan route;
   double evening_share = 0.0;        ///< of a usual day's fodder, what the evening's meals want [1]
   double standard_dry_matter = 0.14; ///< of a ripe, well-sprouted mat of the first grain [1]
+  double standard_mat = 0.0;         ///< fresh mass of such a mat [kg]
   double capital_per_day = 0.0;      ///< [currency/d]
 };
 

@@ -98,7 +98,7 @@ void plan_herd(Plan& plan) {
   double daily = 0.0, evening = 0.0;
   for (const Group& group : plan.scenario.groups) {
     const Ration ration = group_ration(group, plan.standard_dry_matter);
-    daily += group.count * ration.fresh;
+    daily += group.count * ration.fresh;  // away or not: what the keeper's day must be able to hold
     evening += group.feedings > 1 ? 0.5 * group.count * ration.fresh : 0.0;
     GroupPlan& want = plan.groups.emplace_back();
     want.ration = ration.fresh;

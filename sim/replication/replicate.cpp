@@ -81,6 +81,7 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   static_cast<RunValues&>(*this) = {};
   static_cast<CountedValues&>(*this) = {};
   static_cast<DayValues&>(*this) = {};
+  mat_weight_ = plan_->standard_mat;
   frozen_ = frost::water_stands(Celsius(room_.temperature()));
   balance_.grain_start = store_.on_hand();
   follow_course(-plan_->warm_up_days);

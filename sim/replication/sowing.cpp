@@ -20,6 +20,15 @@ constexpr double soak_litres_per_kg = 2.0; // water put on a kilogram of grain (
 
 }  // namespace
 
+// As wanted: what the animals are to want on the day the batch is due, in mats as heavy as the last ones, in equal parts a batch.
+int Replicator::State::trays_for(int day) const {
+  const Line& line = plan_->scenario.line;
+  if (line.sow == SowRule::all) return line.trays_per_batch;
+  constexpr double rounding = 1e-9;
+  const double wanted = fortune_.expected(day + line.days_on_rack) * (1.0 + line.margin) / line.batches_per_day;
+  return static_cast<int>(std::min<double>(line.trays_per_batch, std::ceil(wanted / mat_weight_ - rounding)));
+}
+
 void Replicator::State::on_soak(const Event& event) {
   if (event.number == 0) {  // not one that waited for a bucket
     Event next = event;
@@ -34,7 +43,7 @@ void Replicator::State::on_soak(const Event& event) {
   const auto batch = static_cast<std::size_t>(event.session);
   const int grain = plan_->batch_grain[batch % plan_->batch_grain.size()];
   const Sowing* own = sowing_of(event.day, event.session);
-  const int planned = std::min(own ? own->trays : plan_->scenario.line.trays_per_batch, plan_->positions);
+  const int planned = std::min(own ? own->trays : trays_for(event.day), plan_->positions);
   if (frozen_) return count_frozen_out(event.day, event.session, planned, grain);
   const int wanted = std::min(planned, bucket_room());
   if (wanted < planned) {

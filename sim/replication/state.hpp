@@ -171,6 +171,7 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void close_chores();
 
   // sowing.cpp
+  [[nodiscard]] int trays_for(int day) const;      ///< that a batch to be sown on that day is to have
   void on_soak(const Event& event);
   [[nodiscard]] int bucket_room() const;           ///< trays' worth of grain that free buckets take
   [[nodiscard]] bool wait_for_bucket(const Event& event);

@@ -37,7 +37,7 @@ void unpriced(const Scenario& s, std::vector<std::string>& out) {
 bool decided(std::string_view key) {
   constexpr std::string_view tables[] = {"climate.", "weather.", "spell.", "hard_time.", "spoilage.", "species.", "own_line.", "ignorance.", "feed.", "prices."};
   constexpr std::string_view group_keys[] = {".ration", ".share", ".feedings", ".introduction", ".sale", ".weaning", ".first_births_day", ".first_births",
-                                             ".births_every", ".birth_spread"};
+                                             ".births_every", ".birth_spread", ".arrives", ".arrives_day", ".leaves", ".leaves_day", ".stays_each_year"};
   constexpr std::string_view grain_keys[] = {".germination", ".germination_spread", ".vigour_spread", ".vigour_link", ".tray_spread", ".inoculum", ".price",
                                              ".price_multiple", ".moisture", ".delivery", ".delivery_spread", ".year_spread", ".short_from", ".short_until",
                                              ".short_chance", ".short_delay", ".short_price", ".short_grade"};

@@ -87,6 +87,16 @@ void group_breeding(const Group& group, const std::string& head, Problems& out) 
   }
 }
 
+void group_stay(const Group& group, const std::string& head, Problems& out) {
+  const herd::Stay& stay = group.stay;
+  if (stay.each_year && (stay.arrives < 0.0 || stay.leaves < 0.0))
+    return complain(out, head + ".stays_each_year", "true", "needs both arrives and leaves");
+  if (stay.arrives < 0.0 || stay.leaves < 0.0) return;
+  const double apart = std::abs(stay.arrives - stay.leaves);
+  if (apart == 0.0 || (stay.each_year && std::fmod(apart, 365.0) == 0.0)) complain(out, head + ".leaves", "", "must not be the day on which it arrives");
+  else if (stay.each_year && apart > 365.0) complain(out, head + ".leaves", "", "must lie within a year of arrives, where both come again each year");
+}
+
 /// Coldest and hottest hour of drawn weather without a spell [degC].
 std::pair<double, double> reach(const climate::Parameters& c) {
   if (c.highs == climate::Leaning{} && c.lows == climate::Leaning{}) {
@@ -166,6 +176,7 @@ void herd(const Scenario& scenario, Problems& out) {
     }
     group_class(group, head, out);
     group_breeding(group, head, out);
+    group_stay(group, head, out);
     any = any || wants_fodder(group);
   }
   if (!any) complain(out, "group", "", "nobody wants fodder: every count, ration or share is zero");
@@ -189,9 +200,9 @@ void barn(const Scenario& scenario, Problems& out) {
     complain(out, "run.length", fmt::format("{:.6g} h", hours), "must be a whole number of days");
   }
   if (scenario.run.warm_up == WarmUp::automatic) {
-    const auto moves = [](const Group& g) { return g.growth != 0.0 || g.breeding.first_birth_day >= 0.0; };
+    const auto moves = [](const Group& g) { return g.growth != 0.0 || g.breeding.first_birth_day >= 0.0 || g.stay.arrives >= 0.0 || g.stay.leaves >= 0.0; };
     if (std::any_of(scenario.groups.begin(), scenario.groups.end(), moves))
-      complain(out, "run.warm_up", "auto", "asks for a steady answer, which a herd that grows or gives birth has not; leave it "
+      complain(out, "run.warm_up", "auto", "asks for a steady answer, which a herd that grows, gives birth, arrives or leaves has not; leave it "
                "out, and the whole path is played");
   }
   climate_extremes(scenario, out);

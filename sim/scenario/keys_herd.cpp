@@ -28,6 +28,24 @@ Key<G> first_births_key() {
   return std::move(key).instead({"first_births_day"});
 }
 
+/// A date another way than by the day of the run.
+template <double herd::Stay::*Day>
+Key<G> stay_date(std::string_view name, std::string_view sentence, std::string_view instead_of) {
+  Key<G> key = declare<G>(name, Kind::date, sentence, yours);
+  key.optional = true;
+  key.get = [](const G& group, const S& s) -> Value {
+    if (group.stay.*Day < 0.0) return {};
+    return start_day(s) + static_cast<std::int64_t>(group.stay.*Day);
+  };
+  key.set = [](G& group, const Value& value, const S& s) -> std::optional<std::string> {
+    const std::int64_t* date = std::get_if<std::int64_t>(&value);
+    if (date != nullptr && *date < start_day(s)) return "must not lie before run.start; a group that is there by then needs no such date, and one that comes and goes each year the next one";
+    group.stay.*Day = date == nullptr ? -1.0 : static_cast<double>(*date - start_day(s));
+    return std::nullopt;
+  };
+  return std::move(key).instead({instead_of});
+}
+
 }  // namespace
 
 Table<S> keeper_keys() {
@@ -91,6 +109,13 @@ const Table<G>& group_keys() {
       real<G>("demand_spread", {0.0, 1.0}, AT(demand_sd), "Day-to-day spread of appetite.", "assumed"),
       real<G>("introduction", {0.0, 24.0 * 60.0}, AT(introduction),
               "Time over which the ration is brought in; 7 to 14 d for a new feed.", practice).show("d"),
+      real<G>("arrives_day", {-1.0, 4000.0}, AT(stay.arrives),
+              "Day of the run from which the group is fed here; -1 for here from the start.", yours),
+      stay_date<&herd::Stay::arrives>("arrives", "Date from which the group is fed here: bought, lent, or back from grass.", "arrives_day"),
+      real<G>("leaves_day", {-1.0, 4000.0}, AT(stay.leaves), "Day of the run from which it is not; -1 for never.", yours),
+      stay_date<&herd::Stay::leaves>("leaves", "Date from which it is not: sold, or out at grass. One that leaves before it arrives is there at first, and again.",
+                "leaves_day"),
+      flag<G>("stays_each_year", AT(stay.each_year), "Whether it arrives and leaves on those dates every year.", yours),
       real<G>("first_births_day", {-1.0, 4000.0}, AT(breeding.first_birth_day),
               "Day of the run on which the first births fall; -1 for none.", yours),
       first_births_key(),

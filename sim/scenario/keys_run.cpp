@@ -16,13 +16,14 @@ std::int64_t day_number(std::chrono::year_month_day date) {
   return std::chrono::sys_days(date).time_since_epoch().count();
 }
 
-/// Moving the start keeps spells, hard times and births on their calendar dates; births already past move to the next season.
+/// Moving the start keeps spells, hard times, arrivals and births on their calendar dates; births already past move to the next season.
 std::optional<std::string> set_start(S& scenario, const Value& value, const S&) {
   const std::int64_t day = std::get<std::int64_t>(value);
   const auto later = static_cast<double>(day - day_number(scenario.run.start));
   for (climate::Overlay& spell : scenario.spells) spell.first_day -= later;
   for (HardTime& hard : scenario.hard_times) hard.first_day -= later;
   for (Group& group : scenario.groups) {
+    group.stay = herd::later_start(group.stay, later);
     if (group.breeding.first_birth_day < 0.0) continue;
     group.breeding.first_birth_day -= later;
     while (group.breeding.first_birth_day < 0.0) group.breeding.first_birth_day += in_days(group.breeding.every);

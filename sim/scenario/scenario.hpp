@@ -33,6 +33,7 @@
 #include "models/grain/store.hpp"
 #include "models/growth/mat.hpp"
 #include "models/herd/breeding.hpp"
+#include "models/herd/stay.hpp"
 #include "models/room/heat_balance.hpp"
 #include "models/route/stations.hpp"
 #include "models/soak/uptake.hpp"
@@ -59,10 +60,15 @@ struct Run {
   bool rack_full_at_start = true;  ///< the run opens with a line already turning over, not an empty rack
 };
 
+/// How many trays a batch gets: all it may have, or as many as the animals are to want on the day it is ripe.
+enum class SowRule { all, as_wanted };
+
 struct Line {
   int days_on_rack = 8;
   int batches_per_day = 1;               ///< 1: mornings; 2: mornings and evenings
-  int trays_per_batch = 4;
+  int trays_per_batch = 4;               ///< at most, where sown as wanted
+  SowRule sow = SowRule::all;
+  double margin = 0.15;                  ///< as wanted: sown beyond what is to be wanted, as a share of it [1]
   KilogramsPerSquareMetre sowing_density{5.0};
   Hours soak{10.0};
   Celsius soak_water{16.0};
@@ -190,7 +196,8 @@ struct Group {
   std::optional<Kilograms> milk{};       ///< a head a day, where the class milks; else the class's usual
   int feedings = 2;                      ///< 1: mornings only, 2: mornings and evenings
   double demand_sd = 0.05;               ///< day-to-day spread of appetite [1]
-  Hours introduction{0.0};               ///< over which the ration is brought in from the start
+  Hours introduction{0.0};               ///< over which the ration is brought in from the start, and each time the group arrives
+  herd::Stay stay;
   herd::Breeding breeding;
   double yearly_death = 0.02;            ///< of grown animals [1/yr]
   double growth = 0.0;                   ///< of the number of grown animals, kept up by rearing or buying [1/yr]

@@ -55,6 +55,18 @@ double mean_of_shrinking(double growth, double days) {
   return std::expm1(rate) / rate;
 }
 
+/// Days of the run on which the group wants its whole ration: it is here, and it has been brought in since it arrived.
+double least_fed_days(const Group& group, int horizon) {
+  const double introduction = in_days(group.introduction);
+  if (group.stay.arrives < 0.0 && group.stay.leaves < 0.0) return std::max(0.0, horizon - introduction);
+  int fed = 0;
+  for (int day = 0; day < horizon; ++day) {
+    const herd::Presence presence = herd::presence(group.stay, day);
+    if (presence.here && day - std::max(0.0, presence.since) >= introduction) ++fed;
+  }
+  return fed;
+}
+
 /// Least fodder wanted over the run [kg fresh]: grown animals only, none for those that might die (mean and three
 /// standard deviations, all on the first day), a shrinking herd rounded down, nothing while the ration is brought in, and the days' hungers
 /// three standard deviations below their mean where that is less than `slack`.
@@ -66,7 +78,7 @@ double least_wanted(const Plan& plan) {
     const double deaths = group.count * group.yearly_death * horizon / 365.0;
     const double kept = group.count * mean_of_shrinking(group.growth, horizon) - (group.growth < 0.0 ? 0.5 : 0.0);
     const double alive = std::max(0.0, kept - deaths - 3.0 * std::sqrt(deaths));
-    const double fed_days = std::max(0.0, horizon - in_days(group.introduction));
+    const double fed_days = least_fed_days(group, plan.horizon_days);
     const double hunger = std::max(0.0, 1.0 - 3.0 * group.demand_sd / std::sqrt(std::max(1.0, fed_days)));
     wanted += alive * plan.groups[g].ration * fed_days * std::min(slack, hunger);
   }

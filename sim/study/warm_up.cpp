@@ -29,6 +29,7 @@ Scenario pilot_of(Scenario s) {
   for (Group& group : s.groups) {
     group.breeding.first_birth_day = -1.0;
     group.introduction = Hours(0.0);
+    group.stay = {};
     group.yearly_death = group.growth = 0.0;
   }
   return s;

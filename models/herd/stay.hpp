@@ -1,0 +1,25 @@
+#pragma once
+// When a group is here: animals bought or lent for a season, or out at grass.
+
+namespace rackwright::herd {
+
+/// From which day and until which day of the run a group is fed here. Both, and away first where it leaves before it arrives.
+struct Stay {
+  double arrives = -1.0;   ///< first day; < 0: here from the start, unless it leaves
+  double leaves = -1.0;    ///< first day without it; < 0: never
+  bool each_year = false;  ///< both again every 365 days
+};
+
+struct Presence {
+  bool here = true;
+  double since = -1.0;  ///< day of its last arrival; < 0: here from the start
+};
+
+/// Is the group here on that day (>= 0), and since when? Whichever comes first tells what was before: a group that is to arrive is not yet
+/// here, one that is to leave is. Expects that it does not arrive and leave on one day.
+Presence presence(const Stay& stay, double day);
+
+/// The stay of a run that starts so many days later (or, below nought, earlier).
+Stay later_start(Stay stay, double days);
+
+}  // namespace rackwright::herd
