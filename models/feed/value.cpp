@@ -28,10 +28,6 @@ Nutrients mat(Kilograms grain, double grain_dry_matter, double dry_matter_loss, 
           before.energy_mj * (1.0 - dry_matter_loss) * value_kept};
 }
 
-Nutrients hay(Kilograms mass, const HayValue& value) {
-  return dry_grain(mass, value.dry_matter, {value.crude_protein, value.energy_mj_per_kg_dm});
-}
-
 Nutrients kept(const Nutrients& of_mat, const Nutrients& of_grain) {
   const auto share = [](double after, double before) { return before > 0.0 ? after / before : 0.0; };
   return {share(of_mat.dry_matter, of_grain.dry_matter), share(of_mat.crude_protein, of_grain.crude_protein),

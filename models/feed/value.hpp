@@ -9,8 +9,8 @@ struct Nutrients { double dry_matter = 0.0, crude_protein = 0.0, energy_mj = 0.0
 
 /// Of grain dry matter: crude protein [1], metabolisable energy [MJ/kg].
 struct GrainValue { double crude_protein = 0.12; double energy_mj_per_kg_dm = 13.0; };
-/// Dry matter of hay as bought [1]; the rest of its dry matter.
-struct HayValue { double dry_matter = 0.88; double crude_protein = 0.10; double energy_mj_per_kg_dm = 8.5; };
+/// Dry matter of hay as bought [1]; metabolisable energy of its dry matter.
+struct HayValue { double dry_matter = 0.88; double energy_mj_per_kg_dm = 8.5; };
 
 /// Energy per kg of mat dry matter against the grain's (assumed: published trials say only "slightly lower").
 inline constexpr double usual_value_kept = 0.96;
@@ -21,9 +21,6 @@ Nutrients dry_grain(Kilograms grain, double grain_dry_matter, const GrainValue& 
 /// carries protein as the grain does), energy falls with dry matter and a little per kg (`value_kept`, in [0, 1]).
 Nutrients mat(Kilograms grain, double grain_dry_matter, double dry_matter_loss, double leached_share,
               const GrainValue& value, double value_kept = usual_value_kept);
-/// Of hay as bought.
-Nutrients hay(Kilograms mass, const HayValue& value);
-
 /// What sprouting kept of the grain's nutrients, each as a share [1]; 0 where the grain had none.
 Nutrients kept(const Nutrients& of_mat, const Nutrients& of_grain);
 /// Hay as bought that carries as much energy.

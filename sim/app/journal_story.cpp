@@ -94,7 +94,7 @@ bool Story::note(std::int64_t minutes, const Happening& h) {
     case Kind::power: trouble_ = "the power was out", trouble_hours_ = h.amount, trouble_from_ = minutes; break;
     case Kind::clog: trouble_ = "emitters were clogged", trouble_hours_ = 0.0; break;
     case Kind::soaked: case Kind::ordered: case Kind::delivered: case Kind::trial_laid: case Kind::trial_counted: case Kind::moved: case Kind::washed: case Kind::given:
-    case Kind::ripe: case Kind::risk: break;  // no cause of a shortage
+    case Kind::ripe: case Kind::risk: case Kind::nobody_soaked: case Kind::foul: case Kind::grain_too_old: break;  // no cause of a shortage told
   }
   const int today = static_cast<int>(minutes / minutes_per_day);
   while (!batches_.empty() && batches_.begin()->first.first < today - kept_days) batches_.erase(batches_.begin());

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include <fmt/core.h>
 
@@ -16,9 +17,10 @@ void Replicator::State::open_chores(int session) {
   route::SessionWork before_washing = work_;  // trays of mats thrown out wait for the washing like all others
   before_washing.trays_washed = 0;
   const double taken = route::session_minutes(keeper.times, before_washing) + walk_minutes_;
+  const double trials = std::exchange(trial_minutes_, 0.0);  // within minutes_today_, where the day's minutes are one
   rushed_harvest_ = false;
   if (keeper.evening_minutes) {
-    minutes_left_ = (session == 0 ? keeper.minutes_per_day - *keeper.evening_minutes : *keeper.evening_minutes) - taken;
+    minutes_left_ = (session == 0 ? keeper.minutes_per_day - *keeper.evening_minutes : *keeper.evening_minutes) - taken - trials;
     if (minutes_left_ < -minutes_rounding) rushed_today_ = true;
     return;
   }

@@ -61,6 +61,7 @@ constexpr std::array outcome_table{
     Column{"unsown_trays", "1", "trays not sown for want of grain", whole, RACKWRIGHT_FIELD(unsown_trays)},
     Column{"unsoaked_trays", "1", "trays not soaked for want of a free bucket", whole, RACKWRIGHT_FIELD(unsoaked_trays)},
     Column{"frost_unsown", "1", "trays not soaked or not sown because the room was freezing", whole, RACKWRIGHT_FIELD(frost_unsown)},
+    Column{"unattended_trays", "1", "trays not soaked, or soaked and fouled, because nobody was there", whole, RACKWRIGHT_FIELD(unattended_trays)},
     Column{"untimely_trays", "1", "trays soaked, but not sown for want of the keeper's time", whole,
            RACKWRIGHT_FIELD(untimely_trays)},
     Column{"unwashed_trays", "1", "trays left unwashed for want of time or washing place", whole,

@@ -47,15 +47,10 @@ void Replicator::State::on_close_day(int day) {
   out_.labour += minutes_today_ / 60.0;
   book_water();
   book_money();
-  if (((day % 7) + 7) % 7 == 0 && !replaying()) {
+  if (((day % 7) + 7) % 7 == 0 && !replaying() && (day >= 0 || plan_->opening)) {
     // The store follows the weather, not the rack room; one day stands for its week, by turns a warmer and a colder one.
-    store_.age(7.0, fortune_.ignorance().ageing, Celsius(room.outdoor / std::max(1, room.hours)), sim_.now(), thrown_);
-    for (std::size_t g = 0; g < thrown_.size(); ++g) {
-      if (thrown_[g] <= 0.0) continue;
-      out_.grain_aged_out += thrown_[g];
-      balance_.grain_aged_out += thrown_[g];
-      spend(out_.cost.grain, store_.thrown_paid(static_cast<int>(g)) * plan_->scenario.grains[g].price());
-    }
+    store_.age(7.0, fortune_.ignorance().ageing, Celsius(room.outdoor / std::max(1, room.hours)), sim_.now());
+    for (std::size_t g = 0; g < used_.size(); ++g) throw_old_grain(static_cast<int>(g));
   }
   if (day >= 0) {
     room_sum_ += room.sum;

@@ -110,7 +110,7 @@ void Replicator::State::harvest(double meal) {
 }
 
 // Cuts trays of a due batch until what is cut covers what is wanted, or the time is up.
-void Replicator::State::cut(Batch& batch, double wanted) {
+void Replicator::State::cut(Batch& batch, double wanted, int most) {
   const double minutes = plan_->scenario.keeper.times.harvest_per_tray;
   const BatchMats& mats = this->mats(batch);
   TraySum sum;
@@ -118,7 +118,7 @@ void Replicator::State::cut(Batch& batch, double wanted) {
   rack_.lay(batch);
   for (Tray& tray : rack_.trays_of(batch)) {
     if (!tray.here) continue;
-    if (fresh >= wanted) break;
+    if (fresh >= wanted || sum.trays >= most) break;
     if (minutes > minutes_left_ + minutes_rounding) {
       if (!rushed_harvest_) ++out_.hurried_harvests;
       rushed_harvest_ = rushed_today_ = true;

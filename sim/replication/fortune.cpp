@@ -112,7 +112,7 @@ void Fortune::draw_herd(const Plan& plan) {
   expected_.assign(plan.scenario.line.sow == SowRule::as_wanted ? days_ - lead_days : 0, 0.0);
   herd_events_.clear();
   const random::NormalScore& score_of = random::NormalScore::table();
-  const int gone = plan.opening ? plan.opening->days_gone : 0;
+  const int gone = plan.opening ? std::max(0, plan.opening->days_gone) : 0;  // asked before its start, a herd is brought in from that day
   const std::span<random::Block> appetite(blocks_.data(), days_ - lead_days);
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
     const Group& group = plan.scenario.groups[g];
@@ -138,7 +138,8 @@ void Fortune::draw_herd(const Plan& plan) {
       const double score = score_of(appetite[static_cast<std::size_t>(day)].first);
       const double hunger = std::max(0.5, 1.0 + group.demand_sd * score);
       const double known = presence.since < 0.0 ? day + gone : day - presence.since;  // for so long it has had this feed
-      const double introduced = known < introduction ? herd::introduction_share(days(known), group.introduction) : 1.0;
+      // The first day has its share, too: a tenth of the way after the first of ten.
+      const double introduced = known < introduction ? herd::introduction_share(days(known + 1.0), group.introduction + days(1)) : 1.0;
       const double usual = presence.here ? (wanted[day] + grown_want) * introduced : 0.0;
       wanted[day] = usual * hunger;
       if (!expected_.empty()) expected_[static_cast<std::size_t>(day)] += usual;
@@ -173,13 +174,15 @@ void Fortune::draw_births(const Plan& plan, std::size_t g) {
     for (int dam = 0; dam < dams; ++dam) {
       random::Stream luck{key_, Purpose::birth, static_cast<std::uint32_t>(g * 100000 + static_cast<std::size_t>(dam)),
                           static_cast<std::uint32_t>(season)};
-      if (random::uniform01(luck) >= breeding.conception) continue;
+      if (random::uniform01(luck) >= breeding.conception * std::min(1.0, breeding.litter_mean)) continue;
       const int born_on = static_cast<int>(std::floor(first + breeding.spread_days * random::uniform01(luck)));
       const int reared = random::binomial(luck, (*want.litter)(luck), 1.0 - breeding.neonatal_death);
-      befell(born_on, g, HerdEvent::Kind::born, reared);
-      befell(born_on + static_cast<int>(in_days(breeding.weaning)), g, HerdEvent::Kind::weaned, reared);
-      befell(born_on + static_cast<int>(in_days(breeding.sale)), g, HerdEvent::Kind::sold, reared);
-      const double ration = reared * want.ration * more_young(plan, g, born_on);
+      const double young = reared * more_young(plan, g, born_on);
+      const int told = static_cast<int>(std::lround(young));
+      befell(born_on, g, HerdEvent::Kind::born, told);
+      befell(born_on + static_cast<int>(in_days(breeding.weaning)), g, HerdEvent::Kind::weaned, told);
+      befell(born_on + static_cast<int>(in_days(breeding.sale)), g, HerdEvent::Kind::sold, told);
+      const double ration = young * want.ration;
       double* wanted = wanted_.data() + g * days_ + lead_days;
       const int last = std::min(horizon_ + 1, born_on + static_cast<int>(want.young.size()));
       for (int day = std::max(-lead_days, born_on); day < last; ++day) {

@@ -10,7 +10,7 @@
 namespace rackwright {
 
 GrainStore::GrainStore(const Plan& plan)
-    : plan_(&plan), lots_(plan.scenario.grains.size()), on_order_(lots_.size()), thrown_paid_(lots_.size()), numbers_(lots_.size()) {
+    : plan_(&plan), lots_(plan.scenario.grains.size()), on_order_(lots_.size()), numbers_(lots_.size()), dear_(lots_.size()) {
   for (auto& lots : lots_) lots.reserve(16);
 }
 
@@ -19,6 +19,7 @@ void GrainStore::start(const Fortune& fortune, std::int64_t now) {
     lots_[g].clear();
     on_order_[g] = 0.0;
     numbers_[g] = 0;
+    dear_[g].clear();
     const Opening* opening = plan_->opening.get();
     if (opening != nullptr && g < opening->kept.size() && opening->kept[g]) {
       for (const Opening::Kept& kept : *opening->kept[g]) {
@@ -53,6 +54,13 @@ Withdrawal GrainStore::withdraw(int grain, double kilograms) {
   return taken;
 }
 
+Withdrawal GrainStore::from_outside(const Fortune& fortune, int grain, double kilograms) const {
+  Withdrawal taken;
+  taken.kilograms = taken.paid = taken.most = kilograms;
+  taken.lot = fortune.lot(*plan_, grain, 0, 1.0, {0, false});
+  return taken;
+}
+
 void GrainStore::draw_from(std::vector<StoredLot>& lots, double kilograms, bool tried, Withdrawal& taken) {
   for (StoredLot& lot : lots) {
     if (lot.tried != tried) continue;
@@ -67,6 +75,13 @@ void GrainStore::draw_from(std::vector<StoredLot>& lots, double kilograms, bool 
     taken.lot = lot.luck;
     taken.lot.germinable = lot.germinable;
   }
+}
+
+std::uint32_t GrainStore::numbered(int grain, double price_factor) {
+  const auto g = static_cast<std::size_t>(grain);
+  const std::uint32_t number = ++numbers_[g];
+  if (price_factor != 1.0) dear_[g].push_back({number, price_factor});
+  return number;
 }
 
 double GrainStore::order(int grain, bool at_once) {
@@ -88,6 +103,11 @@ void GrainStore::deliver(const Fortune& fortune, int grain, std::uint32_t number
   lot.luck = fortune.lot(*plan_, grain, number, living, {day, in_shortage});
   lot.number = number;
   if (in_shortage) lot.dear = plan_->lots[g].dear;
+  std::erase_if(dear_[g], [&](const Dear& order) {
+    if (order.number != number) return false;
+    lot.dear *= order.factor;
+    return true;
+  });
   lot.came = now;
   lot.kilograms = kilograms;
   lot.germinable = lot.luck.germinable;
@@ -113,9 +133,7 @@ void GrainStore::give_back(int grain, std::uint32_t number) {
   std::erase_if(lots_[static_cast<std::size_t>(grain)], [&](const StoredLot& lot) { return lot.number == number; });
 }
 
-void GrainStore::age(double length_days, double pace, Celsius temperature, std::int64_t now, std::vector<double>& thrown) {
-  thrown.assign(lots_.size(), 0.0);
-  thrown_paid_.assign(lots_.size(), 0.0);
+void GrainStore::age(double length_days, double pace, Celsius temperature, std::int64_t now) {
   for (std::size_t g = 0; g < lots_.size(); ++g) {
     const GrainSupply& supply = plan_->scenario.grains[g];
     const Celsius here = supply.store_temperature.value_or(temperature);
@@ -124,13 +142,21 @@ void GrainStore::age(double length_days, double pace, Celsius temperature, std::
       const double here_for = static_cast<double>(now - lot.came) / minutes_per_day;
       lot.probits += pace * std::min(length_days, here_for) / sigma;
       lot.germinable = grain::viability_after(lot.luck.germinable, lot.probits);
-      if (static_cast<double>(now - lot.came) <= 60.0 * supply.store.use_by.value()) continue;
-      thrown[g] += lot.kilograms;
-      thrown_paid_[g] += lot.kilograms * lot.dear;
-      lot.kilograms = 0.0;
     }
-    std::erase_if(lots_[g], [](const StoredLot& lot) { return lot.kilograms <= 0.0; });
   }
+}
+
+GrainStore::Thrown GrainStore::throw_old(int grain, std::int64_t now) {
+  const auto g = static_cast<std::size_t>(grain);
+  const double oldest = 60.0 * plan_->scenario.grains[g].store.use_by.value();
+  Thrown thrown;
+  std::erase_if(lots_[g], [&](const StoredLot& lot) {
+    if (static_cast<double>(now - lot.came) <= oldest) return false;
+    thrown.kilograms += lot.kilograms;
+    thrown.paid += lot.kilograms * lot.dear;
+    return true;
+  });
+  return thrown;
 }
 
 }  // namespace rackwright

@@ -41,8 +41,12 @@ class GrainStore {
   /// Takes up to `kilograms`, oldest lot first, those under trial only when nothing else is left; the lot that gives most of it
   /// stands for the whole.
   Withdrawal withdraw(int grain, double kilograms);
+  /// As much of the first lot as is asked for, none of it out of the store.
+  [[nodiscard]] Withdrawal from_outside(const Fortune& fortune, int grain, double kilograms) const;
   /// What to order now under the (s, S) rule [kg]; noted as on order. `at_once`: up to S even when s is not reached.
   double order(int grain, bool at_once = false);
+  /// Under the number that order gets, at so many times the usual price, which its grain keeps.
+  std::uint32_t numbered(int grain, double price_factor);
   /// An order placed before the run.
   void expect(int grain, double kilograms) { on_order_[static_cast<std::size_t>(grain)] += kilograms; }
   /// `living` of the lot's germinable grain is alive; less than 1 in a hard time. `in_shortage`: it was ordered while short.
@@ -54,20 +58,22 @@ class GrainStore {
   StoredLot* find(int grain, std::uint32_t number);
   /// Takes all that is left of a lot out of the store.
   void give_back(int grain, std::uint32_t number);
-  [[nodiscard]] std::uint32_t next_number(int grain) { return ++numbers_[static_cast<std::size_t>(grain)]; }
   /// Ages every lot by the last `length_days`, or as long as it has been here, at `temperature` or at its own store's where that is stated, `pace` times as fast
-  /// as the law; grain past its use-by is thrown out. Returns kilograms thrown out of each grain through `thrown`.
-  void age(double length_days, double pace, Celsius temperature, std::int64_t now, std::vector<double>& thrown);
-  /// What that grain had cost, as kilograms at the usual price.
-  [[nodiscard]] double thrown_paid(int grain) const { return thrown_paid_[static_cast<std::size_t>(grain)]; }
+  /// as the law.
+  void age(double length_days, double pace, Celsius temperature, std::int64_t now);
+  struct Thrown { double kilograms = 0.0, paid = 0.0; };  ///< paid: as kilograms at the usual price that cost as much
+  /// Throws out what is past its use-by.
+  Thrown throw_old(int grain, std::int64_t now);
 
  private:
   void draw_from(std::vector<StoredLot>& lots, double kilograms, bool tried, Withdrawal& taken);
 
   const Plan* plan_;
   std::vector<std::vector<StoredLot>> lots_;
-  std::vector<double> on_order_, thrown_paid_;
+  std::vector<double> on_order_;
   std::vector<std::uint32_t> numbers_;
+  struct Dear { std::uint32_t number = 0; double factor = 1.0; };
+  std::vector<std::vector<Dear>> dear_;  ///< by grain: orders on their way that were placed at another than the usual price
 };
 
 }  // namespace rackwright

@@ -10,6 +10,9 @@ struct Happening {
     sown,          ///< trays; amount: germinable share of the lot as sown; other: its vigour (1: usual); which: grain
     no_grain,      ///< trays not soaked for want of grain
     no_bucket,     ///< trays not soaked for want of buckets
+    nobody_soaked, ///< trays not soaked because nobody was there; which: grain
+    foul,          ///< trays whose grain stood in water for days, since nobody sowed it, and was poured out; which: grain
+    grain_too_old, ///< amount: grain past its use-by, thrown out [kg]; which: grain
     no_time,       ///< trays not sown for want of the keeper's time
     rushed,        ///< the keeper's time was up before enough was cut
     no_place,      ///< trays that found no place

@@ -14,7 +14,7 @@ void Replicator::State::review_order(int grain, bool at_once) {
   const double kilograms = store_.order(grain, at_once);
   if (kilograms <= 0.0) return;
   const GrainSupply& supply = plan_->scenario.grains[static_cast<std::size_t>(grain)];
-  const std::uint32_t number = store_.next_number(grain);
+  const std::uint32_t number = store_.numbered(grain, fortune_.price_factor(*plan_, grain, sim_.now()));
   const bool scarce = fortune_.is_short(*plan_, grain, today());
   double hours = fortune_.delivery_hours(*plan_, grain, number) + order_delay(grain);
   if (scarce) hours += supply.shortage.delay.value();
@@ -22,6 +22,17 @@ void Replicator::State::review_order(int grain, bool at_once) {
                       {.kind = EventKind::delivery, .system = scarce, .grain = grain, .number = number, .kilograms = kilograms});
   note({.kind = Happening::Kind::ordered, .amount = kilograms, .other = hours, .which = grain});
   tell([&] { return fmt::format("ordered {} of {}{}", mass_words(plan_->scenario.units, kilograms, 0), supply.name, scarce ? ", which is short" : ""); });
+}
+
+void Replicator::State::throw_old_grain(int grain) {
+  const GrainStore::Thrown thrown = store_.throw_old(grain, sim_.now());
+  if (thrown.kilograms <= 0.0) return;
+  const GrainSupply& supply = plan_->scenario.grains[static_cast<std::size_t>(grain)];
+  out_.grain_aged_out += thrown.kilograms;
+  balance_.grain_aged_out += thrown.kilograms;
+  spend(out_.cost.grain, thrown.paid * supply.price());
+  note({.kind = Happening::Kind::grain_too_old, .amount = thrown.kilograms, .which = grain});
+  tell([&] { return fmt::format("{} of {} was past its use-by and thrown out", mass_words(plan_->scenario.units, thrown.kilograms), supply.name); });
 }
 
 void Replicator::State::on_delivery(const Event& event) {
@@ -42,6 +53,7 @@ void Replicator::State::begin_trial(const Event& delivery) {
   ++out_.lots_tried;
   spend(out_.cost.grain, taken * store_.find(delivery.grain, delivery.number)->dear * supply.price());
   minutes_today_ += supply.policy.trial_minutes;
+  trial_minutes_ += supply.policy.trial_minutes;
   note({.kind = Happening::Kind::trial_laid, .amount = taken, .other = supply.policy.trial_time.value(), .which = delivery.grain});
   Event over = delivery;
   over.kind = EventKind::trial_over;

@@ -79,7 +79,7 @@ void Replicator::State::schedule_opening() {
   for (const Opening::Ordered& order : opening.ordered) {
     store_.expect(order.grain, order.kilograms);
     sim_.schedule_at(std::max(opening.now, order.due), phase_delivery,
-                     {.kind = EventKind::delivery, .grain = order.grain, .number = store_.next_number(order.grain),
+                     {.kind = EventKind::delivery, .grain = order.grain, .number = store_.numbered(order.grain, 1.0),
                       .kilograms = order.kilograms});
   }
   // What should be in soak by now and is not can still be put there, if most of its soak is left.

@@ -31,6 +31,7 @@ struct Outcome {
   int unsown_trays = 0;                      ///< trays not sown for want of grain
   int unsoaked_trays = 0;                    ///< for want of a free soak bucket
   int frost_unsown = 0;                      ///< trays not soaked or not sown because the room was freezing
+  int unattended_trays = 0;                  ///< not soaked, or too long in water to be sown, because nobody was there
   int untimely_trays = 0;                    ///< soaked, but not sown for want of the keeper's time
   int unwashed_trays = 0, unmoved_days = 0, hurried_harvests = 0;  ///< likewise: trays, days, rounds with too little cut
 

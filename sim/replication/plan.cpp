@@ -38,7 +38,7 @@ void plan_grains(Plan& plan) {
     grain.per_tray = charge * s.line.sowing_density.value() * design::tray_area(s.rack).value();
     grain.species = static_cast<int>(at - known.begin());
     grain.dry_matter = 1.0 - supply.moisture;
-    grain.protein = models->physical.crude_protein;
+    grain.protein = s.feed.grain_protein.value_or(models->physical.crude_protein);
     grain.soak = models->soak;
     grain.viability = models->viability;
     grain.dip = soak::dip_effect(s.line.dip);

@@ -108,7 +108,7 @@ void plan_herd(Plan& plan) {
     if (group.breeding.first_birth_day < 0.0) continue;
     const double gone = plan.opening ? plan.opening->days_gone : 0.0;
     want.first_birth = herd::first_season_felt(group.breeding, gone) - gone;
-    want.litter.emplace(std::max(1.0, group.breeding.litter_mean), group.breeding.litter_sd);
+    want.litter.emplace(std::max(1.0, group.breeding.litter_mean), group.breeding.litter_sd);  // fewer than one: of so many more females none
     const auto animal = herd::find_class(group.animal_class);
     const Kilograms grown = group.weight.value_or(animal->weight);
     const herd::GrowthCurve young = young_curve(group);

@@ -34,7 +34,6 @@ Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(pl
   level_load_.resize(tiers);
   clogged_.resize(tiers);
   droughts_.resize(tiers);
-  thrown_.resize(plan.scenario.grains.size());
   struck_.resize(plan.grains.size() * plan.scenario.hard_times.size());
   used_.resize(plan.scenario.grains.size());
   wants_.resize(plan.groups.size());
@@ -77,7 +76,7 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   sim_.reset(begin);
   room_.start(fortune_, begin / 60);
   rack_.clear();
-  store_.start(fortune_, begin);
+  store_.start(fortune_, plan_->opening ? begin : 0);
   static_cast<RunValues&>(*this) = {};
   static_cast<CountedValues&>(*this) = {};
   static_cast<DayValues&>(*this) = {};

@@ -185,14 +185,33 @@ void Replicator::State::throw_out(Batch& batch, Tray& tray) {
   leave_rack(batch, 1);
 }
 
-// Takes off the rack what has had its time, and what is due where its place is wanted for sowing.
-void Replicator::State::make_room(int trays) {
+// What the evening's animals are to get beyond what is cut already; nothing at the last round of a day.
+double Replicator::State::evening_meal(int session) const {
+  if (session != 0 || sessions_ < 2) return 0.0;
+  const int day = today();
+  double wanted = 0.0;
+  for (std::size_t g = 0; g < wants_.size(); ++g) wanted += feeding_share_[g][1] * fortune_.wanted(g, day);
+  const Course* course = course_of(day);
+  return course ? course->ration * wanted : wanted;
+}
+
+// Takes off the rack what has had its time, and what is due where its place is wanted for sowing: ripe mats for the evening's meal first,
+// as far as it wants them, the rest to the compost.
+void Replicator::State::make_room(int trays, int session) {
+  const double evening = evening_meal(session), minutes = plan_->scenario.keeper.times.harvest_per_tray;
   // An unripe mat stays past its grace while there is room, and one that has just ripened, but not longer than twice its days.
   int needed = trays - rack_.free_places();
   for (Batch& batch : rack_.batches()) {
     if (too_young(batch)) break;
     const bool goes = past_grace(batch) && (outstayed(batch) || sim_.now() - batch.sown >= longest_age_);
     if (!goes && (needed <= 0 || !due(batch))) continue;
+    if (carried_.fresh < evening && ripe(batch)) {
+      const int before = batch.left;
+      cut(batch, evening, goes ? before : needed);
+      needed -= before - batch.left;
+      // The morning had left the evening the time to cut them.
+      if (!plan_->scenario.keeper.evening_minutes) minutes_left_ += minutes * (before - batch.left);
+    }
     int composted = 0;
     for (Tray& tray : rack_.trays_of(batch)) {
       if (!tray.here || (!goes && needed <= 0)) continue;

@@ -47,6 +47,7 @@ struct RunValues {
   double mat_weight_ = 0.0;              ///< fresh, of the mats cut of late: what the keeper reckons with when he sows as wanted [kg]
   double washed_ = 1.0;                  ///< share of the last round's trays that there was time to wash [1]
   route::SessionWork work_;              ///< since the last round that was kept
+  double trial_minutes_ = 0.0;           ///< spent on trials since the last round
   double minutes_left_ = 0.0;            ///< for the chores of the round under way
   bool rushed_harvest_ = false;          ///< was there too little time to cut all that its animals wanted?
   int spoiled_here_ = 0;                 ///< spoiled trays still on the rack

@@ -36,14 +36,16 @@ void Replicator::State::on_soak(const Event& event) {
     sim_.schedule_at(std::max(sim_.now(), soak_minute(next.day, next.session)), phase_soak, next);
   }
 
-  if (fortune_.away(*plan_, sim_.now())) {
-    tell([] { return std::string("nobody was there to put grain to soak"); });
-    return;
-  }
   const auto batch = static_cast<std::size_t>(event.session);
   const int grain = plan_->batch_grain[batch % plan_->batch_grain.size()];
   const Sowing* own = sowing_of(event.day, event.session);
   const int planned = std::min(own ? own->trays : trays_for(event.day), plan_->positions);
+  if (planned > 0 && fortune_.away(*plan_, sim_.now())) {
+    out_.unattended_trays += planned;
+    note({.kind = Happening::Kind::nobody_soaked, .day = event.day, .session = event.session, .trays = planned, .which = grain});
+    tell([] { return std::string("nobody was there to put grain to soak"); });
+    return;
+  }
   if (frozen_) return count_frozen_out(event.day, event.session, planned, grain);
   const int wanted = std::min(planned, bucket_room());
   if (wanted < planned) {
@@ -53,8 +55,8 @@ void Replicator::State::on_soak(const Event& event) {
     tell([&] { return fmt::format("buckets were free for {} of {} trays", wanted, planned); });
   }
   const double per_tray = plan_->grains[static_cast<std::size_t>(charged(grain, own ? own->charge : 1.0))].per_tray;
-  const double on_hand = store_.on_hand(grain);
-  const int trays = std::min(wanted, static_cast<int>(on_hand / per_tray + 1e-9));
+  if (!from_outside()) throw_old_grain(grain);
+  const int trays = from_outside() ? wanted : std::min(wanted, static_cast<int>(store_.on_hand(grain) / per_tray + 1e-9));
   if (trays < wanted) {
     ++out_.grain_run_outs;
     out_.unsown_trays += wanted - trays;
@@ -62,20 +64,21 @@ void Replicator::State::on_soak(const Event& event) {
     tell([&] { return fmt::format("too little {} in store: {} of {} trays soaked", plan_->scenario.grains[static_cast<std::size_t>(grain)].name, trays, wanted); });
   }
   if (trays > 0) {
-    const Withdrawal taken = store_.withdraw(grain, trays * per_tray);
+    const Withdrawal taken = from_outside() ? store_.from_outside(fortune_, grain, trays * per_tray) : store_.withdraw(grain, trays * per_tray);
+    if (from_outside()) balance_.grain_start += taken.kilograms;
     tubs_.push_back({sim_.now(), session_minute(event.day, event.session), grain, event.day, event.session, trays, taken.kilograms, taken.lot, own ? own->charge : 1.0});
     note({.kind = Happening::Kind::soaked, .day = event.day, .session = event.session, .trays = trays, .amount = taken.kilograms, .which = grain});
     out_.grain_used += taken.kilograms;
     const double price = plan_->scenario.grains[static_cast<std::size_t>(grain)].price();
     out_.grain_untried += taken.untried;
-    const double money = taken.paid * price * fortune_.price_factor(*plan_, grain, sim_.now());
+    const double money = taken.paid * price;
     spend(out_.cost.grain, money);
     dry_grain_money_ += money;
     used_[static_cast<std::size_t>(grain)] += taken.kilograms;
     soak_water_today_ += soak_litres_per_kg * taken.kilograms;
     ++work_.batches_soaked;
   }
-  review_order(grain);
+  if (!from_outside()) review_order(grain);
 }
 
 int Replicator::State::bucket_room() const {
@@ -90,7 +93,7 @@ int Replicator::State::bucket_room() const {
 bool Replicator::State::wait_for_bucket(const Event& event) {
   std::int64_t round = session_minute(event.day, event.session);
   const std::int64_t sown = round;
-  for (int day = event.day - 2; day <= event.day; ++day) {
+  for (int day = today(); day <= event.day; ++day) {
     for (int session = 0; session < sessions_; ++session) {
       const std::int64_t at = session_minute(day, session);
       if (at > sim_.now() && at < round) round = at;
@@ -110,15 +113,20 @@ void Replicator::State::sow_due(int session) {
     const bool foul = sim_.now() - tub.due > stale_minutes;
     if (foul) {
       balance_.grain_spilt += tub.kilograms;
-      if (frozen_) count_frozen_out(tub.day, tub.session, tub.trays, tub.grain);
-      tell([&] { return fmt::format("{:.1f} kg of grain too long in water was poured out", tub.kilograms); });
+      if (frozen_) {
+        count_frozen_out(tub.day, tub.session, tub.trays, tub.grain);
+      } else {
+        out_.unattended_trays += tub.trays;
+        note({.kind = Happening::Kind::foul, .day = tub.day, .session = tub.session, .trays = tub.trays, .which = tub.grain});
+      }
+      tell([&] { return fmt::format("{} of grain too long in water was poured out", mass_words(plan_->scenario.units, tub.kilograms)); });
     }
     return foul;
   });
   if (frozen_) return;  // it waits as ice
   int wanted = 0;
   for (const Tub& tub : tubs_) wanted += tub.due <= sim_.now() ? tub.trays : 0;
-  make_room(time_for(wanted, plan_->scenario.keeper.times.sow_per_tray));
+  make_room(time_for(wanted, plan_->scenario.keeper.times.sow_per_tray), session);
   for (const Tub& tub : tubs_) {
     if (tub.due <= sim_.now()) sow(tub, session);
   }

@@ -137,7 +137,8 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
     return batch.growth >= ripe_at_[species] + plan_->scenario.line.grace_days || batch.growth > plan_->species[species].growth.overdue;
   }
   [[nodiscard]] bool due(const Batch& batch) const { return !too_young(batch) && (ripe(batch) || past_grace(batch)); }
-  void make_room(int trays);
+  [[nodiscard]] double evening_meal(int session) const;
+  void make_room(int trays, int session);
   void count_composted(const Batch& batch, int trays);
   void throw_out(Batch& batch, Tray& tray);
   void count_spoiled(const Tray& tray) {
@@ -158,7 +159,7 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void miss_feeding(double wanted);
   void count_feedings(double share);
   void harvest(double meal);
-  void cut(Batch& batch, double wanted);
+  void cut(Batch& batch, double wanted, int most = std::numeric_limits<int>::max());  ///< at most so many trays
   void value_cut(const Batch& batch, const BatchMats& mats, const TraySum& sum, double dry_matter);
   void drop_carried(int session);
 
@@ -172,6 +173,8 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
 
   // sowing.cpp
   [[nodiscard]] int trays_for(int day) const;      ///< that a batch to be sown on that day is to have
+  /// In the run-in grain is no object: the store is what it is said to be on the first day.
+  [[nodiscard]] bool from_outside() const { return !plan_->opening && sim_.now() < 0; }
   void on_soak(const Event& event);
   [[nodiscard]] int bucket_room() const;           ///< trays' worth of grain that free buckets take
   [[nodiscard]] bool wait_for_bucket(const Event& event);
@@ -181,6 +184,7 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
 
   // lots.cpp
   void review_order(int grain, bool at_once = false);
+  void throw_old_grain(int grain);
   void on_delivery(const Event& event);
   void begin_trial(const Event& delivery);
   void on_trial_over(const Event& event);
@@ -250,7 +254,7 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   std::vector<double> level_load_;       ///< by tier: inoculum that spoiled mats have left there, relative to usual grain's own
   std::vector<char> clogged_;            ///< by tier
   std::vector<Drought> droughts_;        ///< by tier
-  std::vector<double> thrown_, wants_;    ///< by grain: past its use-by [kg]; by group: wanted at this feeding [kg]
+  std::vector<double> wants_;             ///< by group: wanted at this feeding [kg]
   std::vector<std::array<double, 2>> feeding_share_;  ///< by group: of the day's want, morning and evening
   std::vector<double> used_;             ///< by grain, counted days [kg]
   std::vector<double> median_rate_20_;   ///< by species [1/d]

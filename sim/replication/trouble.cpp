@@ -22,7 +22,7 @@ Replicator::State::Stop Replicator::State::stop_of(const Event& event) const {
   const Outage& outage = (pump ? fortune_.pump() : fortune_.power())[event.number];
   Stop stop{outage.start, outage.end, 0.0};
   if (pump && water.spare_pump) {
-    const auto first = static_cast<int>((stop.start + minutes_per_day * lead_days) / minutes_per_day) - lead_days;
+    const auto first = static_cast<int>(std::max<std::int64_t>(0, stop.start + minutes_per_day * lead_days) / minutes_per_day) - lead_days;
     for (int round = 2 * first; round / 2 < plan_->horizon_days; ++round) {
       const int day = round >= 0 ? round / 2 : (round - 1) / 2, session = round - 2 * day;
       const std::int64_t minute = session_minute(day, session) + spare_pump_minutes;
@@ -167,7 +167,7 @@ void Replicator::State::suffer_drought(Batch& batch, int tier, const Drought& dr
   const std::int64_t from = std::max(drought.since, batch.sown);  // grain sown after the water failed was dry for less
   const auto hours_to = [&](std::int64_t minute) { return static_cast<double>(std::max<std::int64_t>(0, minute - from)) / 60.0; };
   const double before = hours_to(drought.upto), now = hours_to(sim_.now());
-  const double between = 24.0 / std::max(1.0, plan_->scenario.water.schedule.cycles_per_day);
+  const double between = 24.0 / plan_->scenario.water.schedule.cycles_per_day;
   if (now <= between) return;  // no longer than the usual gap between waterings
   rack_.lay(batch);
   const std::span<Tray> trays = rack_.trays_of(batch);

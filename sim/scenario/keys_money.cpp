@@ -14,11 +14,10 @@ constexpr std::string_view tables = "usual feed-table order, from memory";
 Table<S> money_keys() {
   return {
       real<S>("feed.hay_dry_matter", {0.5, 0.98}, AT(feed.hay.dry_matter), "Dry matter of your hay.", tables),
-      real<S>("feed.hay_protein", {0.01, 0.4}, AT(feed.hay.crude_protein), "Crude protein in its dry matter.", tables),
       real<S>("feed.hay_energy", {1.0, 16.0}, AT(feed.hay.energy_mj_per_kg_dm),
               "Energy of its dry matter (metabolisable).", tables).in("MJ/kg"),
-      real<S>("feed.grain_protein", {0.02, 0.5}, AT(feed.grain.crude_protein),
-              "Crude protein in the grain's dry matter.", tables),
+      real<S>("feed.grain_protein", {0.02, 0.5}, AT(feed.grain_protein),
+              "Crude protein in the grain's dry matter, by your own analysis; \"none\": as usual for each species.", yours),
       real<S>("feed.grain_energy", {1.0, 20.0}, AT(feed.grain.energy_mj_per_kg_dm),
               "Energy of the grain's dry matter (metabolisable).", tables).in("MJ/kg"),
       real<S>("feed.tolerance", {0.0, 0.5}, AT(feed.tolerance),

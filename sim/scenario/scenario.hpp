@@ -205,7 +205,8 @@ struct Group {
 
 struct Feed {
   feed::HayValue hay;
-  feed::GrainValue grain;
+  feed::GrainValue grain;                ///< its protein is the species'
+  std::optional<double> grain_protein{}; ///< else the species' [1]
   double tolerance = 0.02;               ///< a feeding is short when it misses more than this share of its ration [1]
 };
 

@@ -21,8 +21,12 @@ Scenario pilot_of(Scenario s) {
   s.run.length = days(pilot_days);
   s.run.rack_full_at_start = false;
   s.run.warm_up_length = Hours(0.0);
-  s.climate.mean.amplitude = Kelvins(0.0);
-  s.climate.range_amplitude = Kelvins(0.0);
+  s.climate.mean.amplitude = s.climate.mean.second = Kelvins(0.0);
+  s.climate.range_amplitude = s.climate.range_half_year = s.climate.range_sd_summer = s.climate.range_sd_half_year = Kelvins(0.0);
+  s.climate.range_follow_summer = s.climate.range_follow_half_year = s.climate.anomaly_season = s.climate.anomaly_half_year = 0.0;
+  s.climate.dew_depression_amplitude = Kelvins(0.0);
+  for (climate::Leaning* leaning : {&s.climate.highs, &s.climate.lows})
+    leaning->skew_summer = leaning->skew_half_year = leaning->tail_summer = leaning->tail_half_year = 0.0;
   s.spells.clear();
   s.hard_times.clear();
   s.weather = {};  // a measured record has its seasons

@@ -122,11 +122,10 @@ TEST_CASE("a lot ages by the integral over its store's days") {
   fortune.draw(plan, 5, 0);
   GrainStore store(plan);
   store.start(fortune, 0);
-  std::vector<double> thrown;
   double probits = 0.0;
   for (int day = 0; day < 200; ++day) {
     const Celsius warmth(12.0 + 10.0 * std::sin(day / 30.0));
-    store.age(1.0, 1.0, warmth, 1440L * (day + 1), thrown);
+    store.age(1.0, 1.0, warmth, 1440L * (day + 1));
     probits += 1.0 / grain::sigma_days(plan.grains[0].viability, 13.0, warmth);
   }
   const double fresh = fortune.lot(plan, 0, 0).germinable, aged = store.withdraw(0, 1.0).lot.germinable;
@@ -138,7 +137,7 @@ TEST_CASE("a lot ages by the integral over its store's days") {
   const Plan below = make_plan(cellar);
   GrainStore cool(below);
   cool.start(fortune, 0);
-  for (int week = 0; week < 30; ++week) cool.age(7.0, 1.0, Celsius(12.0 + week), 10080L * (week + 1), thrown);
+  for (int week = 0; week < 30; ++week) cool.age(7.0, 1.0, Celsius(12.0 + week), 10080L * (week + 1));
   CHECK(cool.withdraw(0, 1.0).lot.germinable ==
         Approx(grain::viability_after(fresh, 210.0 / grain::sigma_days(plan.grains[0].viability, 13.0, Celsius(9.0)))).epsilon(1e-12));
   // A lot that came on the fifth day is no older than it has been here, when the week is booked.
@@ -146,11 +145,30 @@ TEST_CASE("a lot ages by the integral over its store's days") {
   late.start(fortune, 0);
   late.withdraw(0, late.on_hand(0));
   late.deliver(fortune, 0, 1, 25.0, 5L * 1440);
-  late.age(7.0, 1.5, Celsius(20.0), 10080, thrown);
+  late.age(7.0, 1.5, Celsius(20.0), 10080);
   CHECK(late.withdraw(0, 1.0).lot.germinable ==
         Approx(grain::viability_after(fortune.lot(below, 0, 1).germinable, 1.5 * 2.0 / grain::sigma_days(below.grains[0].viability, 13.0, Celsius(9.0)))).epsilon(1e-12));
   // Drier and in a steady cool store it would have kept better.
   CHECK(aged < grain::viability_after(fresh, 200.0 / grain::sigma_days(plan.grains[0].viability, 12.0, Celsius(10.0))));
+}
+
+TEST_CASE("grain past its use-by is thrown out, and what it cost is known") {
+  Scenario farm = test::small_farm();
+  farm.grains[0].store.use_by = days(30);
+  const Plan plan = make_plan(farm);
+  Fortune fortune;
+  fortune.draw(plan, 5, 0);
+  GrainStore store(plan);
+  store.start(fortune, 0);
+  store.withdraw(0, store.on_hand(0));
+  store.deliver(fortune, 0, store.numbered(0, 1.0), 25.0, 0);
+  store.deliver(fortune, 0, store.numbered(0, 1.5), 40.0, 10L * 1440);
+  CHECK(store.throw_old(0, 30L * 1440).kilograms == 0.0);
+  const GrainStore::Thrown first = store.throw_old(0, 30L * 1440 + 1);
+  CHECK(first.kilograms == 25.0);
+  CHECK(first.paid == 25.0);
+  CHECK(store.on_hand(0) == 40.0);
+  CHECK(store.throw_old(0, 40L * 1440 + 1).paid == Approx(60.0));
 }
 
 TEST_CASE("orders bring what was ordered, and a store that is not refilled runs out") {

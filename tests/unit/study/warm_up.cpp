@@ -89,3 +89,14 @@ TEST_CASE("the run-in is that of the line as it is, whatever hard times or measu
   farm.hard_times = {hard};
   CHECK(steady_warm_up(farm, 8) == usual);
 }
+
+TEST_CASE("a steady pilot has no seasons of any kind") {
+  Scenario farm = test::goat_farm();
+  farm.run.warm_up = WarmUp::automatic;
+  const int plain = steady_warm_up(farm, 4);
+  farm.climate.mean.second = Kelvins(4.0);
+  farm.climate.range_half_year = Kelvins(6.0);
+  farm.climate.dew_depression_amplitude = Kelvins(8.0);
+  farm.climate.anomaly_season = 0.4;
+  CHECK(steady_warm_up(farm, 4) == plain);
+}
