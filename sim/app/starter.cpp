@@ -201,6 +201,7 @@ class Writer {
          wanted.substr(1, wanted.size() - 2));
     line("[line]\ndays_on_rack = 8\ntrays_per_batch = {}\nsowing_density = {}\nsoak = \"10 h\"", d.trays.front(),
          amount(density, "kg/m2", "lb/ft2", 2));
+    line("# sow = \"as-wanted\"    # no more trays than the animals are to want when they are ripe; left out: all of them, every time");
     line("\n# Your working day.");
     line("[keeper]\nminutes_per_day = \"{} min\"", figure(std::round(farm_.minutes)));
     line("soak_buckets = {}", std::clamp((d.most_trays + soak_buckets_hold - 1) / soak_buckets_hold + 1, 2, 100));

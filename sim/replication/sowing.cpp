@@ -20,17 +20,21 @@ constexpr double soak_litres_per_kg = 2.0; // water put on a kilogram of grain (
 
 }  // namespace
 
-// As wanted: what the animals are to want on the day the batch is due, in mats as heavy as the last ones, in equal parts a batch.
-int Replicator::State::trays_for(int day) const {
+// As wanted: what the animals are to want on the day the batch is due, in mats as heavy as the last ones, in equal parts a batch. A part of
+// a tray sown too many is sown the less by the next batch.
+int Replicator::State::trays_for(int day) {
   const Line& line = plan_->scenario.line;
   if (line.sow == SowRule::all) return line.trays_per_batch;
   constexpr double rounding = 1e-9;
   const double wanted = fortune_.expected(day + line.days_on_rack) * (1.0 + line.margin) / line.batches_per_day;
-  return static_cast<int>(std::min<double>(line.trays_per_batch, std::ceil(wanted / mat_weight_ - rounding)));
+  const double needed = wanted > 0.0 ? std::max(0.0, wanted / mat_weight_ - sown_beyond_) : 0.0;
+  const int trays = static_cast<int>(std::min<double>(line.trays_per_batch, std::ceil(needed - rounding)));
+  sown_beyond_ = std::clamp(trays - needed, 0.0, 1.0);
+  return trays;
 }
 
 void Replicator::State::on_soak(const Event& event) {
-  if (event.number == 0) {  // not one that waited for a bucket
+  if (event.number == 0) {  // neither one by itself (1) nor one that waited for a bucket (a tray more than it is to have)
     Event next = event;
     ++next.day;
     sim_.schedule_at(std::max(sim_.now(), soak_minute(next.day, next.session)), phase_soak, next);
@@ -39,7 +43,7 @@ void Replicator::State::on_soak(const Event& event) {
   const auto batch = static_cast<std::size_t>(event.session);
   const int grain = plan_->batch_grain[batch % plan_->batch_grain.size()];
   const Sowing* own = sowing_of(event.day, event.session);
-  const int planned = std::min(own ? own->trays : trays_for(event.day), plan_->positions);
+  const int planned = event.number > 1 ? static_cast<int>(event.number) - 1 : std::min(own ? own->trays : trays_for(event.day), plan_->positions);
   if (planned > 0 && fortune_.away(*plan_, sim_.now())) {
     out_.unattended_trays += planned;
     note({.kind = Happening::Kind::nobody_soaked, .day = event.day, .session = event.session, .trays = planned, .which = grain});
@@ -49,7 +53,7 @@ void Replicator::State::on_soak(const Event& event) {
   if (frozen_) return count_frozen_out(event.day, event.session, planned, grain);
   const int wanted = std::min(planned, bucket_room());
   if (wanted < planned) {
-    if (wait_for_bucket(event)) return;
+    if (wait_for_bucket(event, planned)) return;
     out_.unsoaked_trays += planned - wanted;
     note({.kind = Happening::Kind::no_bucket, .day = event.day, .session = event.session, .trays = planned - wanted, .which = grain});
     tell([&] { return fmt::format("buckets were free for {} of {} trays", wanted, planned); });
@@ -90,7 +94,7 @@ int Replicator::State::bucket_room() const {
 }
 
 // A batch that finds too few buckets waits for the round that empties some, if that leaves it most of its soak.
-bool Replicator::State::wait_for_bucket(const Event& event) {
+bool Replicator::State::wait_for_bucket(const Event& event, int trays) {
   std::int64_t round = session_minute(event.day, event.session);
   const std::int64_t sown = round;
   for (int day = today(); day <= event.day; ++day) {
@@ -102,7 +106,7 @@ bool Replicator::State::wait_for_bucket(const Event& event) {
   const bool empties = std::any_of(tubs_.begin(), tubs_.end(), [&](const Tub& tub) { return tub.due <= round; });
   if (!empties || static_cast<double>(sown - round) < least_soak * 60.0 * plan_->scenario.line.soak.value()) return false;
   Event again = event;
-  again.number = 1;
+  again.number = static_cast<std::uint32_t>(trays) + 1;
   sim_.schedule_at(round, phase_soak, again);
   return true;
 }

@@ -172,12 +172,12 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void close_chores();
 
   // sowing.cpp
-  [[nodiscard]] int trays_for(int day) const;      ///< that a batch to be sown on that day is to have
+  [[nodiscard]] int trays_for(int day);            ///< that a batch to be sown on that day is to have
   /// In the run-in grain is no object: the store is what it is said to be on the first day.
   [[nodiscard]] bool from_outside() const { return !plan_->opening && sim_.now() < 0; }
   void on_soak(const Event& event);
   [[nodiscard]] int bucket_room() const;           ///< trays' worth of grain that free buckets take
-  [[nodiscard]] bool wait_for_bucket(const Event& event);
+  [[nodiscard]] bool wait_for_bucket(const Event& event, int trays);
   void sow_due(int session);
   void sow(const Tub& tub, int session);
   void sow_trays(Batch& batch, const random::BetaTable& scatter, double clean);

@@ -54,7 +54,7 @@ TEST_CASE("sown as wanted, a line feeds as well on less grain") {
   farm.groups[0].stay = {.arrives = 110.0, .leaves = 50.0};  // the goats are the most of it
   const Played all = play(farm);
   farm.line.sow = SowRule::as_wanted;
-  farm.line.margin = 0.3;
+  farm.line.margin = 0.4;  // what rounding up every batch of three or fewer would add is not there
   const Played wanted = play(farm);
   CHECK(wanted.outcome.wanted == all.outcome.wanted);
   CHECK(wanted.outcome.fill_rate >= all.outcome.fill_rate - 0.005);
