@@ -20,14 +20,14 @@ constexpr double soak_litres_per_kg = 2.0; // water put on a kilogram of grain (
 
 }  // namespace
 
-// As wanted: what the animals are to want on the day the batch is due, in mats as heavy as the last ones, in equal parts a batch. A part of
-// a tray sown too many is sown the less by the next batch.
+// As wanted: what the animals are to want on the day the batch is due, in mats as heavy as the last ones, of which as many spoil, in equal
+// parts a batch. A part of a tray sown too many is sown the less by the next batch.
 int Replicator::State::trays_for(int day) {
   const Line& line = plan_->scenario.line;
   if (line.sow == SowRule::all) return line.trays_per_batch;
-  constexpr double rounding = 1e-9;
+  constexpr double rounding = 1e-9, least_sound = 0.25;
   const double wanted = fortune_.expected(day + line.days_on_rack) * (1.0 + line.margin) / line.batches_per_day;
-  const double needed = wanted > 0.0 ? std::max(0.0, wanted / mat_weight_ - sown_beyond_) : 0.0;
+  const double needed = wanted > 0.0 ? std::max(0.0, wanted / (mat_weight_ * std::max(least_sound, sound_)) - sown_beyond_) : 0.0;
   const int trays = static_cast<int>(std::min<double>(line.trays_per_batch, std::ceil(needed - rounding)));
   sown_beyond_ = std::clamp(trays - needed, 0.0, 1.0);
   return trays;

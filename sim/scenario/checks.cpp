@@ -197,7 +197,12 @@ void barn(const Scenario& scenario, Problems& out) {
   }
   const double hours = scenario.run.length.value();
   if (hours != 24.0 * static_cast<int>(hours / 24.0)) {
-    complain(out, "run.length", fmt::format("{:.6g} h", hours), "must be a whole number of days");
+    // UDUNITS' year is the tropical one, 365.2422 d.
+    const double years = std::round(hours / (24.0 * 365.2422));
+    const bool in_years = years >= 1.0 && std::abs(hours - years * 24.0 * 365.2422) < 0.1;
+    complain(out, "run.length", fmt::format("{:.6g} d", hours / 24.0),
+             in_years ? fmt::format("must be a whole number of days: write {:g} d for {:g} year{}", 365.0 * years, years, years == 1.0 ? "" : "s")
+                      : std::string("must be a whole number of days"));
   }
   if (scenario.run.warm_up == WarmUp::automatic) {
     const auto moves = [](const Group& g) { return g.growth != 0.0 || g.breeding.first_birth_day >= 0.0 || g.stay.arrives >= 0.0 || g.stay.leaves >= 0.0; };

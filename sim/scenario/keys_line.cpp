@@ -21,7 +21,7 @@ Table<S> line_keys() {
       option<S>("line.sow", {"all", "as-wanted"}, AT(line.sow),
                 "Whether every batch gets all its trays, or only as many, up to those, as the animals are to want when it is ripe.", yours),
       real<S>("line.margin", {0.0, 3.0}, AT(line.margin),
-              "As wanted: how much more is sown than is to be wanted, for mats that spoil or stay light.", "assumed"),
+              "As wanted: how much more is sown than is to be wanted, beyond what the last mats weighed and how many of them were sound.", "assumed"),
       real<S>("line.sowing_density", {0.5, 20.0}, AT(line.sowing_density),
               "Dry grain sown on each square metre of tray; 4 to 7 kg/m2 is usual.", practice),
       real<S>("line.soak", {0.5, 72.0}, AT(line.soak), "How long grain stands in water before sowing.", practice),
