@@ -54,7 +54,7 @@ struct Outcome {
   double dry_hours = 0.0;                    ///< tray-hours without water
 
   double heat_mats = 0.0;                    ///< what the mats gave the room [kWh]
-  double respired = 0.0;                     ///< dry matter that mats cut or thrown out had turned to heat while they grew [kg]
+  double respired = 0.0;                     ///< dry matter that mats turned to heat while they grew: those cut, thrown out, and left at the end [kg]
   double condensed = 0.0;                    ///< water that condensed in the room [kg]
   double frozen_hours = 0.0;                 ///< that the room was below freezing and no water ran
   double room_mean = 0.0, room_max = 0.0, room_min = 0.0;  ///< [degC]

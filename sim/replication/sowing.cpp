@@ -41,7 +41,7 @@ void Replicator::State::on_soak(const Event& event) {
   }
 
   const auto batch = static_cast<std::size_t>(event.session);
-  const int grain = plan_->batch_grain[batch % plan_->batch_grain.size()];
+  const int grain = plan_->batch_grain[batch];  // one a batch of the day
   const Sowing* own = sowing_of(event.day, event.session);
   const int planned = event.number > 1 ? static_cast<int>(event.number) - 1 : std::min(own ? own->trays : trays_for(event.day), plan_->positions);
   if (planned > 0 && fortune_.away(*plan_, sim_.now())) {
