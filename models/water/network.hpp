@@ -53,7 +53,7 @@ Network usual_network(Feed feed, const std::vector<Metres>& tier_heights, Metres
 
 /// What the network does when the pump runs.
 struct Solution {
-  std::vector<LitresPerHour> tier_flow;  ///< by tier node, in node order; a cascade tier gets what falls on it
+  std::vector<LitresPerHour> tier_flow;  ///< by tier, lowest first (of one height as written); a cascade tier gets what falls on it
   std::vector<LitresPerHour> pipe_flow;  ///< by pipe, positive from `from` to `to`; gravity drops too, a return 0
   std::vector<Metres> head;              ///< by node, above the tank's water level; its height where no pressure reaches
   LitresPerHour pump_flow{};             ///< operating point

@@ -82,6 +82,8 @@ std::vector<int> tiers_of(const Network& network) {
   std::vector<int> tiers;
   for (std::size_t i = 0; i < network.nodes.size(); ++i)
     if (network.nodes[i].kind == NodeKind::tier) tiers.push_back(static_cast<int>(i));
+  const auto height = [&](int node) { return network.nodes[static_cast<std::size_t>(node)].height; };
+  std::stable_sort(tiers.begin(), tiers.end(), [&](int a, int b) { return height(a) < height(b); });
   return tiers;
 }
 

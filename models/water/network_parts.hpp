@@ -21,7 +21,7 @@ inline bool carries_pressure(const Network& network, const Pipe& pipe) {
 /// Node index of the (first) source; -1 none.
 int source_of(const Network& network);
 
-/// Node indices of the tiers, in node order.
+/// Node indices of the tiers, lowest first; those of one height in node order.
 std::vector<int> tiers_of(const Network& network);
 
 /// Nodes a source's pressure reaches through pipes that carry it (breadth-first).

@@ -82,14 +82,18 @@ TEST_CASE("flow is continuous, every pipe loses its head, and emitters obey thei
       INFO("network " << solved << " pipe " << p << " flow " << flow);
       REQUIRE(loss(pipe, flow) == Approx(drop).margin(1e-5));
     }
-    std::size_t tier = 0;
+    std::vector<std::size_t> tiers;  // as the solution has them: lowest first, not as written
+    for (std::size_t i = 0; i < n.nodes.size(); ++i)
+      if (n.nodes[i].kind == NodeKind::tier) tiers.push_back(i);
+    std::sort(tiers.begin(), tiers.end(), [&](std::size_t a, std::size_t b) { return n.nodes[a].height < n.nodes[b].height; });
     for (std::size_t i = 0; i < n.nodes.size(); ++i) {
       INFO("network " << solved << " node " << i << " exponent " << n.emitter.exponent);
       if (n.nodes[i].kind != NodeKind::drain) REQUIRE(balance[i] == Approx(0.0).margin(1e-6 * pump));
       if (n.nodes[i].kind == NodeKind::drain) REQUIRE(balance[i] == Approx(pump).epsilon(1e-6));
       if (n.nodes[i].kind != NodeKind::tier) continue;
       const double pressure = s.head[i].value() - n.nodes[i].height.value();
-      const double flow = s.tier_flow[tier++].value();
+      const auto tier = static_cast<std::size_t>(std::find(tiers.begin(), tiers.end(), i) - tiers.begin());
+      const double flow = s.tier_flow[tier].value();
       REQUIRE(flow > 0.0);
       if (pressure > 2e-3)
         REQUIRE(flow == Approx(n.emitters_per_tier * emitter_flow(n.emitter, Metres(pressure)).value()).epsilon(1e-5));

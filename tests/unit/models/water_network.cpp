@@ -148,3 +148,25 @@ TEST_CASE("where the flows do not come to rest, the pipe and its end are named")
   }
   CHECK(unsettled > 0);
 }
+
+TEST_CASE("tiers are told lowest first, in whatever order they were written") {
+  const auto line = [](bool top_first) {
+    Network net{{}, {}, Pump{}, Emitter{}, 10};
+    const Node top{"top", NodeKind::tier, Metres(1.5)}, bottom{"bottom", NodeKind::tier, Metres(0.4)};
+    net.nodes = {{"tank", NodeKind::source, Metres(0.0)}, top_first ? top : bottom, top_first ? bottom : top, {"drain", NodeKind::drain, Metres(0.0)}};
+    const int up = top_first ? 1 : 2, down = 3 - up;
+    net.pipes = {{0, down, Metres(0.02), Metres(1.0), 2.0, false},
+                 {0, up, Metres(0.004), Metres(5.0), 2.0, false},
+                 {up, down, Metres(0.02), Metres(1.1), 1.0, true},
+                 {down, 3, Metres(0.02), Metres(0.4), 1.0, true}};
+    return solve(net);
+  };
+  const Solution usual = line(false), turned = line(true);
+  REQUIRE(turned.tier_flow.size() == 2);
+  CHECK(usual.tier_flow[0] > usual.tier_flow[1]);  // the lowest gets what falls on it as well
+  for (std::size_t tier = 0; tier < 2; ++tier) {
+    CHECK(turned.tier_flow[tier].value() == Approx(usual.tier_flow[tier].value()));
+    CHECK(turned.downstream[tier] == usual.downstream[tier]);
+  }
+  CHECK(usual.downstream[1] == std::vector<int>{0});
+}
