@@ -2,10 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <initializer_list>
+#include <string_view>
 
 #include <fmt/format.h>
 
 #include "models/design/rack.hpp"
+#include "models/feed/value.hpp"
 #include "models/growth/mat.hpp"
 #include "models/herd/animals.hpp"
 #include "models/route/stations.hpp"
@@ -14,6 +17,7 @@
 #include "sim/scenario/cautions_plans.hpp"
 #include "sim/scenario/cautions_usual.hpp"
 #include "sim/scenario/raw_text.hpp"
+#include "sim/scenario/sowing_order.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/scenario/watering.hpp"
 
@@ -35,16 +39,15 @@ growth::Mat ripe_mat(const Scenario& s, const GrainSupply& grain) {
   return growth::mat(growth, growth.ripe, 1.0, s.line.sowing_density, 1.0 - grain.moisture);
 }
 
-/// The heaviest ripe mat among the grains, per kilogram of grain, and the driest dry-matter share.
+/// The heaviest ripe mat among the grains, per kilogram of grain.
 struct Ripe {
-  double fresh_ratio = 0.0, dry_matter = 0.0;
+  double fresh_ratio = 0.0;
 };
 Ripe heaviest(const Scenario& s) {
   Ripe ripe;
   for (const GrainSupply& grain : s.grains) {
     const growth::Mat mat = ripe_mat(s, grain);
     ripe.fresh_ratio = std::max(ripe.fresh_ratio, mat.fresh_ratio);
-    ripe.dry_matter = std::max(ripe.dry_matter, mat.dry_matter);
   }
   return ripe;
 }
@@ -58,20 +61,69 @@ void health(Lines& out) {
   out.push_back("Sprout only untreated grain: seed dressed against pests or mould is poisonous as feed.");
 }
 
-/// Share of the diet's dry matter a group gets as fodder by this scenario.
-double diet_share(const Group& group, const herd::Class& kind, double mat_dry_matter) {
-  if (!group.ration) return group.share;
-  const Kilograms eaten = herd::intake(kind, group.weight.value_or(kind.weight), group.milk);
-  return eaten.value() > 0.0 ? group.ration->value() * mat_dry_matter / eaten.value() : 0.0;
+/// Letters alone, small, so that case, blanks and hyphens do not matter; what stands before each of them is kept as a blank.
+std::string plain(std::string_view name) {
+  std::string out = " ";
+  for (const char c : name) {
+    const char small = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    if (small >= 'a' && small <= 'z') out += small;
+    else if (out.back() != ' ') out += ' ';
+  }
+  return out;
 }
 
-void feeding(const Scenario& s, const Ripe& ripe, Lines& out) {
+/// Does the name hold one of these words, inside a longer one too? A word that begins with a blank must begin the word there ("milo", not "Camilo").
+bool holds(std::string_view name, std::initializer_list<std::string_view> words) {
+  const std::string in = plain(name);
+  return std::any_of(words.begin(), words.end(), [&](std::string_view word) { return in.find(word) != std::string::npos; });
+}
+
+/// Plants whose seedlings or seed set free cyanide (veterinary toxicology, from memory).
+void cyanide(const Scenario& s, Lines& out) {
+  std::vector<std::string> names;
+  for (const GrainSupply& grain : s.grains) names.insert(names.end(), {grain.name, grain.species});
+  for (const OwnSpecies& species : s.species) names.push_back(species.name);
+  const auto told = [&](std::initializer_list<std::string_view> words) {
+    std::string list;
+    std::vector<std::string> there;
+    for (const std::string& name : names) {
+      if (!holds(name, words) || std::find(there.begin(), there.end(), name) != there.end()) continue;
+      there.push_back(name);
+      list += (list.empty() ? "" : ", ") + name;
+    }
+    return list;
+  };
+  const std::string sorghum = told({"sorghum", "sudangrass", "sudan grass", "johnsongrass", "johnson grass", " milo", " durra", " dhurra", " jowar"});
+  if (!sorghum.empty()) out.push_back(sorghum + ": do not sprout it. Sprouts of sorghum and its kin (sudangrass, johnsongrass, milo, durra) hold cyanide enough to kill.");
+  const std::string others = told({" flax", "linseed", "lima bean", "limabean", "cassava", " manioc"});
+  if (!others.empty())
+    out.push_back(others + ": flax (linseed), lima beans and cassava can set cyanide free when soaked or crushed raw: do not sprout them for feed unless a veterinarian agrees.");
+}
+
+/// Dry matter of the mat that rations are reckoned in, as in the table of `check`: ripe, of the grain that is sown first.
+double standard_dry_matter(const Scenario& s) {
+  const std::string first = sowing_order(s).front();
+  const auto found = std::find_if(s.grains.begin(), s.grains.end(), [&](const GrainSupply& g) { return g.name == first; });
+  const GrainSupply& grain = found == s.grains.end() ? s.grains.front() : *found;
+  const growth::Parameters growth = growth_of(s, grain.species);
+  return growth::mat(growth, growth.ripe, grain.grade.germination_mean, s.line.sowing_density, 1.0 - grain.moisture).dry_matter;
+}
+
+/// Share of the diet's dry matter that a group gets as fodder, the same figure as in the table of `check`.
+double diet_share(const Group& group, const herd::Class& kind, double mat_dry_matter) {
+  const double eaten = herd::intake(kind, group.weight.value_or(kind.weight), group.milk).value();
+  const double fresh = group.ration ? group.ration->value() : group.share * eaten / mat_dry_matter;
+  return feed::diet_share(Kilograms(fresh * mat_dry_matter), Kilograms(eaten));
+}
+
+void feeding(const Scenario& s, Lines& out) {
+  const double dry_matter = standard_dry_matter(s);
   std::string sudden;
   for (const Group& group : s.groups) {
     if (group.introduction < days(7)) sudden += (sudden.empty() ? "" : ", ") + group.name;
     const auto kind = herd::find_class(group.animal_class);
     if (!kind) continue;
-    const double share = diet_share(group, *kind, ripe.dry_matter);
+    const double share = diet_share(group, *kind, dry_matter);
     if (share <= kind->fodder_limit) continue;
     out.push_back(
         fmt::format("{}: fodder would be about {:.0f} % of the dry matter eaten; {:.0f} % is the usual upper "
@@ -289,7 +341,8 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   Lines out;
   const Ripe ripe = heaviest(scenario);
   health(out);
-  feeding(scenario, ripe, out);
+  cyanide(scenario, out);
+  feeding(scenario, out);
   disinfecting(scenario, out);
   electricity(out);
   clean_water(scenario, out);

@@ -177,3 +177,26 @@ TEST_CASE("the reference page holds every key") {
     for (const auto& key : list.keys()) CHECK(page.find("| `" + key.name + "` |") != std::string::npos);
   });
 }
+
+TEST_CASE("plants that hold cyanide are told of by whatever longer name, and others are not") {
+  const auto told = [](const char* grain, const char* own) {
+    Scenario farm = with({});
+    if (*grain) farm.grains.front().name = grain;
+    if (*own) {
+      OwnSpecies species;
+      species.name = own;
+      farm.species.push_back(species);
+    }
+    return warns(farm, "cyanide");
+  };
+  for (const char* name : {"sorghum", "Red Sorghum, sweet", "SUDANGRASS", "sudan-grass", "Johnson grass", "milo", "white Milo", "durra", "flax", "Linseed 2", "lima beans", "cassava"}) {
+    INFO(name);
+    CHECK(told(name, ""));
+    CHECK(told("", name));
+  }
+  for (const char* name : {"barley", "Camilo's barley", "durum wheat", "maize", "oats and peas"}) {
+    INFO(name);
+    CHECK_FALSE(told(name, ""));
+    CHECK_FALSE(told("", name));
+  }
+}
