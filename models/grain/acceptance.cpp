@@ -17,7 +17,12 @@ int least_sprouted(const TrialRule& rule) {
 
 double pooled_scatter(int kernels, double rho, int tray) {
   EXPECTS(kernels > 0 && tray > 0);
-  return kernels <= 1 ? 0.0 : (std::min(tray, kernels) - 1.0) * rho / (kernels - 1.0);
+  if (kernels <= 1) return 0.0;
+  const int rest = kernels % tray;
+  if (kernels <= tray || rest == 0) return (std::min(tray, kernels) - 1.0) * rho / (kernels - 1.0);
+  // Full trays and a smaller one: pairs of kernels on one tray, of all pairs.
+  const double full = kernels - rest;
+  return (full * (tray - 1.0) + rest * (rest - 1.0)) * rho / (kernels * (kernels - 1.0));
 }
 
 double chance_kept(double fraction, const TrialRule& rule, double tray_rho) {

@@ -57,7 +57,7 @@ Evaluator grade_evaluator() {
           .arguments = {{.name = "grade", .unit = "", .standard = "own", .sentence = "own, feed, bulk or seed"},
                         left_out(quantity("germination", "%", "", 2.0, 99.9, "mean over lots; that of the grade when left out")),
                         left_out(quantity("germination_spread", "1", "", 0.0001, 0.5, "over-dispersion between lots; that of the grade when left out")),
-                        quantity("year_spread", "1", "0", 0.0, 3.0, "sd of the logit of the mean between harvests"),
+                        quantity("year_spread", "1", "0", 0.0, 3.0, "sd of the logit of the mean between harvests; a harvest may fall outside the range that germination itself may have, as in a run"),
                         quantity("year_score", "1", "0", -5.0, 5.0, "how this harvest turned out, in those sds; -1 is worse than five in six")},
           .run = run_grade};
 }

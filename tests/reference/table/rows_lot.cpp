@@ -61,6 +61,10 @@ Sheet lot_rows() {
     sheet.near(of + "germination of those kept", "%", row.good, 0.05, 100.0 * sieve.mean);
     sheet.near(of + "of those refused", "%", row.bad, 0.2, 100.0 * sieve.refused);
   }
+  sheet.from("beta-binomial counts of trays of 100 and a smaller one (85 % germinating, over-dispersion 0.01) summed exactly, apart from the program; 80 % asked",
+             Standing::worked, Bound::ours);
+  for (const auto& [kernels, share] : {std::pair{150, 90.6254}, std::pair{250, 94.6353}, std::pair{400, 97.3997}})
+    sheet.near(fmt::format("lots that pass a trial of {}", kernels), "%", share, 0.02, 100.0 * grain::chance_kept(0.85, {kernels, 0.8}, 0.01));
   return sheet;
 }
 

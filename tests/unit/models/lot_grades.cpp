@@ -91,6 +91,9 @@ TEST_CASE("trays pooled scatter less the more there are, and one tray as it does
   CHECK(pooled_scatter(50, 0.02) == Approx(0.02));
   CHECK(pooled_scatter(400, 0.02) == Approx(99.0 * 0.02 / 399.0));
   CHECK(pooled_scatter(1, 0.02) == 0.0);
+  // 100 and 50: of all pairs of kernels, those on one tray.
+  CHECK(pooled_scatter(150, 0.02) == Approx((100.0 * 99.0 + 50.0 * 49.0) / (150.0 * 149.0) * 0.02));
+  CHECK(pooled_scatter(101, 0.02) == Approx(100.0 * 99.0 / (101.0 * 100.0) * 0.02));
 }
 
 TEST_CASE("a sieve keeps the better lots, and nothing changes where all pass or none") {
