@@ -2,6 +2,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <fmt/format.h>
+
 #include "models/frost/frost.hpp"
 #include "models/room/heat_balance.hpp"
 #include "models/room/moist_air.hpp"
@@ -16,6 +18,15 @@ namespace {
 const std::vector<std::string_view> room_keys{"floor_area", "height", "shell_area", "shell", "insulation", "insulation_conductivity", "air_changes", "heat_capacity",
                                               "solar_aperture", "shade", "heater", "heater_set", "cooler", "cooler_set", "cooler_efficiency", "evaporation_film"};
 
+// Evaporation takes a room no lower than the wet bulb of the air that comes in; where an hour's step does, it is too long for the room.
+void check_wet(const room::Hour& now, double least) {
+  constexpr double play = 0.5;  // [K] by the straight lines of the law
+  if (now.cooler_wh > 0.0 || now.evaporated <= 0.0 || now.temperature >= least - play) return;
+  throw BadArguments{fmt::format("so much wet surface would cool a room that stores so little heat to {:.1f} degC within an hour, below the wet bulb of the air ({:.1f} degC): "
+                                 "steps of an hour are too long for it; take a larger heat_capacity or a smaller wet_area",
+                                 now.temperature, least)};
+}
+
 std::vector<Result> room_hours(const Arguments& in) {
   Scenario scenario;
   set_given(scenario, in, "room", room_keys);
@@ -26,14 +37,16 @@ std::vector<Result> room_hours(const Arguments& in) {
   const room::Step step = room::prepare(barn);
   const Celsius outdoor(in.number("outdoor"));
   const double outdoor_ratio = room::from_relative_humidity(outdoor, in.number("outdoor_humidity") / 100.0).humidity_ratio;
+  const double wet_bulb = room::wet_bulb(outdoor, outdoor_ratio).value();
   room::Hour now;
   now.temperature = in.number("temperature");
   double evaporated = 0.0, condensed = 0.0, heater = 0.0, cooler = 0.0;
   const int hours = static_cast<int>(in.number("hours"));
   for (int i = 0; i < hours; ++i) {
     if (!(now.temperature >= -60.0 && now.temperature <= 95.0)) throw BadArguments{"the room leaves what lives and what the model of moist air is for: -60 to 95 degC"};
-    const double saturated = room::saturation_humidity_ratio(Celsius(now.temperature));
+    const double saturated = room::saturation_humidity_ratio(Celsius(now.temperature)), before = now.temperature;
     now = room::advance(step, now.temperature, outdoor.value(), outdoor_ratio, saturated, in.number("gain"), in.number("sun"));
+    check_wet(now, std::min(before, wet_bulb));
     evaporated += now.evaporated;
     condensed += now.condensed;
     heater += now.heater_wh / 1000.0;
@@ -102,7 +115,7 @@ std::vector<Evaluator> room_evaluators() {
                               {.name = "hours", .unit = "1", .standard = "1", .least = 1.0, .most = 10000.0, .sentence = "whole hours to go on for", .whole = true},
                               {"sun", "W/m2", "0", 0.0, 1200.0, "sun on level ground"},
                               {"gain", "W", "0", 0.0, 1e5, "heat of mats, pump and people"},
-                              {"wet_area", "m2", "0", 0.0, 5000.0, "mats and wet floor that evaporate"}};
+                              {"wet_area", "m2", "0", 0.0, 5000.0, "that evaporates; in the simulator that of the trays on the rack"}};
   for (const Argument& key : key_arguments("room", room_keys)) hours.push_back(key);
   std::vector<Argument> cold{{"temperature", "degC", "", -60.0, 60.0, "of the air at the tray, at its coldest"},
                              {"sprouted", "%", "100", 0.0, 100.0, "share of the grain whose time to sprout has come"}};

@@ -59,7 +59,7 @@ std::vector<Evaluator> water_evaluators() {
         {"diameter", "m", "", 0.001, 2.0, "inside diameter"},
         {"length", "m", "", 0.0, 1e5, "length of pipe"},
         {"c", "1", "150", 20.0, 200.0, "Hazen-Williams coefficient; 150 smooth plastic, 100 old iron"},
-        {"roughness", "m", "1.5e-6", 0.0, 0.005, "of the wall, for Darcy-Weisbach; smooth plastic 0.0015 mm, galvanised steel 0.15 mm"},
+        {"roughness", "m", "1.5e-6", 0.0, 0.005, "of the wall, for Darcy-Weisbach; smooth plastic 0.0015 mm, galvanised steel 0.15 mm; more than a twentieth of the diameter counts as a twentieth"},
         {"temperature", "degC", "20", 0.0, 60.0, "of the water, for Darcy-Weisbach"}},
        pipe_loss},
       {"emitter",

@@ -83,7 +83,7 @@ constexpr std::array outcome_table{
     Column{"protein", "kg", "crude protein fed with the fodder", real, RACKWRIGHT_FIELD(protein)},
     Column{"energy_feed", "MJ", "metabolisable energy (what an animal can use) fed with the fodder", real, RACKWRIGHT_FIELD(energy_feed)},
 
-    Column{"grain_used", "kg", "grain sown", real, RACKWRIGHT_FIELD(grain_used)},
+    Column{"grain_used", "kg", "grain put to soak", real, RACKWRIGHT_FIELD(grain_used)},
     Column{"grain_bought", "kg", "grain bought", real, RACKWRIGHT_FIELD(grain_bought)},
     Column{"grain_start", "kg", "grain in store at the start", real, RACKWRIGHT_FIELD(grain_start)},
     Column{"grain_end", "kg", "grain in store at the end", real, RACKWRIGHT_FIELD(grain_end)},
@@ -91,7 +91,7 @@ constexpr std::array outcome_table{
     Column{"grain_refused", "kg", "grain refused after a trial", real, RACKWRIGHT_FIELD(grain_refused)},
     Column{"grain_tried", "kg", "grain laid out in trials", real, RACKWRIGHT_FIELD(grain_tried)},
     Column{"grain_untried", "kg", "grain put to soak while its lot's trial was still going on", real, RACKWRIGHT_FIELD(grain_untried)},
-    Column{"grain_run_outs", "1", "times the grain ran out", whole, RACKWRIGHT_FIELD(grain_run_outs)},
+    Column{"grain_run_outs", "1", "soakings that found too little grain", whole, RACKWRIGHT_FIELD(grain_run_outs)},
     Column{"lots", "1", "lots of grain opened", whole, RACKWRIGHT_FIELD(lots)},
     Column{"lots_tried", "1", "lots of which a trial was laid out", whole, RACKWRIGHT_FIELD(lots_tried)},
     Column{"lots_refused", "1", "lots refused after a trial", whole, RACKWRIGHT_FIELD(lots_refused)},

@@ -15,7 +15,7 @@ Table<S> room_keys() {
   return {
       real<S>("room.floor_area", {0.5, 2000.0}, AT(room.floor_area), "Floor of the room the rack stands in.", yours),
       real<S>("room.height", {1.5, 12.0}, AT(room.height), "Height of the room.", yours),
-      real<S>("room.shell_area", {2.0, 10000.0}, AT(room.shell_area), "Walls and roof that face outdoors.", yours),
+      real<S>("room.shell_area", {2.0, 10000.0}, AT(room.shell_area), "Walls and roof that face outdoors. The floor is left out: for an uninsulated slab add 1.26 W/m/K times its edge over the shell's transmittance (docs/models/room.md).", yours),
       real<S>("room.shell", {0.05, 8.0}, AT(room.shell),
               "Heat let through by walls and roof as they stand; single sheet steel about 6, insulated about 0.5.", "assumed"),
       real<S>("room.insulation", {0.0, 1.0}, AT(room.insulation),

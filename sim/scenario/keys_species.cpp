@@ -9,7 +9,7 @@ namespace {
 using O = OwnSpecies;
 constexpr std::string_view yours = "yours";
 constexpr std::string_view practice = "common practice, no source";
-constexpr std::string_view becker = "Becker 1960, Cereal Chem. 37:309-326, or borrowed from wheat";
+constexpr std::string_view becker = "Becker 1960, Cereal Chem. 37:309-323, or borrowed from wheat";
 constexpr std::string_view rowse = "form: Rowse & Finch-Savage 2003; barley fitted to open counts, others borrowed";
 constexpr std::string_view yin = "form: Yin et al. 1995, Agric. For. Meteorol. 77:1-16; value assumed";
 

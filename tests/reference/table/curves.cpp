@@ -1,5 +1,6 @@
 // Pictures and their curves; the published points are those of the rows, or of the data named in the title.
 #include "tests/reference/table/curves_parts.hpp"
+#include "tests/reference/table/steady.hpp"
 
 #include <array>
 #include <cmath>
@@ -48,10 +49,7 @@ void germination_marks(Marks& out) {
 }
 
 void mat_marks(Marks& out) {
-  const auto mat_at = [](const char* species, double celsius, double day) {
-    const auto p = *growth::preset(species);
-    return growth::mat(p, day * growth::growth_rate(p, Celsius(celsius)), 0.93, KilogramsPerSquareMetre(5.0), 0.89);
-  };
+  const auto mat_at = [](const char* species, double celsius, double day) { return mat_in(species, celsius, day); };
   const struct { const char* species; double celsius; } dried[] = {{"barley", 17.5}, {"barley", 21.0}, {"barley", 24.0}, {"wheat", 24.0}};
   for (const auto& mat : dried)
     line(out, "mat", fmt::format("{}, {} degC", mat.species, mat.celsius), 0.0, 12.0,

@@ -18,7 +18,7 @@
 #include "sim/random/philox_stream.hpp"
 #include "sim/study/intervals.hpp"
 #include "tests/reference/table/curves_parts.hpp"
-#include "tests/reference/trays.hpp"
+#include "tests/reference/table/steady.hpp"
 
 namespace rackwright::validation {
 namespace {
@@ -58,7 +58,7 @@ void feed_marks(Marks& out) {
     const double of_grain = grain::find_species(species)->crude_protein;
     const std::string name = fmt::format("{}, {:g} % in the grain", species, 100.0 * of_grain);
     line(out, "feed", name, 0.0, 30.0, protein(of_grain));
-    point(out, "feed", name, 100.0 * mat_after(species, 20.0, 7.0).dry_matter_loss, seen, 1.0);
+    point(out, "feed", name, 100.0 * mat_in(species, 20.0, 7.0).dry_matter_loss, seen, 1.0);
   }
 }
 

@@ -38,6 +38,19 @@ void growth(Sheet& sheet) {
   sheet.from("Mahabadi goats, Brody fit: born at 3.25 kg (not used in setting the class; a tenth, another breed)", Standing::found, Bound::ours);
   sheet.near("weight of a kid at 105 d", "kg", 13.5, 1.35,
              herd::weight_at({kid.mature, kid.rate_per_day, Kilograms(3.25)}, days(105)).value());
+  const auto grown = [](const char* name, double age) {
+    const auto curve = herd::find_class(name)->growth;
+    return herd::weight_at(curve, days(age)) / curve.mature;
+  };
+  const auto fastest = [](const char* name) { return in_days(herd::age_of_greatest_gain(herd::find_class(name)->growth)); };
+  sheet.from("Knizetova, Hyanek, Knize & Prochazkova 1991, Br. Poult. Sci. 32:1039-1053 (abstract): nine selected lines of ducks, males and females "
+             "(the unselected line grew more slowly); the class's rate was set from these", Standing::found, Bound::source);
+  sheet.within("weight of a duck at 49 d to its mature weight", "1", 0.784, 0.889, grown("duck", 49.0));
+  sheet.within("age of a duck's largest gain", "d", 24.1, 27.6, fastest("duck"));
+  sheet.from("Knizetova, Hyanek & Veselsky 1994, Br. Poult. Sci. 35:335-344 (abstract): two lines of geese and their crosses; the class's rate was set from the first",
+             Standing::found, Bound::source);
+  sheet.within("weight of a goose at 63 d to its mature weight", "1", 0.69, 0.76, grown("goose", 63.0));
+  sheet.within("age of a goose's largest gain", "d", 18.7, 23.5, fastest("goose"));
 }
 
 void young(Sheet& sheet) {

@@ -24,6 +24,9 @@ void equations(Sheet& sheet) {
     sheet.near(fmt::format("cow giving {} kg of milk, day 90", milk), "kg/d", intake, 0.02 * intake,
                herd::dairy_intake(Kilograms(680), Kilograms(milk), 3.5, 90.0 / 7.0).value());
   }
+  sheet.from("Langston University's goat calculators, worked example of intake in milk (Luo et al. 2004): 50 kg, 3 kg of milk of 3.5 % fat, weight kept, diet "
+             "of 11 MJ/kg; another equation than the model's; 5 % (our reading)", Standing::found, Bound::ours);
+  sheet.near("goat of 50 kg giving 3 kg of milk", "kg/d", 2.08, 0.05 * 2.08, herd::goat_milk_intake(Kilograms(50), Kilograms(3)).value());
   sheet.from("NRC 2012 swine, table 16-1: as fed, mean over a weight step; 5 % (our reading), the curve is of straight lines", Standing::memory, Bound::ours);
   const struct { double from, to, feed; } steps[] = {{5, 7, 0.280},   {7, 11, 0.493},   {11, 25, 0.953},  {25, 50, 1.582},
                                                      {50, 75, 2.229}, {75, 100, 2.636}, {100, 135, 2.933}};

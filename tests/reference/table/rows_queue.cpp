@@ -33,6 +33,8 @@ Sheet queue_rows() {
   near(sheet, "M/M/1, wait", mm1.wait, 4.0);
   sheet.from("M/D/1 at utilisation 0.8, Pollaczek-Khinchine: rho^2/(2 (1 - rho))", Standing::worked, Bound::scatter);
   near(sheet, "M/D/1, number waiting", run({1, 0.8, 1.0, ServiceLaw::constant}, 2).number_waiting, 1.6);
+  sheet.from("M/D/2 at utilisation 0.8, Crommelin's sums over Poisson tails worked out apart from the program (1 server: 2.00000)", Standing::worked, Bound::scatter);
+  near(sheet, "M/D/2, wait", run({2, 1.6, 1.0, ServiceLaw::constant}, 5).wait, 0.903284);
   sheet.from("Erlang C worked from the formula", Standing::worked, Bound::scatter);
   near(sheet, "M/M/2 at 1.6 erlang, share that waits", run({2, 1.6, 1.0, ServiceLaw::exponential}, 3).wait_probability, 0.711111);
   near(sheet, "M/M/3 at 2.4 erlang, share that waits", run({3, 2.4, 1.0, ServiceLaw::exponential}, 4).wait_probability, 0.647191);

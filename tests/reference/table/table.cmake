@@ -3,7 +3,7 @@
 file(GLOB validation_sources CONFIGURE_DEPENDS reference/table/*.cpp)
 list(FILTER validation_sources EXCLUDE REGEX "(check|print_main)\\.cpp$")
 add_library(validation_rows STATIC ${validation_sources})
-target_link_libraries(validation_rows PUBLIC rackwright_flags rackwright_study rackwright_kernel rackwright_random
+target_link_libraries(validation_rows PUBLIC rackwright_flags rackwright_app rackwright_study rackwright_kernel rackwright_random
   Boost::headers Boost::random fmt::fmt)
 add_executable(test_reference_table reference/table/check.cpp)
 target_include_directories(test_reference_table PRIVATE ${CMAKE_CURRENT_BINARY_DIR}/made)

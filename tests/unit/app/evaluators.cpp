@@ -91,6 +91,25 @@ TEST_CASE("evaluators: a room left alone ends at the temperature outdoors, heate
   CHECK_THROWS_AS(room({"heater=1 kW", "cooler=1 kW", "heater_set=25", "cooler_set=20"}), BadArguments);
 }
 
+TEST_CASE("evaluators: a mat warms itself unless it is held, and drier grain and better drained trays count") {
+  const auto mat = [](std::vector<std::string> words) {
+    Problems problems;
+    const Arguments arguments = read_arguments(*find_evaluator("mat"), words, problems);
+    REQUIRE(problems.empty());
+    std::map<std::string, double> told;
+    for (const Result& r : find_evaluator("mat")->run(arguments)) told[r.name] = r.value;
+    return told;
+  };
+  auto own = mat({"temperature=20"}), held = mat({"temperature=20", "own_warmth=no"});
+  CHECK(own["dry_matter_loss"] > held["dry_matter_loss"] + 1.0);
+  CHECK(own["mat_excess"] > 3.0);
+  CHECK(held["mat_excess"] == 0.0);
+  CHECK(mat({"temperature=20", "moisture=12 %", "drainage=0.95", "own_warmth=yes"})["fresh_ratio"] == own["fresh_ratio"]);
+  CHECK(mat({"temperature=20", "moisture=8 %"})["fresh_ratio"] > own["fresh_ratio"]);
+  CHECK(mat({"temperature=30", "drainage=1"})["spoiled_sour"] < mat({"temperature=30"})["spoiled_sour"]);
+  CHECK_THROWS_AS(mat({"temperature=20", "days=20"}), BadArguments);
+}
+
 TEST_CASE("evaluators: a word that names nothing known is refused with those that do") {
   const auto refusal = [](const char* name, const std::vector<std::string>& words) -> std::string {
     Problems problems;
@@ -111,6 +130,14 @@ TEST_CASE("evaluators: a word that names nothing known is refused with those tha
   CHECK(animal.find("no class is called \"goat-milkin\"") == 0);
   CHECK(animal.find("did you mean goat-milking?") != std::string::npos);
   CHECK(animal.find("laying-hen") != std::string::npos);
+  CHECK(refusal("intake", {"class=dairy-cow", "weight=10", "milk=50"}).find("is taken for 195 to 3250 kg") != std::string::npos);
+  CHECK(refusal("intake", {"class=goat-milking", "weight=0.01"}).find("is taken for") != std::string::npos);
+  CHECK(refusal("intake", {"class=goat-milking", "weight=20", "milk=5"}).find("a fifth of its weight") != std::string::npos);
+  CHECK(refusal("intake", {"class=growing-chicken", "weight=50 g"}) == "taken");
+  CHECK(refusal("dairy-intake", {"weight=60", "milk=50", "fat=4", "week=10"}).find("a fifth of its weight") != std::string::npos);
+  CHECK(refusal("mat", {"own_warmth=maybe"}) == "own_warmth is yes or no, not \"maybe\"");
+  CHECK(refusal("room", {"temperature=30", "outdoor=0", "heat_capacity=50", "wet_area=100"}).find("below the wet bulb") != std::string::npos);
+  CHECK(refusal("room", {"temperature=30", "outdoor=0", "heat_capacity=4000", "wet_area=100"}) == "taken");
   CHECK(refusal("germination-trial", {"germinated=80", "sown=100", "prior=strong"}) == "prior is weak, jeffreys, feed-grade or seed-grade");
   CHECK(refusal("lifting-limit", {"horizontal=40 cm", "vertical=50 cm", "distance=60 cm", "frequency=2", "coupling=firm"}) ==
         "coupling is good, fair or poor (or 0, 1, 2), not \"firm\"");
