@@ -178,7 +178,8 @@ std::vector<Evaluator> climate_evaluators() {
       {"sun",
        "Sunrise and sunset in local solar time, and radiation above the air on flat ground, on a day of the year.",
        "FAO Irrigation and Drainage Paper 56, eqs 21 to 25; the sun's centre, no refraction; its declination is up to 1.3 degrees off in "
-       "autumn: days then up to 8 min short at 38.9 degrees north (long in the south), 15 at 55, 26 at 66 (docs/models/climate.md)",
+       "autumn: days then up to 8 min short at 38.9 degrees north (long in the south), 15 at 55, 26 at 66; flat ground then "
+       "gets up to 3, 6 and 17 % too little (docs/models/climate.md)",
        {{"latitude", "degree", "", -66.0, 66.0, "latitude, north positive"}, {"day", "1", "", 1.0, 366.0, "day of the year, 1 January = 1"}},
        sun},
   };
