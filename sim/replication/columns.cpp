@@ -154,7 +154,7 @@ constexpr std::array daily_table{
     DailyColumn{"ready_trays", "1", "trays ready to feed at midnight", &DailyRow::ready_trays},
     DailyColumn{"spoiled", "1", "mats spoiled that day, by mould, souring or frost", &DailyRow::spoiled},
     DailyColumn{"grain_on_hand", "kg", "grain in store", &DailyRow::grain_on_hand},
-    DailyColumn{"water", "L", "fresh water used that day", &DailyRow::water},
+    DailyColumn{"water", "L", "fresh water used that day; what a mat drank is booked on the day it leaves the rack", &DailyRow::water},
     DailyColumn{"energy", "kW h", "electricity used that day", &DailyRow::energy},
     DailyColumn{"labour", "min", "the keeper's work that day", &DailyRow::labour},
     DailyColumn{"mat_height", "cm", "height of the mats fed that day, 0 when none was", &DailyRow::mat_height},
