@@ -80,6 +80,7 @@ std::string frontier_part(const Sheet& s) {
   out += list(s, "design/help", "what would help the nearest miss");
   out += list(s, "design/buys", "what a bit more money buys");
   if (const auto points = on_frontier(s); points.size() >= least_points) out += chart(s, points);
+  if (const std::string thrift = s.file.text("design/thrift"); !thrift.empty()) out += paragraph("What would be cheaper still: " + thrift + ".");
   if (const std::string runway = s.file.text("design/runway"); !runway.empty())
     out += paragraph("How long the rack lasts: " + runway + ".");
   return out;

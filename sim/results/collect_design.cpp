@@ -108,11 +108,15 @@ void add_advice(Arrays& all, const study::SizeResult& result) {
   all["design/equal_allocation"] = number(static_cast<double>(result.equal_allocation));
   if (!result.buys.empty()) all["design/buys"] = row(result.buys);
   if (!result.help.empty()) all["design/help"] = row(result.help);
+  if (!result.thrift.empty()) all["design/thrift"] = text(result.thrift);
   if (result.runway.look_ahead == 0) return;
   all["design/runway"] = text(result.runway_words);
   all["design/look_ahead"] = number(result.runway.look_ahead);
-  all["design/runway_share"] = row(std::vector<double>{0.1, 0.5, 0.9});
-  all["design/runway_day"] = row(std::vector<double>(result.runway.days.begin(), result.runway.days.end()));
+  std::vector<double> first, share;
+  for (const study::Estimate& good : result.runway.good) first.push_back(365.0 * static_cast<double>(first.size())), share.push_back(good.mean);
+  all["design/runway_day"] = row(std::move(first));
+  all["design/runway_share"] = row(std::move(share));
+  all["design/runway_outgrown"] = number(result.runway.outgrown);
 }
 
 }  // namespace

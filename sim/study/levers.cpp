@@ -91,6 +91,20 @@ Keys second_keeper(Scenario& s, int step) {
   return {"keeper.second_keeper"};
 }
 
+// Sow what is to be wanted rather than every tray: there or not.
+Keys as_wanted(Scenario& s, int step) {
+  if (step > 1 || s.line.sow == SowRule::as_wanted) return {};
+  s.line.sow = SowRule::as_wanted;
+  return {"line.sow"};
+}
+
+// The keeper's minutes as the work falls, where they are told apart and too many of them lie where there is less to do.
+Keys undivided_time(Scenario& s, int step) {
+  if (step > 1 || !s.keeper.evening_minutes) return {};
+  s.keeper.evening_minutes.reset();
+  return {"keeper.evening_minutes"};
+}
+
 // Of every grain that is sown: ordered sooner, and as much more with it as must fit the bin.
 Keys larger_store(Scenario& s, int step) {
   Keys keys;
@@ -117,13 +131,28 @@ Keys larger_store(Scenario& s, int step) {
 
 const std::vector<Lever>& single_levers() {
   static const std::vector<Lever> all{trays,     places,    tiers,        trays_and_places, density,    fewer_days,    more_days,
-                                      buckets,   more_time, shorter_soak, heater,           insulation, second_keeper, larger_store};
+                                      buckets,   more_time, shorter_soak, heater,           insulation, second_keeper, larger_store,
+                                      as_wanted, undivided_time};
   return all;
 }
 
 std::vector<std::string> more_time(Scenario& s, int step) {
-  s.keeper.minutes_per_day = std::ceil(s.keeper.minutes_per_day * factors[step]);
-  return {"keeper.minutes_per_day"};
+  constexpr double whole_day = 1440.0;
+  Keeper& keeper = s.keeper;
+  const double before = keeper.minutes_per_day;
+  keeper.minutes_per_day = std::min(whole_day, std::ceil(before * factors[step]));
+  if (keeper.minutes_per_day <= before) return {};
+  if (!keeper.evening_minutes || *keeper.evening_minutes <= 0.0) return {"keeper.minutes_per_day"};
+  keeper.evening_minutes = std::floor(*keeper.evening_minutes * keeper.minutes_per_day / before);
+  return {"keeper.minutes_per_day", "keeper.evening_minutes"};
+}
+
+bool writable(const Scenario& turned, const std::vector<std::string>& keys) {
+  Scenario copy = turned;
+  return std::all_of(keys.begin(), keys.end(), [&](const std::string& key) {
+    const auto value = get_key(turned, key);
+    return value && !set_key(copy, key, *value);
+  });
 }
 
 std::vector<std::string> trays_and_places(Scenario& s, int step) {

@@ -1,13 +1,18 @@
 #include "sim/study/remedy.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <optional>
 
 #include <fmt/format.h>
 
+#include "models/base/expects.hpp"
 #include "sim/replication/replicate.hpp"
 #include "sim/scenario/read.hpp"
+#include "sim/study/intervals.hpp"
 #include "sim/study/levers.hpp"
+#include "sim/study/limits.hpp"
+#include "sim/study/moments.hpp"
 #include "sim/study/size.hpp"
 #include "sim/study/tally.hpp"
 #include "sim/study/verdict_words.hpp"
@@ -16,7 +21,21 @@ namespace rackwright::study {
 namespace {
 
 /// What a step comes to.
-struct Reached { double gap = 0.0, success = 0.0, cost_year = 0.0; };
+struct Reached {
+  double gap = 0.0, success = 0.0, cost_year = 0.0;
+  std::uint64_t good = 0;     ///< a bit for each year that meets all limits
+  std::uint32_t years = 0;
+  bool lacks_years = false;   ///< a share of years is missed, not only a mean
+};
+
+/// Do the limits hold, those with a share of their own among them?
+bool all_hold(const std::vector<double>& given, const std::vector<Requirement>& asked) {
+  for (std::size_t r = 0; r < given.size(); ++r)
+    if (asked[r].kind == Requirement::Kind::share && given[r] <= 0.0) return false;
+  return true;
+}
+
+std::uint32_t count(std::uint64_t bits) { return static_cast<std::uint32_t>(std::popcount(bits)); }
 
 /// One row, or none where the change cannot be simulated: it is then no remedy.
 std::vector<Reached> play(const Scenario& design, std::uint64_t random_seed, std::uint32_t years) try {
@@ -25,23 +44,39 @@ std::vector<Reached> play(const Scenario& design, std::uint64_t random_seed, std
   Replicator replicator(plan);
   Tally tally;
   Candidate candidate;
+  Reached reached;
+  const std::vector<Requirement> asked = requirements(design.target);
   for (std::uint32_t year = 0; year < years; ++year) {
-    tally.add(replicator.run(random_seed, year), design.target);
+    const bool good = all_hold(tally.add(replicator.run(random_seed, year), design.target), asked);
+    reached.good |= static_cast<std::uint64_t>(good ? 1 : 0) << year;
     if (year + 1 != years / 3) continue;  // hopeless already?
     tally.describe(candidate, design.target);
     if (gap(candidate) < -0.4) break;
   }
   tally.describe(candidate, design.target);
-  return {{gap(candidate), candidate.success.mean, candidate.cost_year.mean}};
+  reached.gap = gap(candidate);
+  reached.success = candidate.success.mean;
+  reached.cost_year = candidate.cost_year.mean;
+  reached.years = candidate.replications;
+  for (std::size_t r = 0; r < asked.size() && r < candidate.kept.size(); ++r)
+    reached.lacks_years = reached.lacks_years || (asked[r].kind == Requirement::Kind::share && candidate.kept[r].value.mean < asked[r].least);
+  return {reached};
 } catch (const std::exception&) {
   return {};
 }
 
 }  // namespace
 
+bool beyond_luck(std::uint32_t became_good, std::uint32_t became_bad) {
+  const std::uint32_t changed = became_good + became_bad;
+  return changed > 0 && share_lower_bound(became_good, changed, 0.05) > 0.5;
+}
+
 std::vector<Remedy> remedies(const Scenario& design, std::uint64_t random_seed, std::uint32_t years,
                              const std::atomic<bool>* stop, PieceMemory* memory) {
+  EXPECTS(years <= 64);
   std::vector<Remedy> reached;
+  const auto as_it_is = remembered(memory, "remedy-none", stop, [&] { return play(design, random_seed, years); });
   struct Best { Remedy remedy; Scenario changed; std::vector<std::string> keys; Lever lever; };
   std::optional<Best> best;
   // One lever after the other, on top of what was `changed` before.
@@ -53,14 +88,24 @@ std::vector<Remedy> remedies(const Scenario& design, std::uint64_t random_seed, 
         Scenario changed = from;
         auto keys = lever(changed, step);
         if (keys.empty()) break;
-        if (with_time) keys.push_back(more_time(changed, step).front());
+        if (with_time)
+          for (const std::string& key : more_time(changed, step)) keys.push_back(key);
         for (const std::string& key : before)
           if (std::find(keys.begin(), keys.end(), key) == keys.end()) keys.push_back(key);
+        if (!writable(changed, keys)) break;
         std::string setting = change_words(design, changed, keys);
         const auto rows = remembered(memory, "remedy-" + setting, stop, [&] { return play(changed, random_seed, years); });
         if (rows.empty()) continue;
         const Reached& row = rows.front();
-        Remedy tried{std::move(setting), row.gap >= 0.0, row.gap, row.success, row.cost_year};
+        Remedy tried{std::move(setting), row.gap >= 0.0, row.gap, row.success, row.cost_year, row.years, count(row.good), 0};
+        if (!as_it_is.empty()) {
+          const Reached& base = as_it_is.front();
+          const std::uint64_t played = ~std::uint64_t{0} >> (64 - std::min(row.years, base.years));
+          tried.good_before = count(base.good & played);
+          // Two changes that give a year more or less than none may be alike: what is told must help for sure.
+          const bool apart = beyond_luck(count(row.good & ~base.good & played), count(base.good & ~row.good & played));
+          tried.reaches = tried.reaches && (apart || (!base.lacks_years && base.gap < 0.0));
+        }
         if (tried.reaches) {
           reached.push_back(std::move(tried));
           break;
@@ -83,12 +128,49 @@ std::vector<Remedy> remedies(const Scenario& design, std::uint64_t random_seed, 
   return reached;
 }
 
-std::string remedy_words(const Remedy& remedy, const std::string& currency) {
-  const std::string money = money_words(remedy.cost_year, currency);
-  return remedy.reaches
-             ? fmt::format("{}: the target holds in {:.3g} % of years, at {}", remedy.setting, 100.0 * remedy.success, money)
-             : fmt::format("no change that was tried is enough; the best is {}, with which it holds in {:.3g} % of "
-                           "years, at {}", remedy.setting, 100.0 * remedy.success, money);
+std::string thrift_words(const Scenario& design, std::uint64_t random_seed, std::uint32_t years, const std::atomic<bool>* stop, PieceMemory* memory) {
+  struct Year { double cost = 0.0, composted = 0.0, good = 0.0; };
+  if (design.line.sow == SowRule::as_wanted) return {};
+  const auto played = [&](const Scenario& one, const char* name) {
+    return remembered(memory, name, stop, [&] {
+      const Plan plan = make_plan(one);
+      const std::vector<Requirement> asked = requirements(one.target);
+      Replicator replicator(plan);
+      std::vector<Year> all;
+      for (std::uint32_t year = 0; year < years && !(stop != nullptr && stop->load()); ++year) {
+        const Outcome& o = replicator.run(random_seed, year);
+        const double scale = 365.0 / o.days;
+        all.push_back({o.cost_total * scale, static_cast<double>(o.composted_surplus + o.composted_overdue + o.composted_unripe) * scale, all_hold(given_by(o, one.target), asked) ? 1.0 : 0.0});
+      }
+      return all;
+    });
+  };
+  Scenario wanted = design;
+  wanted.line.sow = SowRule::as_wanted;
+  if (!check_scenario(wanted).empty()) return {};
+  const std::vector<Year> before = played(design, "thrift-all"), after = played(wanted, "thrift-as-wanted");
+  if (before.size() != years || after.size() != years) return {};
+  Moments saved, composted;
+  std::uint32_t good = 0, good_before = 0;
+  for (std::uint32_t year = 0; year < years; ++year) {
+    saved.add(before[year].cost - after[year].cost);
+    composted.add(before[year].composted - after[year].composted);
+    good += after[year].good > 0.0 ? 1 : 0;
+    good_before += before[year].good > 0.0 ? 1 : 0;
+  }
+  const Estimate money = mean_estimate(saved);
+  if (!(money.low > 0.0) || good < design.target.years * years) return {};
+  return fmt::format("sowing as many trays as are to be wanted (line.sow = \"as-wanted\") saves {:.0f} {} a year ({:.0f} to {:.0f}), with {:.0f} fewer sound mats composted; the target "
+                     "then holds in {} of {} {} ({} without it)",
+                     money.mean, design.currency, money.low, money.high, composted.mean(), good, years, in_days(design.run.length) >= 365.0 ? "years" : "runs", good_before);
+}
+
+std::string remedy_words(const Remedy& remedy, const std::string& currency, bool whole_years) {
+  const std::string holds = fmt::format("holds in {} of {} {} ({} without it), at {}", remedy.good, remedy.years, whole_years ? "years" : "runs", remedy.good_before,
+                                        money_words(remedy.cost_year, currency));
+  if (remedy.reaches) return fmt::format("{}: the target {}", remedy.setting, holds);
+  return fmt::format("no change that was tried {}; the best is {}, with which the target {}",
+                     remedy.gap >= 0.0 ? "helps by more than luck may explain" : "is enough", remedy.setting, holds);
 }
 
 }  // namespace rackwright::study

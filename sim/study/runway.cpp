@@ -16,8 +16,7 @@
 namespace rackwright::study {
 namespace {
 
-constexpr int window = 28;
-constexpr int settled_year = 365;      // an extension must be enough for so long after the date
+constexpr int year = 365;
 
 std::string date_words(const Run& run, int day) {
   constexpr const char* months[] = {"January", "February", "March",     "April",   "May",      "June",
@@ -25,15 +24,6 @@ std::string date_words(const Run& run, int day) {
   const std::chrono::year_month_day date{std::chrono::sys_days(run.start) + std::chrono::days(day)};
   return fmt::format("{} {} {}", static_cast<unsigned>(date.day()), months[static_cast<unsigned>(date.month()) - 1],
                      static_cast<int>(date.year()));
-}
-
-/// Day that a share p of the runs has reached by; -1 when fewer have become too small at all.
-int quantile(std::vector<int> days, double p) {
-  for (int& day : days) day = day < 0 ? INT32_MAX : day;
-  std::sort(days.begin(), days.end());
-  const auto rank = static_cast<std::size_t>(std::ceil(p * static_cast<double>(days.size())));
-  const int day = days[std::max<std::size_t>(rank, 1) - 1];
-  return day == INT32_MAX ? -1 : day;
 }
 
 double fill_between(std::span<const DailyRow> rows, int first, int last) {
@@ -58,13 +48,27 @@ auto play(const Scenario& design, std::uint32_t runs, const RunwayRequest& reque
   });
 }
 
+/// The years of a run that were good, as one bit each: records are kept as bytes.
+class Judged {
+ public:
+  Judged() = default;
+  explicit Judged(const std::vector<std::uint8_t>& years) {
+    EXPECTS(years.size() <= 64);
+    for (std::size_t k = 0; k < years.size(); ++k) bits_ |= static_cast<std::uint64_t>(years[k]) << k;
+  }
+  [[nodiscard]] bool good(int k) const { return (bits_ >> k & 1U) != 0; }
+
+ private:
+  std::uint64_t bits_ = 0;
+};
+
 struct Trial { bool good = false; double cost = 0.0; };
 
 /// The year that begins on `from`, with the extension in place from the start of the run.
 std::vector<Trial> try_extension(Scenario design, int from, const std::string& words, const RunwayRequest& request) {
-  design.run.length = days(from + settled_year);
+  design.run.length = days(from + year);
   return play(design, std::max(8U, request.replications / 2), request, "extension-" + words, [&](const Side& side) {
-    return Trial{fill_between(side.rows, from, from + settled_year) >= design.target.fill_rate,
+    return Trial{fill_between(side.rows, from, from + year) >= design.target.fill_rate,
                  side.outcome.cost_total * 365.0 / side.outcome.days};
   });
 }
@@ -78,6 +82,7 @@ double good_share(const std::vector<Trial>& trials) {
 Scenario grown_by(const Scenario& design, int day) {
   Scenario later = design;
   for (Group& group : later.groups) {
+    group.stay = herd::later_start(group.stay, day);
     group.count = static_cast<int>(std::lround(group.count * std::pow(1.0 + group.growth, day / 365.0)));
   }
   return later;
@@ -90,6 +95,7 @@ Scenario with_hands(const Scenario& extended, const Scenario& design) {
   Scenario more = extended;
   const double trays = static_cast<double>(extended.line.trays_per_batch) / design.line.trays_per_batch;
   more.keeper.minutes_per_day = std::min(1440.0, std::ceil(design.keeper.minutes_per_day * std::max(1.0, trays)));
+  if (auto& evening = more.keeper.evening_minutes) *evening = std::floor(*evening * more.keeper.minutes_per_day / design.keeper.minutes_per_day);
   return more;
 }
 
@@ -102,8 +108,10 @@ std::vector<Named> extensions(const Scenario& design, const std::vector<Named>& 
     if (!check_scenario(extended).empty()) return;
     all.emplace_back(words, extended);
     const Scenario hands = with_hands(extended, design);
+    std::vector<std::string> hands_keys{"keeper.minutes_per_day"};
+    if (hands.keeper.evening_minutes != design.keeper.evening_minutes) hands_keys.emplace_back("keeper.evening_minutes");
     if (hands.keeper.minutes_per_day > design.keeper.minutes_per_day)
-      all.emplace_back(words + " and " + change_words(design, hands, {"keeper.minutes_per_day"}), hands);
+      all.emplace_back(words + " and " + change_words(design, hands, hands_keys), hands);
   };
   for (std::size_t i = 0; i < std::min(grid.size(), most_of_grid); ++i) add(grid[i].first, grid[i].second);
   const std::pair<Lever, const char*> levers[] = {{trays_and_places, ""}, {shorter_cycle, ""}, {second_rack, "a second rack beside it, with "}};
@@ -111,7 +119,7 @@ std::vector<Named> extensions(const Scenario& design, const std::vector<Named>& 
     for (int step = 1; step <= lever_steps; ++step) {
       Scenario extended = design;
       const auto keys = lever(extended, step);
-      if (keys.empty()) break;
+      if (keys.empty() || !writable(extended, keys)) break;
       add(before + change_words(design, extended, keys), extended);
     }
   }
@@ -119,7 +127,7 @@ std::vector<Named> extensions(const Scenario& design, const std::vector<Named>& 
 }
 
 void find_extension(Runway& found, const Scenario& design, const std::vector<Named>& grid, const RunwayRequest& request) {
-  const int from = std::max(found.days[1], 0);
+  const int from = std::max(found.outgrown, 0);
   const std::vector<Trial> now = try_extension(design, from, "none", request);
   double least = 0.0;
   for (const auto& [words, other] : extensions(design, grid)) {
@@ -140,61 +148,67 @@ void find_extension(Runway& found, const Scenario& design, const std::vector<Nam
 
 }  // namespace
 
-int too_small_from(std::span<const DailyRow> rows, double least, int tail) {
-  double wanted = 0.0, served = 0.0;
-  int since = -1;
-  const int days = static_cast<int>(rows.size());
-  for (int day = 0; day < days; ++day) {
-    const auto& row = rows[static_cast<std::size_t>(day)];
-    wanted += row.wanted;
-    served += row.served;
-    if (day >= window) {
-      wanted -= rows[static_cast<std::size_t>(day - window)].wanted;
-      served -= rows[static_cast<std::size_t>(day - window)].served;
-    }
-    if (day < window - 1) continue;
-    if (served >= least * wanted - 1e-6) since = -1;
-    else if (since < 0) since = day;
-  }
-  return since >= 0 && days - since >= tail ? since : -1;
+std::vector<std::uint8_t> good_years(std::span<const DailyRow> rows, double least) {
+  std::vector<std::uint8_t> good;
+  for (int first = 0; first + year <= static_cast<int>(rows.size()); first += year)
+    good.push_back(fill_between(rows, first, first + year) >= least - 1e-9 ? 1 : 0);
+  return good;
+}
+
+int outgrown_year(std::span<const Estimate> good, double asked) {
+  const auto below = [asked](const Estimate& share) { return share.mean < asked; };
+  for (std::size_t k = 0; k < good.size(); ++k)
+    if (below(good[k]) && (good[k].high < asked || std::all_of(good.begin() + static_cast<std::ptrdiff_t>(k), good.end(), below))) return static_cast<int>(k);
+  return -1;
 }
 
 bool grows(const Scenario& scenario) {
   return std::any_of(scenario.groups.begin(), scenario.groups.end(),
-                     [](const Group& group) { return group.growth > 0.0 && group.count > 0; });
+                     [&](const Group& group) {
+                       const bool comes_later = group.stay.arrives >= in_days(scenario.run.length);
+                       return group.count > 0 && (group.growth > 0.0 || comes_later);
+                     });
 }
 
 Runway runway(const Scenario& design, const std::vector<std::pair<std::string, Scenario>>& others,
               const RunwayRequest& request) {
   EXPECTS(request.replications > 0);
   Scenario longer = design;
-  longer.run.length = days(std::ceil(in_days(design.choose.look_ahead)));
-  const std::vector<int> dates = play(longer, request.replications, request, "outgrown", [&](const Side& side) {
-    return too_small_from(side.rows, design.target.fill_rate);
+  const int years = static_cast<int>(std::ceil(in_days(design.choose.look_ahead) / year));
+  longer.run.length = days(years * year);
+  const auto runs = play(longer, request.replications, request, "years", [&](const Side& side) {
+    return Judged(good_years(side.rows, design.target.fill_rate));
   });
-  if (dates.empty() || (request.stop != nullptr && request.stop->load())) return {};
+  if (runs.empty() || (request.stop != nullptr && request.stop->load())) return {};
   Runway found;
-  found.look_ahead = static_cast<int>(in_days(longer.run.length));
-  found.replications = static_cast<std::uint32_t>(dates.size());
-  found.share = share_estimate(static_cast<std::uint64_t>(std::count_if(dates.begin(), dates.end(), [](int d) { return d >= 0; })),
-                               dates.size());
-  found.days = {quantile(dates, 0.1), quantile(dates, 0.5), quantile(dates, 0.9)};
-  if (found.days[1] >= 0) find_extension(found, design, others, request);
+  found.look_ahead = years * year;
+  found.replications = static_cast<std::uint32_t>(runs.size());
+  for (int k = 0; k < years; ++k) {
+    const auto good = std::count_if(runs.begin(), runs.end(), [k](const Judged& run) { return run.good(k); });
+    found.good.push_back(share_estimate(static_cast<std::uint64_t>(good), runs.size()));
+  }
+  const int at = outgrown_year(found.good, design.target.years);
+  if (at < 0) return found;
+  found.outgrown = at * year;
+  find_extension(found, design, others, request);
   return found;
 }
 
 std::string runway_words(const Runway& runway, const Scenario& design) {
-  const double years = runway.look_ahead / 365.0;
-  const std::string least = fmt::format("{:.4g} %", 100.0 * design.target.fill_rate);
-  if (runway.days[1] < 0) {
-    return fmt::format("the rack stays large enough for the growing herd in {:.3g} % of runs over the {:.3g} years looked "
-                       "ahead (too small: from some day on, what the last four weeks served stays below {})",
-                       100.0 * (1.0 - runway.share.mean), years, least);
-  }
-  const auto date = [&](int day) { return day < 0 ? "after the years looked ahead" : date_words(design.run, day); };
+  const std::string least = fmt::format("{:.4g} % of what is wanted", 100.0 * design.target.fill_rate);
+  const std::string asked = fmt::format("{:.4g} %", 100.0 * design.target.years);
+  std::string each;
+  for (std::size_t k = 0; k < runway.good.size(); ++k)
+    each += fmt::format("{}{:.0f}", k == 0 ? "" : k + 1 == runway.good.size() ? " and " : ", ", 100.0 * runway.good[k].mean);
+  const std::string all = runway.good.size() == 1 ? fmt::format("{} % of {} runs", each, runway.replications)
+                                                  : fmt::format("year after year it does in {} % of {} runs", each, runway.replications);
+  if (runway.outgrown < 0)
+    return fmt::format("the rack stays large enough for the herd over the {} looked ahead: a year serves at least {} in {} of years or more, as [target] "
+                       "asks ({})", runway.good.size() == 1 ? "year" : fmt::format("{} years", runway.good.size()), least, asked, all);
+  const auto at = static_cast<std::size_t>(runway.outgrown / year);
   std::string words = fmt::format(
-      "the herd outgrows the rack about {} (one run in ten by {}, nine in ten by {}): from then on what the last four weeks "
-      "served stays below {}", date(runway.days[1]), date(runway.days[0]), date(runway.days[2]), least);
+      "the herd outgrows the rack in year {}, from {} on: that year serves {} in {:.0f} % of runs, where [target] asks for {} ({})", at + 1,
+      date_words(design.run, runway.outgrown), least, 100.0 * runway.good[at].mean, asked, all);
   if (runway.extension.empty()) return words + ". Nothing that was tried would be enough then: no design of the grid, no more trays, no "
                                                   "shorter cycle, no second rack, and no more hands with them";
   return words + fmt::format(". The cheapest change tried that is enough for the year from then on ({:.0f} % of runs): {}, for "

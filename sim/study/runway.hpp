@@ -13,22 +13,25 @@
 
 namespace rackwright::study {
 
-/// First day (0-based) from which the fill rate of the last 28 days stays below `least` to the end of `rows`; -1 when there
-/// is none, or fewer than `tail` days of it: the end of a run says too little of what stays.
-int too_small_from(std::span<const DailyRow> rows, double least, int tail = 84);
+/// Does each whole year of `rows`, counted from the first day, serve at least the share `least` of what is wanted in it? 1 or 0.
+std::vector<std::uint8_t> good_years(std::span<const DailyRow> rows, double least);
 
-/// Does any group grow over the years?
+/// First year (0-based) whose share of good runs lies below `asked`, surely (95 % interval) or along with every year after it: one year below
+/// by luck is no herd that outgrew its rack. -1: none.
+int outgrown_year(std::span<const Estimate> good, double asked);
+
+/// Does any group grow over the years, or come only after the run that was judged?
 bool grows(const Scenario& scenario);
 
 struct RunwayRequest {
   std::uint64_t random_seed = 1;
-  std::uint32_t replications = 64;
+  std::uint32_t replications = 128;
   int threads = 0;                  ///< 0: all cores
   const std::atomic<bool>* stop = nullptr;
   PieceMemory* memory = nullptr;    ///< keeps what was played
 };
 
-/// Of `design` over scenario.choose.look_ahead, on the fortunes of sizing. `others` are designs of the grid that may replace
+/// Of `design` over scenario.choose.look_ahead, in whole years, on the fortunes of sizing. `others` are designs of the grid that may replace
 /// it, as (words, scenario), cheapest first; more trays, a shorter cycle and a second rack (levers.hpp) are tried as well, and each with
 /// more of the keeper's minutes. The cheapest that is enough is told.
 Runway runway(const Scenario& design, const std::vector<std::pair<std::string, Scenario>>& others,

@@ -49,10 +49,10 @@ struct SizeRequest {
 
 /// How long the chosen rack lasts a growing herd.
 struct Runway {
-  int look_ahead = 0;                ///< [d]; 0: not asked
+  int look_ahead = 0;                ///< [d], whole years; 0: not asked
   std::uint32_t replications = 0;
-  Estimate share{};                  ///< of runs in which it became too small
-  std::array<int, 3> days{-1, -1, -1};  ///< by which one run in ten, half, nine in ten have; -1: not within look_ahead
+  std::vector<Estimate> good{};      ///< of each year looked ahead: share of runs in which it reaches the target's fill rate
+  int outgrown = -1;                 ///< first day of the first year that no longer does in the share of years asked for; -1: none
   std::string extension{};           ///< the cheapest that is enough then; empty: none
   double extension_success = 0.0;    ///< share of runs in which it is
   Estimate extension_cost{};         ///< more than the chosen design, a year
@@ -72,6 +72,7 @@ struct SizeResult {
   std::vector<std::string> help{};   ///< what would make the nearest miss meet the target
   Runway runway{};
   std::string runway_words{};
+  std::string thrift{};              ///< what the chosen design would save by sowing as wanted; empty: nothing
   std::uint64_t equal_allocation = 0;  ///< what as many years for every design as the closest contest took would have cost
   bool settled = false;              ///< the whole promise of docs/models/sizing.md holds; else some stay undecided
   bool stopped = false;

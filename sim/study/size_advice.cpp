@@ -73,9 +73,17 @@ void find_help(Search& search) {
   if (result.chosen >= 0 || result.nearest < 0 || result.stopped) return;
   const auto design = design_of(search.scenario, result.candidates[static_cast<std::size_t>(result.nearest)].values);
   if (!std::holds_alternative<Scenario>(design)) return;
-  for (const Remedy& remedy : remedies(std::get<Scenario>(design), search.request.random_seed, 48, search.request.stop, search.request.pieces)) {
-    if (result.help.size() < most_remedies) result.help.push_back(remedy_words(remedy, search.scenario.currency));
+  for (const Remedy& remedy : remedies(std::get<Scenario>(design), search.request.random_seed, 64, search.request.stop, search.request.pieces)) {
+    if (result.help.size() < most_remedies) result.help.push_back(remedy_words(remedy, search.scenario.currency, whole_years(search.scenario)));
   }
+}
+
+void find_thrift(Search& search) {
+  SizeResult& result = search.result;
+  if (result.chosen < 0 || result.stopped || std::find(result.keys.begin(), result.keys.end(), "line.sow") != result.keys.end()) return;
+  const auto design = design_of(search.scenario, result.candidates[static_cast<std::size_t>(result.chosen)].values);
+  if (const auto* chosen = std::get_if<Scenario>(&design))
+    result.thrift = thrift_words(*chosen, search.request.random_seed, 48, search.request.stop, search.request.pieces);
 }
 
 void find_runway(Search& search) {
@@ -117,6 +125,7 @@ void advise(Search& search) {
   find_frontier(search);
   if (!search.request.advice) return;
   find_help(search);
+  find_thrift(search);
   find_runway(search);
 }
 

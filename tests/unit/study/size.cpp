@@ -159,7 +159,7 @@ TEST_CASE("a herd that grows: sizing tells until when the design it recommends i
   farm.spoilage.mould_rate = farm.spoilage.sour_rate = 1e-6;
   const SizeResult result = size(farm, {.threads = 2});
   REQUIRE(result.chosen >= 0);
-  CHECK(result.runway.look_ahead == 400);
+  CHECK(result.runway.look_ahead == 730);  // whole years
   CHECK(result.runway_words.find("the herd") != std::string::npos);
   Scenario steady = farm;
   steady.groups.front().growth = 0.0;
