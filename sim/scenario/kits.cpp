@@ -92,6 +92,11 @@ std::optional<Problem> take_kit(Scenario& scenario, std::string_view part, std::
   Scenario with = scenario;
   if (auto bad = put_in(with, *kit)) return problem(bad->key + " " + bad->value + ": " + bad->why, bad->suggestion);
   scenario = std::move(with);
+  // What it replaced is not known any more: from here on "none" would be this one.
+  auto& choices = scenario.choose.choices;
+  for (Choice& choice : choices)
+    if (choice.key == std::string(head) + std::string(part)) std::erase(choice.values, "none");
+  std::erase_if(choices, [](const Choice& choice) { return choice.values.empty() && choice.key.starts_with(head); });
   return std::nullopt;
 }
 

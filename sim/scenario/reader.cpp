@@ -23,7 +23,7 @@ using keys::Table;
 class Filler {
  public:
   Filler(Document document, const std::vector<std::string>& settings, const std::string& folder)
-      : document_(std::move(document)) {
+      : document_(std::move(document)), settings_(settings) {
     problems_ = std::move(document_.problems);
     table(keys::scenario_keys(), document_.leaves, scenario_, "", 0);
     us_file_ = scenario_.units == Units::us;
@@ -67,7 +67,24 @@ class Filler {
     } else {
       why = key.set(into, std::get<keys::Value>(read), scenario_);
     }
+    // What a setting replaces need not fit with what other settings replace: a date before the run.start that is typed.
+    if (why && std::holds_alternative<keys::Value>(read) && replaced(key, head)) return;
     if (why) complain(leaf.line, head + key.name, shown(leaf.raw), *why, suggestion_for(key, leaf.raw.text));
+  }
+
+  /// Does a setting state the key of that entry anew? An entry is meant by its name or by its position.
+  [[nodiscard]] bool replaced(const keys::KeyInfo& key, const std::string& head) const {
+    std::vector<std::string> heads{head};
+    if (!entry_position_.empty()) heads.push_back(entry_position_);
+    std::vector<std::string_view> names = {key.name};
+    names.insert(names.end(), key.instead_of.begin(), key.instead_of.end());
+    return std::any_of(settings_.begin(), settings_.end(), [&](const std::string& setting) {
+      const std::string_view set = std::string_view(setting).substr(0, setting.find('='));
+      for (const std::string& start : heads)
+        for (const std::string_view name : names)
+          if (set.starts_with(start) && set.substr(start.size()) == name) return true;
+      return false;
+    });
   }
 
   static std::string suggestion_for(const keys::KeyInfo& key, const std::string& written) {
@@ -120,7 +137,9 @@ class Filler {
       if constexpr (std::is_same_v<T, GrainSupply>) {
         if (us_file_ && !states(entry.leaves, "bag")) item.store.bag = us_bag;
       }
+      entry_position_ = fmt::format("{}.{}.", list.path, items.size() + 1);
       table(list.keys(), entry.leaves, item, head, entry.line);
+      entry_position_.clear();
       unknown(entry.leaves, head, keys::list_key_names(list.path));
       items.push_back(std::move(item));
     }
@@ -210,6 +229,8 @@ class Filler {
   static constexpr Kilograms us_bag{50.0 * 0.45359237};  ///< 50 lb, the usual bag where units are US
   bool us_file_ = false;  ///< does the file itself, not a setting, ask for US units?
   Document document_;
+  const std::vector<std::string>& settings_;  ///< while the file is read
+  std::string entry_position_;  ///< "group.2." while the second group is read
   Scenario scenario_;
   Problems problems_;
   std::map<std::string, int> lines_;  ///< dotted key, or "list.label." of an entry, to line

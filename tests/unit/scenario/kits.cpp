@@ -95,6 +95,22 @@ TEST_CASE("kits: a part is a choice, and not beside one of the keys it sets") {
   CHECK(has(against(farm + pumps + "[choose]\n\"kit.pump\" = [\"small\"]\n\"water.pump_power\" = [\"50 W\"]\n"), "is also set by the kits of kit.pump"));
 }
 
+TEST_CASE("kits: one that is taken is taken, whatever else sizing was to choose from") {
+  const std::string file = farm + pumps + "[choose]\n\"kit.pump\" = [\"none\", \"small\", \"large\"]\n";
+  const Reading taken = read_scenario(file, {"kit.pump=small"});
+  REQUIRE(taken.problems.empty());
+  CHECK(get_key(*taken.scenario, "kit.pump") == "small");
+  // What was there before is not known any more: "none" would be this one.
+  REQUIRE(taken.scenario->choose.choices.size() == 1);
+  CHECK(taken.scenario->choose.choices[0].values == std::vector<std::string>{"small", "large"});
+  const Reading none = read_scenario(file, {"kit.pump=none"});
+  REQUIRE(none.problems.empty());
+  CHECK(none.scenario->choose.choices[0].values.size() == 3);
+  const Reading only = read_scenario(farm + pumps + "[choose]\n\"kit.pump\" = [\"none\"]\n", {"kit.pump=small"});
+  REQUIRE(only.problems.empty());
+  CHECK(only.scenario->choose.choices.empty());
+}
+
 TEST_CASE("kits: a part that no kit is of is told as such, once for all values of a choice") {
   const std::string none = "no [[kit]] has part = \"pump\"";
   CHECK(against(farm + "[choose]\n\"kit.pump\" = [\"small\", \"large\"]\n") == "choose.kit.pump [small] " + none + "\n");

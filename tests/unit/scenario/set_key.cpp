@@ -127,3 +127,36 @@ TEST_CASE("monthly means become a yearly wave") {
   CHECK(wave.peak_day > 180.0);
   CHECK(wave.peak_day < 230.0);
 }
+
+TEST_CASE("settings of one command are judged together: dates of the file that they replace need not follow a run.start that is typed") {
+  const std::string file = R"([run]
+start = 2026-12-01
+[[grain]]
+name = "barley"
+species = "barley"
+[[group]]
+name = "goats"
+class = "goat-milking"
+count = 4
+ration = "1.2 kg"
+first_births = 2027-04-05
+arrives = 2027-01-10
+)";
+  const std::vector<std::string> later{"run.start=2030-12-01", "group.goats.first_births=2031-04-05", "group.1.arrives=2031-01-10"};
+  std::vector<std::string> backwards(later.rbegin(), later.rend());
+  for (const auto& settings : {later, backwards}) {
+    const Reading reading = read_scenario(file, settings);
+    for (const Problem& p : reading.problems) UNSCOPED_INFO(p.key << ": " << p.why);
+    REQUIRE(reading.scenario.has_value());
+    CHECK(reading.scenario->groups[0].breeding.first_birth_day == 125.0);
+    CHECK(reading.scenario->groups[0].stay.arrives == 40.0);
+  }
+  // By the day of the run, too; what nobody replaces is refused as before, and so is a value that cannot be read at all.
+  CHECK(read_scenario(file, {"run.start=2030-12-01", "group.goats.first_births_day=125", "group.goats.arrives_day=40"}).scenario.has_value());
+  const Reading one = read_scenario(file, {"run.start=2030-12-01", "group.goats.first_births=2031-04-05"});
+  REQUIRE(one.problems.size() == 1);
+  CHECK(one.problems[0].key == "group.goats.arrives");
+  const Reading wrong = read_scenario(file, {"run.start=2030-12-01", "group.goats.first_births=2029-04-05", "group.goats.arrives_day=1"});
+  REQUIRE(wrong.problems.size() == 1);
+  CHECK(wrong.problems[0].typed);
+}
