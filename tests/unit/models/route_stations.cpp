@@ -1,3 +1,4 @@
+#include "models/route/feeding_rounds.hpp"
 #include "models/route/stations.hpp"
 
 #include <stdexcept>
@@ -60,6 +61,22 @@ TEST_CASE("a soak longer than the time between batches holds the bucket for two"
   CHECK(planned(shape).daily_ceiling == Approx(16.0));
   shape.soak = Hours(13.0);
   CHECK(planned(shape).daily_ceiling == Approx(8.0));
+}
+
+TEST_CASE("a round that only feeds has its walk, from the rack by the animals to the washing place and back") {
+  LineShape shape;
+  const Times times;
+  const auto walk = [&](double rounds) {
+    return plan(with_feeding_rounds(usual_layout(shape, Handling::fixed, times), shape, rounds), shape, Handling::fixed, times);
+  };
+  const double batch = 2.0 * (6.0 + 4.0 + 30.0 + 20.0), feeding = 2.0 * (30.0 + 20.0);
+  CHECK(walk(1.0).walk_per_day.value() == Approx(batch));
+  CHECK(walk(2.0).walk_per_day.value() == Approx(batch + feeding));
+  CHECK(walk(2.0).minutes_per_day == Approx(walk(1.0).minutes_per_day + feeding / times.walking_speed));
+  CHECK(walk(2.0).daily_ceiling <= walk(1.0).daily_ceiling);
+  shape.batches_per_day = 2.0;  // sown on both rounds, and fed on the same walk
+  CHECK(walk(2.0).walk_per_day.value() == Approx(2.0 * batch));
+  CHECK(walk(1.0).walk_per_day.value() == Approx(2.0 * batch));
 }
 
 TEST_CASE("walking is there and back by the shortest way, once a batch") {
