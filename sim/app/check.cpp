@@ -11,6 +11,7 @@
 
 #include "sim/app/check_facts.hpp"
 #include "sim/app/check_frost.hpp"
+#include "sim/app/check_work.hpp"
 #include "sim/app/commands.hpp"
 #include "sim/app/exit.hpp"
 #include "sim/app/load.hpp"
@@ -45,14 +46,6 @@ study::Summary quick_look(const Plan& plan, Winters& winters) {
 
 constexpr double little_served = 0.75;  // below it more than now and then a feeding is short; our choice
 constexpr double look_error = 0.03;     // of the share served, in so few plays
-
-std::string little_words(const Plan& plan, double served) {
-  const int a_day = plan.scenario.line.trays_per_batch * plan.scenario.line.batches_per_day;
-  const double asked = plan.scenario.target.fill_rate;
-  return fmt::format("This line serves about {:.0f} % of the fodder the animals are to get{}: {} {} a day {} too little, or {} lost on the way "
-                     "(fodder served a day, above). Sow more, ask for less, or let rackwright size say how much it takes.",
-                     100.0 * served, asked > served ? fmt::format(", where [target] asks for {:.3g} %", 100.0 * asked) : "", a_day, a_day == 1 ? "tray" : "trays", a_day == 1 ? "is" : "are", a_day == 1 ? "it is" : "they are");
-}
 
 std::string value_text(const Plan& plan, const Fact& fact) {
   if (const auto* word = std::get_if<std::string>(&fact.value)) return *word;
@@ -96,7 +89,9 @@ int check(const Options& options) {
   const std::vector<Section> sections{line_facts(plan),  grain_facts(plan), feed_facts(plan, played),
                                       water_facts(plan), rack_facts(plan),  work_facts(plan)};
   std::vector<std::string> care = cautions(loaded.scenario);
-  if (const double served = played.ratio("served", "wanted").mean; served < std::max(little_served, plan.scenario.target.fill_rate - look_error)) care.push_back(little_words(plan, served));
+  if (const double served = played.ratio("served", "wanted").mean; served < std::max(little_served, plan.scenario.target.fill_rate - look_error)) care.push_back(lacking_words(plan, served, played.estimate("wanted").mean / plan.horizon_days));
+  std::vector<std::string> work = work_cautions(plan, played);
+  care.insert(care.end(), std::make_move_iterator(work.begin()), std::make_move_iterator(work.end()));
   std::vector<std::string> frost = frost_cautions(plan, winters);
   care.insert(care.end(), std::make_move_iterator(frost.begin()), std::make_move_iterator(frost.end()));
   options.json ? print_json(plan, sections, care) : print_text(plan, sections, care);

@@ -34,10 +34,6 @@ double trays_a_day_of(const Plan& plan, std::size_t grain) {
 
 std::string at_most(const Plan& plan) { return plan.scenario.line.sow == SowRule::all ? "" : " at most: no more than are to be wanted"; }
 
-std::string limit_words(const std::string& bottleneck) {
-  return bottleneck == "wash" ? "washing place" : bottleneck == "rack" ? "places on the rack" : bottleneck;
-}
-
 // Fresh mass of a ripe mat per mass of grain, of the grain whose mats are heaviest when all of it sprouts: what the
 // rack must carry.
 double heaviest_fresh_ratio(const Plan& plan) {
@@ -116,22 +112,6 @@ Section rack_facts(const Plan& plan) {
            {"load_per_tier", "a full tier weighs", load.per_tier.value(), "kg"},
            {"load_total", "the full rack weighs", load.total.value(), "kg",
             "ripe mats, water and trays, without its frame"}}};
-}
-
-Section work_facts(const Plan& plan) {
-  const route::Plan& route = plan.route;
-  const double has = plan.scenario.keeper.minutes_per_day;
-  const auto& evening = plan.scenario.keeper.evening_minutes;
-  return {
-      "work",
-      "Work",
-      {{"minutes_per_day", "work a day", route.minutes_per_day, "min",
-        fmt::format("of the {:g} min the keeper has{}{}", has, evening ? fmt::format(", {:g} of them in the evening", *evening) : "",
-                    route.minutes_per_day > has ? ": too few, some work is left undone (washing first)" : "")},
-       {"walk_per_day", "walking a day", route.walk_per_day.value(), "m", "there and back once for each batch sown"},
-       {"daily_ceiling", "most trays a day the line can handle", route.daily_ceiling, "1",
-        fmt::format("{:g} are planned", trays_a_day(plan))},
-       {"bottleneck", "what limits that", limit_words(route.bottleneck)}}};
 }
 
 }  // namespace rackwright::app

@@ -109,7 +109,7 @@ std::vector<std::string> frost_cautions(const Plan& plan, const Winters& winters
   if (has > 0.0 && has < enough * needs && one_in_ten(winters.coldest_rooms) < set - worth_telling)
     out.push_back(fmt::format("The heater is too small for the coldest day of one run in ten, {} outdoors on average: to hold {} takes about {}, and it has {}. More insulation or "
                               "less air makes it do with less.",
-                              degrees(plan, one_in_ten(winters.coldest_days)), degrees(plan, set), watts(needs), watts(has)));
+                              degrees(plan, one_in_ten(winters.coldest_days)), degrees(plan, set), watts(needs), write_quantity(has, "W", us, 4)));
   return out;
 }
 

@@ -11,6 +11,7 @@
 #include <system_error>
 
 #include "sim/app/check_facts.hpp"
+#include "sim/app/check_work.hpp"
 #include "sim/app/commands.hpp"
 #include "sim/app/exit.hpp"
 #include "sim/app/output.hpp"
@@ -56,21 +57,39 @@ double usual_order(const grain::StorePolicy& store, double daily) {
   return orders > 0 ? ordered / orders : 0.0;
 }
 
-// How often each grain is ordered: what is sown over what an order usually brings.
-void add_orders(const Plan& plan, const Section& grain, report::DesignSection& into) {
-  for (const GrainSupply& supply : plan.scenario.grains)
-    for (const Fact& fact : grain.facts) {
-      if (fact.key != supply.name + ".per_day") continue;
-      const double daily = std::get<double>(fact.value);
-      const double order = usual_order(supply.store, daily);
-      if (daily <= 0.0 || order <= 0.0) continue;  // no batch is sown of it, or no order ever fits
-      into.facts.push_back(
-          {supply.name + ": a year", amount(plan, 365.0 * daily, "kg"),
-           fmt::format("sown, without losses in store; {:.0f} bags of {}", std::ceil(365.0 * daily / supply.store.bag.value()),
-                       amount(plan, supply.store.bag.value(), "kg"))});
-      into.facts.push_back({supply.name + ": orders a year", fmt::format("about {:.0f}", 365.0 * daily / order),
-                            fmt::format("of about {}, every {:.0f} days", amount(plan, order, "kg"), order / daily)});
-    }
+// How much of the planned use was sown, and how much was bought for it, in the replications of the file; 1 and 1 where it has none. Fewer trays are
+// sown as wanted or for want of something; grain that is too old, given back or laid out in a trial is bought on top.
+struct Used { double sown = 1.0, bought = 1.0; };
+Used used_of(const results::ResultFile& file, double planned_a_year) {
+  const auto sown = file.estimate("grain_used");
+  if (!sown || !(planned_a_year > 0.0) || file.header.horizon_days <= 0) return {};
+  double bought = sown->mean;
+  for (const char* lost : {"grain_aged_out", "grain_refused", "grain_tried"})
+    if (const auto e = file.estimate(lost)) bought += e->mean;
+  const double scale = 365.0 / static_cast<double>(file.header.horizon_days) / planned_a_year;
+  return {sown->mean * scale, bought * scale};
+}
+
+// How often each grain is ordered: what is used up over what an order usually brings.
+void add_orders(const Plan& plan, const Section& grain, const results::ResultFile& file, report::DesignSection& into) {
+  const auto daily_of = [&](const GrainSupply& supply) {
+    for (const Fact& fact : grain.facts)
+      if (fact.key == supply.name + ".per_day") return std::get<double>(fact.value);
+    return 0.0;
+  };
+  double planned = 0.0;
+  for (const GrainSupply& supply : plan.scenario.grains) planned += 365.0 * daily_of(supply);
+  const Used used = used_of(file, planned);
+  for (const GrainSupply& supply : plan.scenario.grains) {
+    const double daily = daily_of(supply), bought = daily * used.bought;
+    const double order = usual_order(supply.store, bought);
+    if (daily <= 0.0 || order <= 0.0) continue;  // no batch is sown of it, or no order ever fits
+    into.facts.push_back({supply.name + ": a year", amount(plan, 365.0 * bought, "kg"),
+                          fmt::format("to be bought, {} of it to be sown; {:.0f} bags of {}", amount(plan, 365.0 * daily * used.sown, "kg"),
+                                      std::ceil(365.0 * bought / supply.store.bag.value()), amount(plan, supply.store.bag.value(), "kg"))});
+    into.facts.push_back({supply.name + ": orders a year", fmt::format("about {:.0f}", 365.0 * bought / order),
+                          fmt::format("of about {}, every {:.0f} days", amount(plan, order, "kg"), order / bought)});
+  }
 }
 
 // What follows from the scenario in the file with the design on the page. A file of other making may hold a text that
@@ -85,7 +104,7 @@ report::DesignFacts design_facts(const results::ResultFile& file) {
   const Section grain = grain_facts(plan), water = water_facts(plan);
   for (const Section& section : {line_facts(plan), grain, rack_facts(plan), water, work_facts(plan)})
     facts.sections.push_back(readable(plan, section));
-  add_orders(plan, grain, facts.sections[1]);
+  add_orders(plan, grain, file, facts.sections[1]);
   // The file's own are of the scenario as it was read; a design that was chosen has others.
   if (!settings.empty() || file.find("scenario/caution") == nullptr) facts.cautions = cautions(*reading.scenario);
   for (const auto& key : keys::scenario_keys()) facts.sources[key.name] = key.source;

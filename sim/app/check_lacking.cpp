@@ -1,0 +1,83 @@
+// What a few plays say is lacking where a line serves little.
+
+#include <algorithm>
+#include <array>
+
+#include <fmt/format.h>
+
+#include "sim/app/check_work.hpp"
+#include "sim/app/journal_story.hpp"
+#include "sim/app/short_causes.hpp"
+#include "sim/study/piece_memory.hpp"
+
+namespace rackwright::app {
+
+namespace {
+
+/// Keeps nothing: a quick look is not gone on with.
+class Forgetful : public study::PieceMemory {
+ public:
+  std::optional<std::string> recall(const std::string&) override { return std::nullopt; }
+  void keep(const std::string&, std::string_view) override {}
+};
+
+struct Lack { Cause cause; const char* what; const char* would_help; };
+
+constexpr std::array lacks{
+    Lack{Cause::missed_round, "rounds that are missed", "somebody who stands in for you (keeper.second_keeper)"},
+    Lack{Cause::no_grain, "trays not sown for want of grain", "more grain in store, ordered sooner (reorder, order_up_to)"},
+    Lack{Cause::no_bucket, "trays not soaked for want of buckets", "more soak buckets (keeper.soak_buckets)"},
+    Lack{Cause::no_hands, "work left undone for want of time", "more minutes in the round that lacks them (keeper.minutes_per_day, keeper.evening_minutes), or fewer trays"},
+    Lack{Cause::no_place, "trays that found no place on the rack", "more places (rack.tiers, rack.trays_per_tier), or fewer days on the rack"},
+    Lack{Cause::mouldy, "mats thrown out mouldy", "a drier, cooler room, thinner sowing, cleaner trays and better grain against mould"},
+    Lack{Cause::sour, "mats thrown out sour", "a cooler room or soak, a shorter soak and trays that drain against souring"},
+    Lack{Cause::frost, "frost", "a heater or insulation"},
+    Lack{Cause::thin_poor_lot, "thin mats of poor lots", "better grain, or a trial of every lot (grade, trial)"},
+    Lack{Cause::thin_dry, "mats that dried out", "water more often, or more of it (water)"},
+    Lack{Cause::thin, "thin mats", "better grain, or more of it on a tray (line.sowing_density)"},
+    Lack{Cause::slow, "mats not ready in time", "a warmer room, or more days and places on the rack (line.days_on_rack)"},
+    Lack{Cause::composted, "mats composted because nobody wanted them on their day", "as many mats every day as are wanted, or more days of grace (line.sow, line.grace_days)"},
+    Lack{Cause::demand, "days on which more is wanted than usual", "more trays a batch, with places for them (line.trays_per_batch)"},
+    Lack{Cause::rack, "too few trays for what is wanted", "more trays a batch, with places for them (line.trays_per_batch)"},
+};
+static_assert(lacks.size() == cause_count);
+
+constexpr std::uint32_t plays = 6;  // enough to tell what matters most
+
+}  // namespace
+
+std::string lacking_words(const Plan& plan, double served, double wanted) {
+  const double asked = plan.scenario.target.fill_rate;
+  std::string out = fmt::format("This line serves about {:.0f} % of the fodder the animals are to get{}.", 100.0 * served,
+                                asked > served ? fmt::format(", where [target] asks for {:.3g} %", 100.0 * asked) : "");
+  const Line& line = plan.scenario.line;
+  const double trays = line.trays_per_batch * line.batches_per_day, at_best = trays * usual_of(plan).tray_kg;
+  const bool too_few = at_best < std::max(asked, 0.0) * wanted;
+  if (too_few)
+    out += fmt::format(" The {:g} tray{} a day give{} about {} where nothing is lost, and {} are wanted: it takes more trays a batch, with places for them (line.trays_per_batch).",
+                       trays, trays == 1.0 ? "" : "s", trays == 1.0 ? "s" : "", amount(plan, at_best, "kg"), amount(plan, wanted, "kg"));
+  Forgetful memory;
+  const results::Arrays found = short_causes(plan, plan.scenario.run.random_seed, plays, memory);
+  std::vector<std::string> what, help;
+  if (const auto causes = found.find("shortage/cause"); causes != found.end()) {
+    const std::vector<double>& missing = found.at("shortage/missing").numbers;
+    double all = 0.0;
+    for (const double kilograms : missing) all += kilograms;
+    constexpr double worth_telling = 0.15;  // of what is missing
+    for (std::size_t i = 0; i < missing.size() && all > 0.0; ++i) {
+      const auto lack = std::find_if(lacks.begin(), lacks.end(), [&](const Lack& one) { return cause_words(one.cause) == causes->second.texts[i]; });
+      if (lack == lacks.end() || missing[i] < worth_telling * all) continue;
+      what.push_back(fmt::format("{} ({:.0f} %)", lack->what, 100.0 * missing[i] / all));
+      if (std::find(help.begin(), help.end(), lack->would_help) == help.end()) help.emplace_back(lack->would_help);
+    }
+  }
+  const auto joined = [](const std::vector<std::string>& words, const char* between) {
+    std::string all;
+    for (const std::string& one : words) all += (all.empty() ? "" : between) + one;
+    return all;
+  };
+  if (!what.empty()) out += fmt::format(" What is {} is owed mostly to {}. What would help: {}.", too_few ? "lost besides" : "missing", joined(what, ", "), joined(help, "; "));
+  return out + " rackwright size says how much it takes.";
+}
+
+}  // namespace rackwright::app

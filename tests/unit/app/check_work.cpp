@@ -1,0 +1,87 @@
+#include "sim/app/check_work.hpp"
+
+#include <variant>
+
+#include "tests/catch.hpp"
+#include "tests/farm.hpp"
+
+using namespace rackwright;
+using namespace rackwright::app;
+
+namespace {
+
+const Fact& fact(const Section& section, const std::string& key) {
+  for (const Fact& one : section.facts)
+    if (one.key == key) return one;
+  FAIL("no fact " << key);
+  return section.facts.front();
+}
+
+double number(const Section& section, const std::string& key) { return std::get<double>(fact(section, key).value); }
+std::string word(const Section& section, const std::string& key) { return std::get<std::string>(fact(section, key).value); }
+
+}  // namespace
+
+TEST_CASE("each round's work is held against the minutes of that round where they are told apart") {
+  Scenario farm = test::small_farm();
+  farm.keeper.minutes_per_day = 600.0;
+  const Plan whole = make_plan(farm);
+  REQUIRE(rounds_of(whole).size() == 1);
+  CHECK(rounds_of(whole)[0].minutes == Approx(whole.route.minutes_per_day));
+
+  farm.keeper.evening_minutes = 0.0;
+  for (Group& group : farm.groups) group.feedings = 2;
+  const Plan plan = make_plan(farm);
+  const auto rounds = rounds_of(plan);
+  REQUIRE(rounds.size() == 2);
+  // What the rounds take is what the day takes.
+  CHECK(rounds[0].minutes + rounds[1].minutes == Approx(plan.route.minutes_per_day));
+  CHECK(rounds[0].has == 600.0);
+  CHECK(rounds[1].has == 0.0);
+  CHECK(rounds[1].most_trays == 0.0);
+  const Section facts = work_facts(plan);
+  CHECK(number(facts, "daily_ceiling") == 0.0);
+  CHECK(word(facts, "bottleneck") == "keeper's time in the evening");
+  CHECK(fact(facts, "minutes_evening").remark.find("too few") != std::string::npos);
+  CHECK(fact(facts, "minutes_morning").remark.find("too few") == std::string::npos);
+
+  // With just the minutes that a round takes, the planned trays are the most.
+  farm.keeper.minutes_per_day = plan.route.minutes_per_day;
+  farm.keeper.evening_minutes = rounds[1].minutes;
+  for (const RoundWork& round : rounds_of(make_plan(farm)))
+    CHECK(round.most_trays == Approx(farm.line.trays_per_batch * farm.line.batches_per_day));
+}
+
+TEST_CASE("buckets are judged as they are when played: a batch waits for one, and its soak is cut short") {
+  Scenario farm = test::small_farm();
+  farm.keeper.minutes_per_day = 600.0;
+  farm.line.soak = Hours(26.0);
+  farm.keeper.soak_buckets = 1;
+  farm.keeper.trays_per_bucket = farm.line.trays_per_batch;
+  const Plan plan = make_plan(farm);
+  REQUIRE(plan.route.daily_ceiling < farm.line.trays_per_batch);  // were no soak cut short
+  CHECK(number(work_facts(plan), "daily_ceiling") >= farm.line.trays_per_batch);
+  const auto said = work_cautions(plan, study::Summary(farm.target));
+  REQUIRE(said.size() == 1);
+  CHECK(said[0].find("as little as 19.5 h of the 26 h of line.soak") != std::string::npos);
+  farm.line.soak = Hours(20.0);
+  CHECK(work_cautions(make_plan(farm), study::Summary(farm.target)).empty());
+}
+
+TEST_CASE("where little is served, what the plays lack is named") {
+  Scenario farm = test::small_farm();
+  farm.line.trays_per_batch = 1;
+  const std::string few = lacking_words(make_plan(farm), 0.3, 18.7);  // 9 goats, 40 hens and 4 ewes
+  INFO(few);
+  CHECK(few.find("The 2 trays a day give about ") != std::string::npos);
+  CHECK(few.find(" where nothing is lost, and 18.7 kg are wanted: it takes more trays a batch") != std::string::npos);
+  Scenario hurried = test::small_farm();
+  hurried.keeper.minutes_per_day = 600.0;
+  hurried.keeper.evening_minutes = 0.0;
+  for (Group& group : hurried.groups) group.feedings = 2;
+  const std::string words = lacking_words(make_plan(hurried), 0.56, 18.7);
+  INFO(words);
+  CHECK(words.find("work left undone for want of time") != std::string::npos);
+  CHECK(words.find("keeper.evening_minutes") != std::string::npos);
+  CHECK(words.find("more trays") == std::string::npos);
+}
