@@ -17,9 +17,13 @@ std::size_t column_index(std::string_view name) {
   return static_cast<std::size_t>(column - outcome_columns().data());
 }
 
-// Columns that are one sum of money over another sum: their means are those of the sums, not of the single years' quotients.
-struct PerKilogram { std::string_view column, kilograms; };
-constexpr std::array per_kilogram{PerKilogram{"cost_per_kg_fresh", "served"}, PerKilogram{"cost_per_kg_dry_matter", "fodder_dry_matter"}};
+// Columns that are one sum over another: their means are those of the sums, not of the single years' quotients. The money paid for the grain
+// sown is no column of its own; it is followed as the price times the kilograms.
+struct PerKilogram { std::string_view column, kilograms; bool of_grain = false; };
+constexpr std::array per_kilogram{PerKilogram{"cost_per_kg_fresh", "served"}, PerKilogram{"cost_per_kg_dry_matter", "fodder_dry_matter"},
+                                  PerKilogram{"dry_grain_per_kg_dry_matter", "grain_dry_matter", true}};
+
+std::size_t grain_money() { return outcome_columns().size(); }  // its place, after the columns
 
 // Place of the pair (i, j), i <= j, in a triangle stored row by row.
 std::size_t pair_index(std::size_t i, std::size_t j, std::size_t n) {
@@ -29,7 +33,7 @@ std::size_t pair_index(std::size_t i, std::size_t j, std::size_t n) {
 }  // namespace
 
 Summary::Summary(const Target& target) : target_(target) {
-  const std::size_t n = outcome_columns().size();
+  const std::size_t n = grain_money() + 1;
   sum_.assign(n, 0.0);
   cross_.assign(n * (n + 1) / 2, 0.0);
   shift_.assign(n, 0.0);
@@ -39,10 +43,10 @@ Summary::Summary(const Target& target) : target_(target) {
 
 void Summary::add(const Outcome& outcome) {
   const auto columns = outcome_columns();
-  const std::size_t n = columns.size();
+  const std::size_t n = sum_.size();
   std::vector<double> deviation(n);
   for (std::size_t i = 0; i < n; ++i) {
-    const double value = columns[i].get(outcome);
+    const double value = i == grain_money() ? outcome.dry_grain_per_kg_dry_matter * outcome.grain_dry_matter : columns[i].get(outcome);
     if (count_ == 0) shift_[i] = least_[i] = most_[i] = value;  // the first one keeps later sums small
     least_[i] = std::min(least_[i], value);
     most_[i] = std::max(most_[i], value);
@@ -76,7 +80,9 @@ Estimate Summary::estimate(std::string_view column) const {
   const double sd = std::sqrt(covariance(i, i));
   const auto quotient = std::find_if(per_kilogram.begin(), per_kilogram.end(), [&](const PerKilogram& q) { return q.column == column; });
   if (quotient != per_kilogram.end()) {
-    const Estimate e = quotient_of({{column_index("cost_total"), 1.0}, {column_index("cost_reserve"), -1.0}}, column_index(quotient->kilograms));
+    const std::vector<Term> money = quotient->of_grain ? std::vector<Term>{{grain_money(), 1.0}}
+                                                       : std::vector<Term>{{column_index("cost_total"), 1.0}, {column_index("cost_reserve"), -1.0}};
+    const Estimate e = quotient_of(money, column_index(quotient->kilograms));
     return {e.mean, e.low, e.high, sd, least_[i], most_[i]};
   }
   const double half = mean_half_width(sd, count_);

@@ -108,6 +108,23 @@ TEST_CASE("the price of a kilogram is money over kilograms of all years, reserve
   CHECK(summary.estimate("cost_per_kg_dry_matter").mean == Approx(16.0));
 }
 
+TEST_CASE("the price of grain fed dry is money over kilograms of all years: a year without grain has no say in it") {
+  Summary summary{Target{}};
+  // 3 for 6 kg, nothing at all, 4 for 8 kg and 9 for 10 kg: 16 / 24, where the mean of the quotients is 0.475.
+  for (const auto& [price, kilograms] : {std::array{0.5, 6.0}, std::array{0.0, 0.0}, std::array{0.5, 8.0}, std::array{0.9, 10.0}}) {
+    Outcome outcome = year(1.0, 1.0);
+    outcome.dry_grain_per_kg_dry_matter = price;
+    outcome.grain_dry_matter = kilograms;
+    summary.add(outcome);
+  }
+  const Estimate grain = summary.estimate("dry_grain_per_kg_dry_matter");
+  CHECK(grain.mean == Approx(16.0 / 24.0));
+  // Spread of money less price times kilograms, -1, 0, -4/3 and 7/3, over the mean of 6 kg.
+  CHECK(grain.high - grain.mean == Approx(3.182446 * std::sqrt((1.0 + 16.0 / 9.0 + 49.0 / 9.0) / 3.0) / 6.0 / 2.0).epsilon(1e-6));
+  CHECK(grain.least == 0.0);
+  CHECK(grain.most == Approx(0.9));
+}
+
 TEST_CASE("success has a score interval") {
   Target target;
   target.fill_rate = 0.9;
