@@ -4,10 +4,12 @@
 
 #include <fmt/format.h>
 
+#include "models/design/rack.hpp"
 #include "models/grain/acceptance.hpp"
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/sowing_order.hpp"
+#include "sim/scenario/units.hpp"
 
 namespace rackwright {
 namespace {
@@ -117,6 +119,29 @@ void hard_to_pass(const GrainSupply& supply, const std::string& head, std::vecto
                             100.0 * supply.policy.accept));
 }
 
+/// Grain that the planned use does not reach before it is too old to be sown.
+void outlasts(const Scenario& s, std::size_t index, const std::string& head, std::vector<std::string>& out) {
+  const grain::StorePolicy& store = s.grains[index].store;
+  const auto order = sowing_order(s);
+  const auto batches = static_cast<double>(std::count(order.begin(), order.end(), s.grains[index].name));
+  const double daily = batches * s.line.trays_per_batch * s.line.sowing_density.value() * design::tray_area(s.rack).value();
+  if (!(daily > 0.0)) return;
+  const bool us = s.units == Units::us;
+  const auto mass = [us](double kg) { return write_quantity(kg, "kg", us, 3); };
+  const double keeps = in_days(store.use_by), bag = store.bag.value() / daily;
+  // When an order comes, what was there has shrunk by the days it was under way.
+  const double lasts = store.order_up_to.value() / daily - in_days(store.delivery);
+  if (lasts <= keeps && bag <= keeps) return;
+  const char* at_most = s.line.sow == SowRule::all ? "" : " at most";
+  if (bag > keeps)
+    out.push_back(fmt::format("{}: a bag of {} lasts {:.0f} days at {} a day{}, longer than the {:.3g} days of use_by: the rest is thrown out. Buy smaller bags, or sow more of it.",
+                              head, mass(store.bag.value()), bag, mass(daily), at_most, keeps));
+  else
+    out.push_back(fmt::format("{}: an order fills the store up to {}, which lasts {:.0f} days at {} a day{}, longer than the {:.3g} days of use_by: what is too old by then is "
+                              "thrown out. With order_up_to = {} or less it would be used in time.",
+                              head, mass(store.order_up_to.value()), lasts, mass(daily), at_most, keeps, mass((keeps + in_days(store.delivery)) * daily)));
+}
+
 }  // namespace
 
 void lot_cautions(const Scenario& scenario, std::vector<std::string>& out) {
@@ -129,6 +154,7 @@ void lot_cautions(const Scenario& scenario, std::vector<std::string>& out) {
     without_trial(scenario, i, head, out);
     shortage(scenario, i, head, out);
     hard_to_pass(scenario.grains[i], head, out);
+    outlasts(scenario, i, head, out);
   }
 }
 

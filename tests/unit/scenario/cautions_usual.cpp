@@ -72,6 +72,24 @@ TEST_CASE("an order that comes too late by plan is told with what is sown meanwh
   CHECK_FALSE(warns(reorder("5 kg", two_grains, "cheap"), "grain.cheap: ordered"));  // not sown with one batch a day
 }
 
+TEST_CASE("grain that the planned use does not reach before it is too old is told, with what would be used in time") {
+  const auto farm = [](std::vector<std::string> settings) {
+    for (const char* usual : {"line.trays_per_batch=15", "line.sowing_density=5 kg/m2", "rack.tray_length=60 cm", "rack.tray_width=30 cm", "rack.tiers=5", "rack.trays_per_tier=26",
+                              "grain.1.order_up_to=700 kg", "grain.1.reorder=200 kg", "grain.1.bin=1000 kg", "grain.1.delivery=3 d"})
+      settings.insert(settings.begin(), usual);
+    const Reading reading = read_scenario(sample::small, settings);
+    for (const Problem& p : reading.problems) UNSCOPED_INFO(p.key << ": " << p.why);
+    REQUIRE(reading.scenario.has_value());
+    return *reading.scenario;
+  };
+  // 15 trays of 0.18 m2 at 5 kg/m2 are 13.5 kg a day: 700 kg last 51.9 days, 3 of them under way.
+  CHECK_FALSE(warns(farm({"grain.1.use_by=90 d"}), "use_by"));
+  CHECK_FALSE(warns(farm({"grain.1.use_by=49 d"}), "use_by"));
+  CHECK(warns(farm({"grain.1.use_by=20 d"}), "which lasts 49 days at 13.5 kg a day, longer than the 20 days of use_by: what is too old by then is thrown out. With order_up_to = 310 kg or less"));
+  CHECK(warns(farm({"grain.1.use_by=20 d", "line.sow=as-wanted"}), "13.5 kg a day at most, longer"));
+  CHECK(warns(farm({"grain.1.use_by=20 d", "grain.1.bag=300 kg"}), "a bag of 300 kg lasts 22 days"));
+}
+
 TEST_CASE("a grain named in line.grains for which there is no batch is told, with what would sow it") {
   const Scenario both = farm({"line.grains=barley, cheap"}, two_grains);
   CHECK(warns(both, "grain.cheap: no batch is sown of it"));
