@@ -40,9 +40,9 @@ std::string sowing_words(const Sheet& s) {
   const auto batches = s.scenario.text("line.batches_per_day"), trays = s.scenario.text("line.trays_per_batch"),
              days = s.scenario.text("line.days_on_rack");
   if (!batches || !trays || !days) return "";
-  return fmt::format(", sown {} with {} trays at {} after {} of soaking and fed after {} days",
+  return fmt::format(", sown {} with {}{} trays at {} after {} of soaking and fed after {} days",
                      *batches == "1" ? "once a day" : *batches == "2" ? "twice a day" : *batches + " times a day",
-                     *trays, s.amount("line.sowing_density", "kg/m2"), s.amount("line.soak", "h"), *days);
+                     s.as_wanted() ? "at most " : "", *trays, s.amount("line.sowing_density", "kg/m2"), s.amount("line.soak", "h"), *days);
 }
 
 /// "50 mm of insulation", "no heater", "line.wash = 0.9".
@@ -53,6 +53,7 @@ std::string in_plain_words(const Sheet& s, const Setting& setting) {
     if (key == fmt::format("room.{}", machine))
       return s.scenario.number(key, "W").value_or(1.0) > 0.0 ? fmt::format("a {} of {}", machine, s.amount(key, "W")) : fmt::format("no {}", machine);
   if (key == "room.shade") return value + " shade";
+  if (key == "line.sow") return value == "as-wanted" ? "as many trays sown as are wanted" : "every tray sown";
   return key + " = " + value;
 }
 
@@ -143,7 +144,12 @@ std::string lead(const Sheet& s) {
   const std::string grave = s.stressed() ? StressWords(s.file).grave() : Page(s.file).grave();
   const std::string words = s.stressed() ? StressWords(s.file).lead() : s.sized() ? lead_of_size(s) : lead_of_simulate(s);
   const std::string unripe = s.stressed() ? "" : Page(s.file).unripe();
-  return paragraph(words, "lead") + (grave.empty() ? "" : paragraph(grave, "grave")) + (unripe.empty() ? "" : paragraph(unripe));
+  std::string out = paragraph(words, "lead") + (grave.empty() ? "" : paragraph(grave, "grave")) + (unripe.empty() ? "" : paragraph(unripe));
+  if (s.stressed()) return out;
+  const Page page(s.file);
+  for (const std::string& more : {page.often_too_little_time() ? page.too_little_time() : std::string(), page.stale_grain(), page.short_runs()})
+    if (!more.empty()) out += paragraph(more);
+  return out;
 }
 
 std::string key_figures(const Sheet& s) {
@@ -185,9 +191,9 @@ std::string rack_part(const Sheet& s) {
   v.words = {
       "rack", fmt::format("The rack from the front: {}", rack_words(s)),
       fmt::format(
-          "{} places in {} tiers, {} wide and {} high, tiers {} apart. {} trays are sown a day and stay {} "
+          "{} places in {} tiers, {} wide and {} high, tiers {} apart. {}{} trays are sown a day and stay {} "
           "days, which takes {} places. {} Water rises from the tank through the pump, {} and {}.",
-          places, v.tiers, v.width_text, v.height_text, v.spacing_text, v.trays_per_day, v.days_on_rack, needed,
+          places, v.tiers, v.width_text, v.height_text, v.spacing_text, s.as_wanted() ? "At most " : "", v.trays_per_day, v.days_on_rack, needed,
           v.ladder ? "The youngest trays stand on top and move down as they age." : "Trays stay where they were put.",
           v.cascade ? "runs along the top tier, drips from tier to tier" : "runs along every tier",
           v.returns ? "drains back to the tank" : "drains away")};

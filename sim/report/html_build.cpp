@@ -95,20 +95,41 @@ std::string acts(const Sheet& s) {
   return t.lines.empty() ? "" : folded("Minutes a task takes, as the scenario has them", table(t));
 }
 
+/// Groups that are fed here part of the time only, with their days; empty where there is none.
+std::string guests(const Sheet& s) {
+  const Calendar calendar(s.file.header.start_date);
+  std::string all;
+  for (const std::string& name : s.scenario.names("group")) {
+    const std::string at = "group." + name + ".";
+    const double arrives = s.scenario.number(at + "arrives_day", "1").value_or(-1.0), leaves = s.scenario.number(at + "leaves_day", "1").value_or(-1.0);
+    if (arrives < 0.0 && leaves < 0.0) continue;
+    const std::string from = arrives < 0.0 ? "" : "from " + calendar.date(static_cast<int>(arrives)), until = leaves < 1.0 ? "" : "until " + calendar.date(static_cast<int>(leaves) - 1);
+    const bool at_first = leaves >= 0.0 && (arrives < 0.0 || leaves < arrives);
+    all += fmt::format("{}{} {}{}", all.empty() ? "" : "; ", name,
+                       at_first ? until + (from.empty() ? "" : (until.empty() ? "" : " and again ") + from) : from + (until.empty() ? "" : " " + until),
+                       s.scenario.text(at + "stays_each_year") == "true" ? ", each year" : "");
+  }
+  return all;
+}
+
 std::string rounds(const Sheet& s) {
   const auto batches = s.scenario.number("line.batches_per_day", "1"),
              trays = s.scenario.number("line.trays_per_batch", "1");
   if (!batches || !trays) return "";
   const std::string morning = plain_key(s, "keeper.morning"), evening = plain_key(s, "keeper.evening");
   const double sown = *batches * *trays;
-  return bullets(
-      {fmt::format("Every day: {} batch{} of {} trays soaked and sown, {} ripe trays harvested, fed and washed. Rounds "
+  const std::string most = s.as_wanted() ? "at most " : "";
+  std::vector<std::string> lines =
+      {fmt::format("Every day: {} batch{} of {}{} trays soaked and sown, {} ripe trays harvested, fed and washed{}. Rounds "
                    "at {} and {}.",
-                   plain(*batches, 0), *batches == 1.0 ? "" : "es", plain(*trays, 0), plain(sown, 0), morning, evening),
-       fmt::format("Every day: look over every tray; throw out any mat that is mouldy, slimy or sour, whole."),
+                   plain(*batches, 0), *batches == 1.0 ? "" : "es", most, plain(*trays, 0), most + plain(sown, 0),
+                   most.empty() ? "" : ", as many as are to be wanted", morning, evening),
+       "Every day: look over every tray; throw out any mat that is mouldy, slimy or sour, whole. No minutes are counted for the looking.",
        fmt::format("Every week: {} trays sown and {} washed; buckets and tank cleaned, emitters looked at, grain in "
-                   "store counted.",
-                   plain(7.0 * sown, 0), plain(7.0 * sown, 0))});
+                   "store counted. No minutes are counted for this cleaning, looking and counting: it comes on top of the work above.",
+                   most + plain(7.0 * sown, 0), most + plain(7.0 * sown, 0))};
+  if (const std::string away = guests(s); !away.empty()) lines.push_back("Fed here part of the time: " + away + ".");
+  return bullets(lines);
 }
 
 }  // namespace
@@ -127,6 +148,15 @@ std::string work_part(const Sheet& s) {
   return out + rounds(s) + facts_table(s, "line") + facts_table(s, "work") + acts(s);
 }
 
+/// What became of grain that was bought and not sown.
+std::string lost(const Sheet& s) {
+  std::string out;
+  for (const auto& [quantity, what] : {std::pair{"grain_aged_out", "thrown out because it is too old"}, std::pair{"grain_refused", "given back after a trial"},
+                                       std::pair{"grain_tried", "laid out in trials"}})
+    if (const auto e = s.file.estimate(quantity); e && e->mean > 0.0) out += fmt::format(", {} {}", s.words(quantity, As::year), what);
+  return out;
+}
+
 std::string grain_part(const Sheet& s) {
   Table t{"how grain is bought",
           {"grain", "order when there is less than", "order up to", "least order", "bag", "delivery takes", "price"},
@@ -140,8 +170,7 @@ std::string grain_part(const Sheet& s) {
   }
   std::string out;
   if (s.played())
-    out += paragraph(fmt::format("{} of grain are bought a year, {} are sown.", s.words("grain_bought", As::year),
-                                 s.words("grain_used", As::year)));
+    out += paragraph(fmt::format("{} of grain are bought a year, {} are sown{}.", s.words("grain_bought", As::year), s.words("grain_used", As::year), lost(s)));
   return out + (t.lines.empty() ? "" : table(t)) + facts_table(s, "grain");
 }
 

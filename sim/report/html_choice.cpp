@@ -74,7 +74,7 @@ Table designs(const Sheet& s, std::string caption) {
 std::string verdicts(const Sheet& s) {
   std::map<std::string, int> counts;
   for (const std::string& v : s.file.at("design/verdict").texts) ++counts[v];
-  std::string out = fmt::format("{} designs were tried", s.file.candidates());
+  std::string out = fmt::format("{} {} tried", s.file.candidates(), s.file.candidates() == 1 ? "design was" : "designs were");
   const char* between = ": ";
   for (const auto& [verdict, words] :
        {std::pair{"screened", "ruled out by arithmetic"}, std::pair{"fails", "miss the target"},

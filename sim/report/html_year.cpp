@@ -158,6 +158,7 @@ std::string stress_part(const Sheet& s) {
                           {"trays not sown, no time", "untimely_trays", As::year},
                           {"trays not washed", "unwashed_trays", As::year},
                           {"times the grain ran out", "grain_run_outs", As::year},
+                          {"grain thrown out for its age", "grain_aged_out", As::year},
                           {"lots of grain opened", "lots", As::year},
                           {"lots tried before they were sown", "lots_tried", As::year},
                           {"lots refused after a trial", "lots_refused", As::year}});

@@ -54,7 +54,11 @@ constexpr std::array lines{
     Line{"fodder_fresh/grain_used", "fresh, times the grain sown", Told::value},
     Line{"mat_height", "height of a mat when fed", Told::value},
     Line{"", "What goes in"},
-    Line{"grain_used", "grain"},
+    Line{"grain_used", "grain sown"},
+    Line{"grain_bought", "grain bought"},
+    Line{"grain_aged_out", "  thrown out, too old", Told::year, true},
+    Line{"grain_refused", "  given back after a trial", Told::year, true},
+    Line{"grain_tried", "  laid out in trials", Told::year, true},
     Line{"water_used", "water"},
     Line{"water_used/fodder_fresh", "water for fresh fodder", Told::value},
     Line{"energy_used", "electricity"},
@@ -106,7 +110,30 @@ Estimate Page::get(std::string_view quantity) const {
 
 std::string Page::too_little_time() const {
   if (!has("overloaded_days") || !(get("overloaded_days").mean > 0.0)) return {};
-  return fmt::format("On {} days a year the keeper's minutes are too few, and work is left undone.", words("overloaded_days", Told::year));
+  Shown days = shown("overloaded_days", Told::year);
+  days.unit.clear();
+  const std::string when = fmt::format("n {} days a year the keeper's minutes are too few, and work is left undone", with_interval(year("overloaded_days"), days));
+  if (!often_too_little_time()) return "O" + when + ".";
+  return "Beware: o" + when + ": washing first, then moving, sowing and cutting. It takes more minutes (keeper.minutes_per_day) or fewer trays to run this line as it is meant.";
+}
+
+bool Page::often_too_little_time() const {
+  constexpr double often = 36.5;  // days a year: one in ten, our choice
+  return has("overloaded_days") && year("overloaded_days").mean >= often;
+}
+
+std::string Page::stale_grain() const {
+  if (!has("grain_aged_out") || !has("grain_used")) return {};
+  if (!(get("grain_aged_out").mean > 0.02 * get("grain_used").mean)) return {};
+  return fmt::format("{} of grain a year are thrown out because they are older than use_by allows, beside {} that are sown: order less at a time (order_up_to), or grain that keeps longer.",
+                     words("grain_aged_out", Told::year), words("grain_used", Told::year));
+}
+
+std::string Page::short_runs() const {
+  const auto days = file_.header.horizon_days;
+  if (days >= 365 || days <= 0) return {};
+  return fmt::format("The runs are of {} days from {}. What is told \"a year\" is for 365 such days ({} times a run), not for the four seasons.", days,
+                     file_.header.start_date, plain(per_year_, per_year_ < 10.0 ? 1 : 0));
 }
 
 std::string Page::grave() const {

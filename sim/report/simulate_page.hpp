@@ -40,6 +40,12 @@ class Page {
   [[nodiscard]] std::string table() const;
   /// That the keeper has too few minutes; empty where he has enough.
   [[nodiscard]] std::string too_little_time() const;
+  /// Is that so on one day in ten or more? Then it belongs beside the answer.
+  [[nodiscard]] bool often_too_little_time() const;
+  /// That grain is thrown out for its age; empty where it is less than a fiftieth of what is sown.
+  [[nodiscard]] std::string stale_grain() const;
+  /// That what is said of a year is for 365 days like those played; empty where a run is a year or longer.
+  [[nodiscard]] std::string short_runs() const;
   /// That spoiled mats are fed; empty where none is, or the file does not say.
   [[nodiscard]] std::string grave() const;
   /// That mats are fed unripe; empty where they are one in a hundred or fewer.

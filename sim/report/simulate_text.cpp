@@ -40,11 +40,14 @@ std::string remarks(const Page& page) {
   if (const std::string grave = page.grave(); !grave.empty()) out += wrapped(grave);
   if (const std::string unripe = page.unripe(); !unripe.empty()) out += wrapped(unripe);
   if (const std::string time = page.too_little_time(); !time.empty()) out += wrapped(time);
+  if (const std::string stale = page.stale_grain(); !stale.empty()) out += wrapped(stale);
   return out;
 }
 
 std::string answer(const ResultFile& file, const Page& page) {
-  std::string out = wrapped(fmt::format(
+  std::string out;
+  if (const std::string runs = page.short_runs(); !runs.empty()) out += wrapped(runs);
+  out += wrapped(fmt::format(
       "The animals get {} of the fodder they want. On {} days a year a meal is short; the longest run of such days is {} days "
       "on average and {} at worst. {} mats a year spoil and are thrown out; {} grow past their best before they are fed or "
       "composted.",

@@ -126,6 +126,7 @@ std::string advice(const ResultFile& file) {
                                design_words(file, knee), with_interval(file.design("cost_year", knee), money(file)),
                                share_with_interval(file.design("fill_rate", knee))), 2);
   }
+  if (const std::string thrift = file.text("design/thrift"); !thrift.empty()) out += "\n" + wrapped("What would be cheaper still: " + thrift + ".");
   if (const std::string runway = file.text("design/runway"); !runway.empty()) out += "\n" + wrapped("How long the rack lasts: " + runway + ".");
   return out;
 }
@@ -136,7 +137,7 @@ std::string tried(const ResultFile& file) {
       {"meets", "meet it too, at a cost too close to tell apart"}, {"undecided", "left undecided"}};
   std::map<std::string, int> counts;
   for (const std::string& verdict : file.at("design/verdict").texts) ++counts[verdict];
-  std::string out = fmt::format("\n{} designs were tried", file.candidates());
+  std::string out = fmt::format("\n{} {} tried", file.candidates(), file.candidates() == 1 ? "design was" : "designs were");
   const char* separator = ": ";
   for (const auto& [verdict, words] : meaning) {
     if (counts[verdict] == 0) continue;
@@ -199,11 +200,16 @@ std::string size_text(const ResultFile& file) {
   }
   if (const std::string grave = Page(file).grave(); !grave.empty()) out += wrapped(grave);
   if (const std::string unripe = Page(file).unripe(); !unripe.empty()) out += wrapped(unripe);
+  const std::string time = Page(file).too_little_time(), runs = Page(file).short_runs(), stale = Page(file).stale_grain();
+  const bool often = Page(file).often_too_little_time();
+  if (often) out += wrapped(time);
+  if (!stale.empty()) out += wrapped(stale);
+  if (!runs.empty()) out += wrapped(runs);
   if (const std::string target = target_words(file); !target.empty()) out += wrapped("Target: " + target + ".");
   // On a miss the design and why it fails stand above already.
   if (const std::string binding = file.text("design/binding"); !binding.empty() && file.number("design/chosen").value_or(-1.0) >= 0.0)
     out += wrapped("What keeps a cheaper design from being chosen: " + binding + ".");
-  if (const std::string time = Page(file).too_little_time(); !time.empty()) out += wrapped(time);
+  if (!often && !time.empty()) out += wrapped(time);
   if (const std::string worth = worth_words(file); !worth.empty()) out += wrapped(worth);
   out += doubt_text(file);
   out += shortage_text(file);

@@ -196,6 +196,22 @@ TEST_CASE("files with little in them make a page too") {
   CHECK_FALSE(has(html_page(file, {}), "id=\"rack-t\""));
 }
 
+TEST_CASE("a line sown as wanted has its trays at most, and groups that come and go their days") {
+  results::ResultFile file = sample::simulate_file();
+  file.header.start_date = "2026-03-01";
+  std::string text = sample::resolved;
+  CHECK(has(html_page(file, {}), "1 batch of 2 trays soaked and sown, 2 ripe trays harvested, fed and washed. Rounds"));
+  CHECK_FALSE(has(html_page(file, {}), "part of the time"));
+  const std::string line = "soak = \"10 h\"\n";
+  text.replace(text.find(line), line.size(), line + "sow = \"as-wanted\"\n");
+  text += "\n[[group]]\nname = \"ewes\"\narrives_day = 61\nleaves_day = 122\nstays_each_year = true\n\n[[group]]\nname = \"kids\"\narrives_day = -1\nleaves_day = 92\n";
+  file.arrays["scenario/resolved"] = results::text(text);
+  const std::string page = html_page(file, {});
+  CHECK(has(page, "1 batch of at most 2 trays soaked and sown, at most 2 ripe trays harvested, fed and washed, as many as are to be wanted."));
+  CHECK(has(page, "No minutes are counted for the looking."));
+  CHECK(has(page, "Fed here part of the time: ewes from 1 May until 30 June, each year; kids until 31 May."));
+}
+
 TEST_CASE("a sizing that played its design shows the year, the money and the troubles of it") {
   results::ResultFile file = sample::size_file(1, -1);
   const results::ResultFile played = sample::simulate_file();

@@ -97,6 +97,7 @@ ResultFile played_size_file() {
     o.served = 1400.0 / 0.16;  // fresh fodder at 0.16 EUR/kg, its dry matter at 1.2
     o.fodder_dry_matter = 1400.0 / 1.2;
     o.dry_grain_per_kg_dry_matter = 0.4;
+    o.grain_dry_matter = 2000.0;
     o.cost_equal_hay = 700.0;
     summary.add(o);
   }
@@ -146,8 +147,41 @@ TEST_CASE("units and length of run change how the page shows the same file") {
   CHECK(has(page, "lb"));
   CHECK_FALSE(has(page, " kg"));
   // A run of 730 days: what it used in all is twice a year's. 1504.2 kg of grain are 752.1 kg or 1658 lb a year.
-  CHECK(has(page, "grain 1658 lb"));
+  CHECK(has(page, "grain sown 1658 lb"));
+  CHECK_FALSE(has(page, "365 such days"));
   CHECK(has(page, "of runs of 730 days, each judged as a"));
+}
+
+TEST_CASE("what is told of a year by shorter runs is said to be for 365 such days") {
+  Scenario summer;
+  summer.run.length = days(92);
+  const std::string said = "The runs are of 92 days from 2026-03-01. What is told \"a year\" is for 365 such days (4.0 times a run), not for the four seasons.";
+  const ResultFile file = simulate_file(60, summer);
+  CHECK(has(terminal_text(file), said));
+  CHECK(has(html_page(file, {}), "is for 365 such days (4.0 times a run)"));
+  CHECK_FALSE(has(terminal_text(simulate_file(60)), "365 such days"));
+}
+
+TEST_CASE("work left undone on one day in ten stands beside the answer, on fewer among the rest, and grain thrown out is named") {
+  ResultFile file = simulate_file(60);
+  set_mean(file, "overloaded_days", 295.0);
+  set_mean(file, "grain_aged_out", 4750.0);
+  const auto& quantities = file.at("summary/quantity").texts;
+  file.arrays["summary/most"].numbers[static_cast<std::size_t>(std::find(quantities.begin(), quantities.end(), "grain_aged_out") - quantities.begin())] = 5000.0;
+  set_mean(file, "grain_used", 4350.0);
+  const std::string page = terminal_text(file);
+  INFO(page);
+  CHECK(has(page, "Beware: on 295"));
+  CHECK(has(page, "days a year the keeper's minutes are too few, and work is left undone: washing first, then moving"));
+  CHECK_FALSE(has(page, "d days"));
+  CHECK(has(page, "of grain a year are thrown out because they are older than use_by allows"));
+  CHECK(has(page, "thrown out, too old"));
+  CHECK(has(html_page(file, {}), "Beware: on 295"));
+  set_mean(file, "overloaded_days", 12.0);
+  set_mean(file, "grain_aged_out", 12.0);
+  CHECK(has(terminal_text(file), "On 12"));
+  CHECK_FALSE(has(html_page(file, {}), "Beware: on"));
+  CHECK_FALSE(has(terminal_text(file), "older than use_by allows"));
 }
 
 TEST_CASE("counts that were the same in all replications are told by the rule of three") {

@@ -205,5 +205,10 @@ TEST_CASE("designs that were never played have no figures, and where none was th
   result.candidates = {candidate(3, Verdict::screened, 0, 0.5, 0), candidate(4, Verdict::screened, 0, 0.5, 0)};
   const std::string html = page(file_of(result));
   CHECK(has(html, "2 designs were tried: 2 ruled out by arithmetic"));
+  study::SizeResult alone = grid();
+  alone.candidates = {alone.candidates[2]};
+  alone.chosen = 0, alone.runners_up = {}, alone.frontier = {}, alone.knee = -1;
+  CHECK(has(terminal(file_of(alone)), "1 design was tried"));
+  CHECK(has(page(file_of(alone)), "1 design was tried"));
   CHECK_FALSE(has(html, "designs as dots"));
 }
