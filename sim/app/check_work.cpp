@@ -110,7 +110,7 @@ std::vector<std::string> work_cautions(const Plan& plan, const study::Summary& p
     out.push_back(fmt::format("On about {:.0f} days in 100 your minutes are too few, and work is left undone: washing first, then moving, sowing, and cutting.", 100.0 * undone));
   if (handled(plan).soak_cut) {
     const Hours soak = plan.scenario.line.soak;
-    out.push_back(fmt::format("A batch finds the soak buckets still taken and waits for them, so its soak is cut short, to as little as {:.3g} h of the {:.3g} h of line.soak. "
+    out.push_back(fmt::format("A batch finds the soak buckets still taken and waits for them, so its soak is cut short, though never below {:.3g} h of the {:.3g} h of line.soak. "
                               "More buckets, or a shorter soak, would let it soak as long as you mean it to.",
                               least_soak * soak.value(), soak.value()));
   }

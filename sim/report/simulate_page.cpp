@@ -114,7 +114,7 @@ std::string Page::too_little_time() const {
   days.unit.clear();
   const std::string when = fmt::format("n {} days a year the keeper's minutes are too few, and work is left undone", with_interval(year("overloaded_days"), days));
   if (!often_too_little_time()) return "O" + when + ".";
-  return "Beware: o" + when + ": washing first, then moving, sowing and cutting. It takes more minutes (keeper.minutes_per_day) or fewer trays to run this line as it is meant.";
+  return "Beware: o" + when + ": washing first, then moving, sowing and cutting. It takes more minutes (keeper.minutes_per_day, keeper.evening_minutes) or fewer trays to run this line as it is meant.";
 }
 
 bool Page::often_too_little_time() const {

@@ -63,7 +63,7 @@ TEST_CASE("buckets are judged as they are when played: a batch waits for one, an
   CHECK(number(work_facts(plan), "daily_ceiling") >= farm.line.trays_per_batch);
   const auto said = work_cautions(plan, study::Summary(farm.target));
   REQUIRE(said.size() == 1);
-  CHECK(said[0].find("as little as 19.5 h of the 26 h of line.soak") != std::string::npos);
+  CHECK(said[0].find("though never below 19.5 h of the 26 h of line.soak") != std::string::npos);
   farm.line.soak = Hours(20.0);
   CHECK(work_cautions(make_plan(farm), study::Summary(farm.target)).empty());
 }
