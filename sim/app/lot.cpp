@@ -132,11 +132,15 @@ std::string advice_words(const LotAnswer& a, const LotQuestion& q) {
   const std::string untested = q.current.empty() ? " Testing the lot in use too (--current) would tell more." : "";
   switch (a.advice) {
     case Advice::change:
+      if (a.poorer)
+        return fmt::format("Play it first: for the money the new lot is expected to give {:.0f} % more fodder, with a chance of {}, but it germinates notably worse. Grain that does not sprout "
+                           "feeds mould, and fewer sprouts fill fewer bellies; in a warm room, or where the ration is barely met, that outweighs the price.{}",
+                           whole, chance(pays), untested);
       if (a.money.pays < q.sure)
-        return fmt::format("Switch, on the balance: the new lot is expected to give {:.0f} % more for the money, and gives more "
+        return fmt::format("For the money, switch, on the balance: the new lot is expected to give {:.0f} % more fodder for it, and gives more "
                            "with a chance of {}; a further trial would hardly change that.{}",
                            whole, chance(pays), untested);
-      return fmt::format("Switch: the new lot gives more for the money with a chance of {}, {:.0f} % more on average.", chance(pays), whole);
+      return fmt::format("For the money, switch: the new lot gives more fodder for it with a chance of {}, {:.0f} % more on average.", chance(pays), whole);
     case Advice::stay:
       if (a.money.pays > 1.0 - q.sure)
         return fmt::format("Stay, on the balance: the new lot is expected to give {:.0f} % less for the money, and gives more with a "
@@ -159,8 +163,11 @@ std::string advice_words(const LotAnswer& a, const LotQuestion& q) {
 }
 
 constexpr std::string_view not_weighed =
-    "This weighs green fodder for the money, and nothing else. Not weighed: mats that spoil (mould lives on grain that does not sprout), spoiled mats fed unnoticed, "
-    "and days on which a meal is short. To see those for both lots on the same luck:";
+    "This weighs fodder for the money, of mats that stay sound in a room of 20 degC, and nothing else. Not weighed: the warmth of your room, in which more mats spoil (mould lives on "
+    "grain that does not sprout), spoiled mats fed unnoticed, and days on which a meal is short. To see those for both lots on the same luck:";
+constexpr std::string_view not_weighed_us =
+    "This weighs fodder for the money, of mats that stay sound in a room of 68 degF, and nothing else. Not weighed: the warmth of your room, in which more mats spoil (mould lives on "
+    "grain that does not sprout), spoiled mats fed unnoticed, and days on which a meal is short. To see those for both lots on the same luck:";
 
 /// The lot tried in the place of the one in use, all else alike.
 std::string weigh_command(const Loaded& loaded, const GrainSupply& supply, const LotAnswer& answer, const Options& options) {
@@ -180,7 +187,7 @@ void row(std::string_view label, const std::string& value, std::string_view rema
 void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion& q, const LotAnswer& a, const std::string& command) {
   const bool us = s.units == Units::us;
   fmt::print("{}", report::wrapped(advice_words(a, q), 0, 2));
-  fmt::print("{}    {}\n", report::wrapped(not_weighed, 0, 2), command);
+  fmt::print("{}    {}\n", report::wrapped(us ? not_weighed_us : not_weighed, 0, 2), command);
   fmt::print("\nGermination, with a 95 % range\n");
   row("the lot tried", law_words(a.candidate), fmt::format("trays of one lot are taken to differ a little (tray_spread {:g})", supply.grade.tray_rho));
   row("the lot in use", law_words(a.current), q.current.empty() ? "by the scenario; --current COUNT/SOWN tests it" : "");
@@ -228,7 +235,7 @@ Json law_json(const grain::FractionLaw& law) {
 }
 
 void print_json(const Scenario& s, const LotQuestion& q, const LotAnswer& a, const std::string& command) {
-  Json all = {{"advice", advice_name(a.advice)}, {"sentence", advice_words(a, q)}, {"not_weighed", not_weighed}, {"command", command}};
+  Json all = {{"advice", advice_name(a.advice)}, {"sentence", advice_words(a, q)}, {"germinates_notably_worse", a.poorer}, {"not_weighed", not_weighed}, {"command", command}};
   all["candidate"] = law_json(a.candidate);
   all["current"] = law_json(a.current);
   all["replicates"] = a.agreement.judged ? Json{{"agree", a.agreement.agree()},

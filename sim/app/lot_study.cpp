@@ -134,6 +134,8 @@ LotAnswer study_lot(const Scenario& scenario, const GrainSupply& supply, const L
   }
   answer.worth_trying = worth_trying(answer);
   answer.advice = advice_of(answer, question.sure);
+  constexpr double surely = 0.975;
+  answer.poorer = answer.candidate.quantile(surely) < answer.current.mean();
   answer.break_even_price = answer.money.current > 0.0 ? question.candidate_price * answer.money.candidate / answer.money.current : 0.0;
   answer.thickest = species_models(scenario, known_species(scenario, supply.species))->growth.plateau_density.value();
   answer.same_sprouts = scenario.line.sowing_density.value() * answer.current.mean() / std::max(0.01, answer.candidate.mean());

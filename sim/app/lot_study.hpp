@@ -25,6 +25,7 @@ struct LotAnswer {
   grain::Agreement agreement;        ///< of the candidate's trays
   grain::Comparison money{};         ///< green fodder per unit of money
   Advice advice = Advice::stay;
+  bool poorer = false;               ///< does it germinate worse than the lot in use, by more than the trial leaves open?
   std::vector<grain::TrialValue> trials{};  ///< what 50, 100, ... further kernels would bring
   std::optional<int> decides{};      ///< kernels after which the wrong lot is chosen with a chance of 1 - sure at most
   std::optional<int> worth_trying{};  ///< kernels of the trial that brings most of what any can, where that is 1 % or more

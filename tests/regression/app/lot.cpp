@@ -114,6 +114,18 @@ TEST_CASE("lot: a lot that is as good as the other but for a little is stayed wi
   CHECK(contains(said.out, "Stay, on the balance: the new lot is expected to give 4 % less for the money"));
 }
 
+TEST_CASE("lot: one that germinates notably worse is to be played first, however cheap, and nothing says switch without saying what was weighed") {
+  const Said poor = run({"lot", shipped("minimal.toml"), "--trial", "84/100 88/100 79/100 90/100", "--price", "6 / 25 kg"});
+  REQUIRE(poor.code == 0);
+  CHECK(poor.out.starts_with("Play it first: for the money the new lot is expected to give "));
+  CHECK(contains(poor.out, "germinates notably"));
+  CHECK_FALSE(contains(poor.out.substr(0, poor.out.find("This weighs")), "witch"));
+  const Said good = run({"lot", shipped("minimal.toml"), "--trial", "95/100 93/100 96/100 94/100", "--price", "6 / 25 kg"});
+  CHECK(good.out.starts_with("For the money, switch: "));
+  CHECK(asked({"--trial", "84/100 88/100 79/100 90/100"}).at("germinates_notably_worse") == true);
+  CHECK(asked({"--trial", "95/100 93/100"}).at("germinates_notably_worse") == false);
+}
+
 TEST_CASE("lot: a species of the keeper's own is judged as the one it was copied from") {
   const Json usual = asked({"--trial", "372/400"});
   const Folder folder;
@@ -215,7 +227,9 @@ TEST_CASE("lot: what it does not weigh is said, and the command that shows it ru
   const std::string farm = shipped("minimal.toml");
   const Said said = run({"lot", farm, "--trial", "328/400", "--price", "5 / 25 kg"});
   REQUIRE(said.code == 0);
-  CHECK(contains(said.out, "Not weighed: mats that spoil"));
+  CHECK(contains(said.out, "Not weighed: the warmth of your room"));
+  CHECK(contains(said.out, "in a room of 20 degC"));
+  CHECK(contains(run({"lot", farm, "--trial", "328/400", "--set", "units=us"}).out, "in a room of 68 degF"));
   CHECK(contains(said.out, "    rackwright simulate " + farm + " --against \"grain.barley.germination="));
   CHECK(contains(said.out, "grain.barley.price=5 / 25 kg\" --out lots.h5"));
   const Json json = asked({"--trial", "328/400", "--price", "5 / 25 kg"});
