@@ -41,9 +41,9 @@ std::optional<Units> units_of(const Options& options, const Given& given) {
   throw BadInput(fmt::format("--units {}: write metric or us", named->second));
 }
 
-std::string reasons(const std::map<std::string, int>& unused) {
+std::string reasons(const std::map<std::string, std::vector<int>>& unused) {
   std::string text;
-  for (const auto& [why, count] : unused) text += fmt::format("{}{} of them: {}", text.empty() ? "" : "; ", count, why);
+  for (const auto& [why, lines] : unused) text += fmt::format("{}{} of them: {}", text.empty() ? "" : "; ", lines.size(), why);
   return text;
 }
 
@@ -78,7 +78,7 @@ int fit_trays(const Options& options) {
     throw BadInput(fmt::format("{}: {} trays can be used, and {} or more are wanted ({})", path, used.seen.size(), fewest, reasons(used.unused)));
   if (used.lots.size() > most_lots)
     throw BadInput(fmt::format("{}: holds {} lots, and {} are taken at most; a lot is one purchase of grain", path, used.lots.size(), most_lots));
-  talk(options.quiet, fmt::format("fitting {} trays of {} lots ...", used.seen.size(), used.lots.size()));
+  talk(options.quiet, fmt::format("fitting {} trays of {} lot{} ...", used.seen.size(), used.lots.size(), used.lots.size() == 1 ? "" : "s"));
   const study::TrayFit fit(given.scenario, model, used);
   const study::Posterior before = fit.prior(), after = fit.fit();
   const Scenario fitted = study::with_fit(given.scenario, after);

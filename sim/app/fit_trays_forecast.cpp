@@ -105,7 +105,10 @@ std::string tray_json(const TrayAnswer& a, const std::optional<study::ForecastCh
   const study::Drawn here = a.fit.at(a.after.mean);
   Json all{{"trays", trays_logged(a.used)}, {"used", a.used.seen.size()}, {"weights", a.used.weights}, {"heights", a.used.heights},
            {"judged", a.used.judged}, {"spoiled", a.used.spoiled}, {"settled", a.after.settled}};
-  for (const auto& [why, n] : a.used.unused) all["unused"][why] = n;
+  for (const auto& [why, lines] : a.used.unused) {
+    all["unused"][why] = lines.size();
+    all["unused_lines"][why] = lines;
+  }
   all["usual_tray"] = {{"species", a.usual.species}, {"days", a.usual.days}, {"celsius", a.usual.celsius},
                        {"before", {{"fresh_ratio", band(a.usual_before.fresh_ratio)}, {"height_cm", band(a.usual_before.height_cm)}, {"spoiled", band(a.usual_before.spoiled)}}},
                        {"after", {{"fresh_ratio", band(a.usual_after.fresh_ratio)}, {"height_cm", band(a.usual_after.height_cm)}, {"spoiled", band(a.usual_after.spoiled)}}}};

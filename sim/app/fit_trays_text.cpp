@@ -19,6 +19,13 @@ constexpr std::size_t most_shown = 10;
 
 std::string counted(int n, std::string_view one, std::string_view more) { return fmt::format("{} {}", n, n == 1 ? one : more); }
 
+/// "line 7", "lines 7, 9 and 12", "lines 7, 9, 12, ... 30".
+std::string lines_words(const std::vector<int>& lines) {
+  if (lines.size() == 1) return fmt::format("line {}", lines.front());
+  if (lines.size() <= most_shown) return fmt::format("lines {} and {}", fmt::join(lines.begin(), lines.end() - 1, ", "), lines.back());
+  return fmt::format("lines {}, ... {}", fmt::join(lines.begin(), lines.begin() + most_shown, ", "), lines.back());
+}
+
 std::string percent(double share) {
   const double p = 100.0 * share;
   return p < 0.095 ? fmt::format("{:.2f} %", p) : p < 9.95 ? fmt::format("{:.1f} %", p) : fmt::format("{:.0f} %", p);
@@ -32,7 +39,8 @@ std::string head(const TrayAnswer& a) {
   const auto count = static_cast<int>(used.seen.size());
   std::string text = fmt::format("{}: {} of {} trays are used, {}; {} weighed, {} with a height, {} looked over for mould and souring, {} of them spoiled\n", a.path, count, trays_logged(a.used),
                                  counted(static_cast<int>(used.lots.size()), "lot", "lots"), used.weights, used.heights, used.judged, used.spoiled);
-  for (const auto& [why, n] : used.unused) text += fmt::format("  not used: {}, since {}\n", counted(n, "tray", "trays"), why);
+  for (const auto& [why, lines] : used.unused)
+    text += fmt::format("  not used: {} ({}), since {}\n", counted(static_cast<int>(lines.size()), "tray", "trays"), lines_words(lines), why);
   for (const auto& [what, n] : used.assumed) text += fmt::format("  {} taken from the scenario, or as usual, for {}\n", what, counted(n, "tray", "trays"));
   if (!a.log.set_aside.empty()) {
     std::string names;
@@ -144,7 +152,7 @@ LawBand law_band(const Scenario& scenario, const study::Posterior& posterior, La
 
 int trays_logged(const study::FitLog& used) {
   int count = static_cast<int>(used.seen.size());
-  for (const auto& [why, n] : used.unused) count += n;
+  for (const auto& [why, lines] : used.unused) count += static_cast<int>(lines.size());
   return count;
 }
 

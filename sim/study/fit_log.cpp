@@ -24,18 +24,21 @@ class Sorter {
 
   void take(const LoggedTray& tray) {
     if (!tray.ended() && !tray.grain) return;  // a reading of the room alone
-    if (!tray.ended()) return void(++out_.unused["nothing came of them yet"]);
-    if (!tray.fresh && !tray.height_cm && !tray.spoiled) return void(++out_.unused["neither weight, height nor spoiling is stated"]);
+    const auto leave = [&](const char* why) { out_.unused[why].push_back(tray.line); };
+    assumed_.clear();
+    if (!tray.ended()) return leave("nothing came of them yet");
+    if (!tray.fresh && !tray.height_cm && !tray.spoiled) return leave("neither weight, height nor spoiling is stated");
     const auto days = days_of(tray);
-    if (!days) return void(++out_.unused["their days on the rack are not stated"]);
+    if (!days) return leave("their days on the rack are not stated");
     TrayCase what = case_of(tray, *days);
     const int last = what.first_day + static_cast<int>(std::ceil(*days));
-    if (!room_.known(what.first_day, last)) return void(++out_.unused["the room's temperature is not known within four days of some of theirs"]);
+    if (!room_.known(what.first_day, last)) return leave("no row within four days of some of their days on the rack states the room's temperature");
     Seen seen = seen_of(tray);
-    if (!seen.log_fresh && !seen.log_height && !seen.spoiled) return void(++out_.unused["a weight without its grain tells nothing"]);
+    if (!seen.log_fresh && !seen.log_height && !seen.spoiled) return leave("a weight without its grain tells nothing");
     seen.tray_case = place(what);
     seen.ended = tray.sown + std::chrono::days(static_cast<int>(std::ceil(*days)));
     count(seen);
+    for (const char* what_assumed : assumed_) ++out_.assumed[what_assumed];
     out_.seen.push_back(seen);
   }
 
@@ -43,14 +46,14 @@ class Sorter {
   std::optional<double> days_of(const LoggedTray& tray) {
     if (tray.days) return *tray.days > 0.0 ? tray.days : std::nullopt;
     if (!stated_) return std::nullopt;
-    ++out_.assumed["days on the rack"];
+    assumed_.emplace_back("days on the rack");
     return static_cast<double>(scenario_.line.days_on_rack);
   }
 
   TrayCase case_of(const LoggedTray& tray, double days) {
     TrayCase what;
     const std::string name = tray.species.empty() ? usual_species(scenario_) : tray.species;
-    if (tray.species.empty()) ++out_.assumed["species"];
+    if (tray.species.empty()) assumed_.emplace_back("species");
     what.species = static_cast<int>(std::find(out_.species.begin(), out_.species.end(), name) - out_.species.begin());
     const GrainSupply* grain = grain_of(scenario_, name);
     what.grain_dry_matter = 1.0 - (grain ? grain->moisture : model_.species(what.species).models.physical.store_moisture);
@@ -58,7 +61,7 @@ class Sorter {
     what.first_day = room_.day_of(tray.sown);
     what.days = days;
     what.density = density_of(tray);
-    if (!tray.soak) ++out_.assumed["soak"];
+    if (!tray.soak) assumed_.emplace_back("soak");
     model_.soak(what, room_, tray.soak.value_or(scenario_.line.soak));
     return what;
   }
@@ -72,9 +75,10 @@ class Sorter {
 
   double density_of(const LoggedTray& tray) {
     if (tray.grain && tray.area) return tray.grain->value() / tray.area->value();
-    ++out_.assumed["sowing density"];
     const double area = design::tray_area(scenario_.rack).value();
-    return tray.grain && stated_ && area > 0.0 ? tray.grain->value() / area : scenario_.line.sowing_density.value();
+    const bool by_grain = tray.grain && stated_ && area > 0.0;
+    assumed_.emplace_back(by_grain ? "the size of a tray (its grain by that is the sowing density)" : "sowing density");
+    return by_grain ? tray.grain->value() / area : scenario_.line.sowing_density.value();
   }
 
   static Seen seen_of(const LoggedTray& tray) {
@@ -110,6 +114,7 @@ class Sorter {
   const LoggedRoom& room_;
   const TrayModel& model_;
   FitLog& out_;
+  std::vector<const char*> assumed_{};  ///< of the tray at hand
 };
 
 }  // namespace

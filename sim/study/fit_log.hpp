@@ -34,8 +34,8 @@ struct FitLog {
   std::vector<LoggedLot> lots;
   std::vector<TrayCase> cases;
   std::vector<Seen> seen;
-  std::map<std::string, int> unused;           ///< why, and of how many trays
-  std::map<std::string, int> assumed;          ///< what was taken from the scenario, and for how many trays
+  std::map<std::string, std::vector<int>> unused;  ///< why, and the lines of the trays
+  std::map<std::string, int> assumed;          ///< what was taken from the scenario, and for how many of the trays used
   int weights = 0, heights = 0, judged = 0, spoiled = 0;
 };
 

@@ -55,19 +55,21 @@ study::ForecastCheck weeks(int weights, double crps) {
 
 TEST_CASE("fit trays: what of a log is used, set aside or taken from the scenario is counted, one or many") {
   Told told;
-  told.used.unused = {{"nothing came of them yet", 2}, {"their days on the rack are not stated", 1}};
+  told.used.unused = {{"nothing came of them yet", {7, 9}}, {"their days on the rack are not stated", {12}}};
   told.used.assumed = {{"the soak", 1}, {"the tray's size", 4}};
   told.made.log.set_aside = {"weather", "remarks"};
   const std::string text = told.text();
   INFO(text);
-  CHECK(has(text, "  not used: 2 trays, since nothing came of them yet\n"));
-  CHECK(has(text, "  not used: 1 tray, since their days on the rack are not stated\n"));
+  CHECK(has(text, "  not used: 2 trays (lines 7 and 9), since nothing came of them yet\n"));
+  CHECK(has(text, "  not used: 1 tray (line 12), since their days on the rack are not stated\n"));
   CHECK(has(text, "  the soak taken from the scenario, or as usual, for 1 tray\n"));
   CHECK(has(text, "  columns set aside: weather, remarks\n"));
   CHECK(has(text, "chance that it spoils"));
   CHECK(has(text, "50 % (0.05 % to 5.0 %)"));
   CHECK(has(text, "height [cm]                        15.0 (12.0 to 18.0)"));
   CHECK(trays_logged(told.used) == static_cast<int>(told.used.seen.size()) + 3);
+  told.used.unused = {{"nothing came of them yet", {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 40}}};
+  CHECK(has(told.text(), "  not used: 12 trays (lines 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, ... 40), since"));
   told.scenario.units = Units::us;
   CHECK(has(told.text(), "height [in]                        5.9 (4.7 to 7.1)"));
 }

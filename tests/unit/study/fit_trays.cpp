@@ -219,8 +219,41 @@ TEST_CASE("a tray whose days on the rack nobody wrote down has the line's where 
   CHECK(stated.cases[static_cast<std::size_t>(seen->tray_case)].days == 6.0);
   CHECK(seen->ended == log.trays[one].sown + std::chrono::days(6));
   CHECK_FALSE(bare.assumed.contains("days on the rack"));
-  CHECK(bare.unused.at("their days on the rack are not stated") == 1);
+  CHECK(bare.unused.at("their days on the rack are not stated").size() == 1);
   CHECK(bare.seen.size() + 1 == stated.seen.size());
+}
+
+TEST_CASE("a density is told as what it is: the line's, or the grain of the log over the size of the scenario's tray") {
+  Fitted f(Scenario{}, {.trays = 40}, 5);
+  TrayLog log = f.made.log;
+  log.trays.resize(12);
+  for (LoggedTray& tray : log.trays) tray.area.reset();
+  REQUIRE(log.trays[3].grain.has_value());
+  log.trays[5].grain.reset();
+  log.trays[5].fresh.reset();
+  log.trays[5].spoiled = LoggedSpoil::sound;
+  const std::string by_size = "the size of a tray (its grain by that is the sowing density)";
+  const FitLog used = fit_log(log, Scenario{}, true, f.room, f.model);
+  CHECK(used.assumed.at(by_size) == static_cast<int>(used.seen.size()) - 1);
+  CHECK(used.assumed.at("sowing density") == 1);
+  Scenario larger, thicker;
+  larger.rack.tray_length = Metres(2.0 * larger.rack.tray_length.value());
+  thicker.line.sowing_density = KilogramsPerSquareMetre(2.0 * thicker.line.sowing_density.value());
+  const auto density = [&](const Scenario& s, int line) {
+    const FitLog again = fit_log(log, s, true, f.room, f.model);
+    const auto seen = std::find_if(again.seen.begin(), again.seen.end(), [&](const Seen& one) { return one.line == line; });
+    return again.cases[static_cast<std::size_t>(seen->tray_case)].density;
+  };
+  const int line = log.trays[3].line;
+  CHECK(density(thicker, line) == density(Scenario{}, line));
+  CHECK(density(larger, line) == Approx(0.5 * density(Scenario{}, line)));
+  // What is not used is not counted as taken from the scenario, and its line is named.
+  log.trays[3].fresh.reset();
+  log.trays[3].height_cm.reset();
+  log.trays[3].spoiled.reset();
+  const FitLog less = fit_log(log, Scenario{}, true, f.room, f.model);
+  CHECK(less.assumed.at(by_size) == used.assumed.at(by_size) - 1);
+  CHECK(less.unused.at("neither weight, height nor spoiling is stated") == std::vector<int>{line});
 }
 
 TEST_CASE("trays alike in all that counts are one case, and come to the same") {
