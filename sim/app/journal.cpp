@@ -133,10 +133,10 @@ int journal(const Options& options) {
   const Outcome outcome = Replicator(plan).run(run.random_seed, replication, &teller);
   teller.close();
   std::fflush(stdout);  // what follows goes to the other stream
-  talk(options.quiet, fmt::format("\nreplication {} of random seed {} (the line played once): {:.1f} % of the fodder wanted was served, {} "
-                                  "short days, {} mats spoiled{}",
-                                  replication, run.random_seed, 100.0 * outcome.fill_rate, outcome.short_days,
-                                  outcome.spoiled_mould + outcome.spoiled_sour,
+  const auto counted = [](int n, std::string_view one) { return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s"); };
+  talk(options.quiet, fmt::format("\nreplication {} of random seed {} (the line played once): {:.1f} % of the fodder wanted was served, {}, {} spoiled{}",
+                                  replication, run.random_seed, 100.0 * outcome.fill_rate, counted(outcome.short_days, "short day"),
+                                  counted(outcome.spoiled_mould + outcome.spoiled_sour, "mat"),
                                   outcome.frost_killed > 0 ? fmt::format(", {} killed by frost", outcome.frost_killed) : ""));
   return good;
 }

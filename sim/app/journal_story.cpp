@@ -37,6 +37,8 @@ std::string cause_words(Cause cause) {
     case Cause::composted: return "mats not needed in time -> composted -> short later";
     case Cause::demand: return "more wanted than usual -> short";
     case Cause::rack: return "rack too small for what is wanted -> short";
+    case Cause::nobody: return "nobody there -> trays not soaked or sown -> short";
+    case Cause::start: return "empty rack at the start -> no mats yet -> short";
   }
   return {};
 }
@@ -54,10 +56,13 @@ Usual usual_of(const Plan& plan) {
   const growth::Parameters& species = plan.species[static_cast<std::size_t>(plan.grains[grain].species)].growth;
   const double germination = s.grains[grain].grade.germination_mean;
   const growth::Mat mat = growth::mat(species, species.ripe, germination, s.line.sowing_density, plan.grains[grain].dry_matter);
-  Usual usual{plan.grain_per_tray * mat.fresh_ratio, germination, 0.0, s.line.days_on_rack, s.line.grace_days, s.line.days_on_rack / species.ripe};
+  Usual usual{plan.grain_per_tray * mat.fresh_ratio, germination, 0.0, s.line.days_on_rack, s.line.grace_days, s.line.days_on_rack / species.ripe, 0.0};
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
     const Group& group = s.groups[g];
-    usual.feeding_kg += group.count * plan.groups[g].ration / (group.feedings > 1 ? 2.0 : 1.0);
+    const bool twice = group.feedings > 1;
+    const double meal = group.count * plan.groups[g].ration / (twice ? 2.0 : 1.0);
+    usual.feeding_kg += meal;
+    if (twice) usual.evening_kg += meal;
   }
   return usual;
 }
@@ -67,9 +72,14 @@ bool Story::note(std::int64_t minutes, const Happening& h) {
   now_ = minutes;
   const auto batch = [&]() -> BatchStory& { return batches_[{h.day, h.session}]; };
   switch (h.kind) {
-    case Kind::sown: batch().sown += h.trays, batch().lot = h.amount, batch().vigour = h.other; break;
+    case Kind::sown:
+      batch().sown += h.trays, batch().lot = h.amount, batch().vigour = h.other;
+      first_sown_ = std::min(first_sown_.value_or(h.day), h.day);
+      break;
     case Kind::no_grain: batch().no_grain += h.trays; break;
-    case Kind::no_bucket: batch().no_bucket += h.trays; break;
+    case Kind::no_bucket: (nobody_came_ ? batch().bucket_taken : batch().no_bucket) += h.trays; break;
+    case Kind::nobody_soaked: batch().unattended += h.trays; break;
+    case Kind::foul: batch().foul += h.trays; break;
     case Kind::no_time: batch().no_time += h.trays; break;
     case Kind::rushed: rushed_ = true; break;
     case Kind::ice: ice_ = true; break;
@@ -88,13 +98,14 @@ bool Story::note(std::int64_t minutes, const Happening& h) {
       break;
     case Kind::missed_round: missed_ = true; break;
     case Kind::fed:
+      nobody_came_ = missed_;
       fed_ = h, missed_now_ = std::exchange(missed_, false), rushed_now_ = std::exchange(rushed_, false), ice_now_ = std::exchange(ice_, false);
       break;
     case Kind::pump: trouble_ = "the pump stood", trouble_hours_ = h.amount, trouble_from_ = minutes; break;
     case Kind::power: trouble_ = "the power was out", trouble_hours_ = h.amount, trouble_from_ = minutes; break;
     case Kind::clog: trouble_ = "emitters were clogged", trouble_hours_ = 0.0; break;
     case Kind::soaked: case Kind::ordered: case Kind::delivered: case Kind::trial_laid: case Kind::trial_counted: case Kind::moved: case Kind::washed: case Kind::given:
-    case Kind::ripe: case Kind::risk: case Kind::nobody_soaked: case Kind::foul: case Kind::grain_too_old: break;  // no cause of a shortage told
+    case Kind::ripe: case Kind::risk: case Kind::grain_too_old: break;  // no cause of a shortage told
   }
   const int today = static_cast<int>(minutes / minutes_per_day);
   while (!batches_.empty() && batches_.begin()->first.first < today - kept_days) batches_.erase(batches_.begin());
@@ -127,6 +138,9 @@ void Story::reasons_of(const std::pair<int, int>& identity, const BatchStory& b,
     if (trays > 0) out.push_back({cause, trays * usual_.tray_kg, words});
   };
   lost(Cause::no_grain, b.no_grain, fmt::format("{} not sown on {} for want of grain", trays_words(b.no_grain), date(identity.first)));
+  lost(Cause::nobody, b.unattended, fmt::format("{} not soaked on {}: nobody was there", trays_words(b.unattended), date(identity.first)));
+  lost(Cause::nobody, b.bucket_taken, fmt::format("{} not soaked on {}: the buckets were full of grain that nobody had sown", trays_words(b.bucket_taken), date(identity.first)));
+  lost(Cause::nobody, b.foul, fmt::format("{} not sown on {}: nobody was there, and the grain went foul", trays_words(b.foul), date(identity.first)));
   lost(Cause::no_bucket, b.no_bucket, fmt::format("{} not soaked on {} for want of buckets", trays_words(b.no_bucket), date(identity.first)));
   lost(Cause::no_hands, b.no_time, fmt::format("{} not sown on {} for want of time", trays_words(b.no_time), date(identity.first)));
   lost(Cause::no_place, b.no_place, fmt::format("{} found no place on {}", trays_words(b.no_place), date(identity.first)));
@@ -178,6 +192,16 @@ std::vector<Reason> one_a_cause(const std::vector<Reason>& all) {
 
 }  // namespace
 
+// Where nothing that went wrong explains a shortage: no mat can have been ready yet, or the rack gives too little.
+Reason Story::the_rest(double missing, int last_due, bool of_more) const {
+  if (!first_sown_ || last_due < *first_sown_) {
+    const std::string first = first_sown_ ? fmt::format("the first mats were sown on {} and are due on {}", date(*first_sown_), date(*first_sown_ + usual_.days_on_rack))
+                                          : std::string("nothing has been sown yet");
+    return {Cause::start, missing, "the rack was empty at the start: " + first};
+  }
+  return {Cause::rack, missing, of_more ? "nothing else went wrong: the rack gives less than is wanted" : "nothing went wrong: the rack gives less than is wanted"};
+}
+
 std::vector<Reason> Story::explain() {
   std::vector<Reason> all;
   const double missing = fed_.amount - fed_.other;
@@ -190,10 +214,15 @@ std::vector<Reason> Story::explain() {
       reasons_of(it->first, it->second, all);
     if (rushed_now_) all.push_back({Cause::no_hands, missing, "the keeper's time was up before enough was cut"});
     if (ice_now_) all.push_back({Cause::frost, missing, "the mats on the rack were frozen: none was cut"});
-    const double more = fed_.amount - usual_.feeding_kg;
-    if (more > clearly * usual_.feeding_kg)
+    const double usual = fed_.session == 0 ? usual_.feeding_kg : usual_.evening_kg;
+    const double more = fed_.amount - usual;
+    if (more > clearly * usual)
       all.push_back({Cause::demand, more, fmt::format("{} more was wanted than at a usual feeding", mass_words(units_, more))});
-    if (all.empty()) all.push_back({Cause::rack, missing, "nothing went wrong: the rack gives less than is wanted"});
+    // What went wrong may be far less than what is missing.
+    double told = 0.0;
+    for (const Reason& reason : all) told += reason.kilograms;
+    constexpr double too_little = 0.5;
+    if (told < too_little * missing) all.push_back(the_rest(missing - told, last, told > 0.0));
   }
   const auto more = [](const Reason& a, const Reason& b) { return a.kilograms > b.kilograms; };
   std::stable_sort(all.begin(), all.end(), more);

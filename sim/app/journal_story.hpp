@@ -4,6 +4,7 @@
 #include <array>
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -14,8 +15,8 @@
 
 namespace rackwright::app {
 
-enum class Cause { missed_round, no_grain, no_bucket, no_hands, no_place, mouldy, sour, frost, thin_poor_lot, thin_dry, thin, slow, composted, demand, rack };
-inline constexpr std::size_t cause_count = 15;
+enum class Cause { missed_round, no_grain, no_bucket, no_hands, no_place, mouldy, sour, frost, thin_poor_lot, thin_dry, thin, slow, composted, demand, rack, nobody, start };
+inline constexpr std::size_t cause_count = 17;
 /// "too little grain -> trays not sown -> short".
 std::string cause_words(Cause cause);
 
@@ -23,9 +24,10 @@ std::string cause_words(Cause cause);
 struct Usual {
   double tray_kg = 0.0;      ///< fresh weight of a ripe, well-sprouted mat [kg]
   double sprouted = 0.95;    ///< its share of sprouted grain
-  double feeding_kg = 0.0;   ///< wanted at a usual feeding, herd as it stands on day 0 [kg]
+  double feeding_kg = 0.0;   ///< wanted at a usual morning's feeding, herd as it stands on day 0 [kg]
   int days_on_rack = 8, grace_days = 2;
   double grown = 1.0;        ///< growth of a mat that is due, at 20 degC, over what may be fed
+  double evening_kg = 0.0;   ///< wanted at a usual evening's [kg]
 };
 
 Usual usual_of(const Plan& plan);
@@ -52,9 +54,11 @@ class Story {
  private:
   struct BatchStory {
     int sown = 0, no_grain = 0, no_bucket = 0, no_time = 0, no_place = 0, mouldy = 0, sour = 0, frosted = 0, frozen_out = 0, composted = 0, unready = 0, cut = 0, dried = 0;
+    int unattended = 0, bucket_taken = 0, foul = 0;  ///< for want of anybody: not soaked, their buckets still full, not sown in time
     double cut_kg = 0.0, sprouted = 0.0, lot = 0.0, vigour = 1.0, ready = 1.0, room = 20.0, dry_hours = 0.0, killed = 0.0;
   };
   void reasons_of(const std::pair<int, int>& identity, const BatchStory& batch, std::vector<Reason>& out) const;
+  [[nodiscard]] Reason the_rest(double missing, int last_due, bool of_more) const;
   [[nodiscard]] std::string date(int day) const;
   [[nodiscard]] std::string trouble() const;   ///< "the power was out for 72 h", or for how long so far; empty for none
   [[nodiscard]] std::string unready(const BatchStory& batch) const;
@@ -67,6 +71,8 @@ class Story {
   bool missed_ = false, missed_now_ = false;  ///< was this round missed?
   bool rushed_ = false, rushed_now_ = false;  ///< was its time up?
   bool ice_ = false, ice_now_ = false;        ///< were its mats frozen?
+  bool nobody_came_ = false;                  ///< was the last round before now missed?
+  std::optional<int> first_sown_{};           ///< day of the first batch
   std::string trouble_{};    ///< the outage noted last: "the power was out"
   double trouble_hours_ = 0.0;
   std::int64_t trouble_from_ = 0, now_ = 0;   ///< minutes

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "tests/catch.hpp"
+#include "tests/farm.hpp"
 
 using namespace rackwright;
 using namespace rackwright::app;
@@ -74,9 +75,68 @@ TEST_CASE("a round that found its mats frozen is told as frost, of its own feedi
   CHECK(short_on(s, 21, 10.0, 6.0).front().cause == Cause::rack);
 }
 
+TEST_CASE("what was not soaked or sown because nobody was there is told as that, full buckets and foul grain too") {
+  const auto told = [](const std::vector<Happening>& all) {
+    Story s = story();
+    sow(s, 2);
+    for (const Happening& h : all) s.note(12 * minutes_per_day, h);
+    return short_on(s, 20, 10.0, 1.0).front();
+  };
+  CHECK(told({of_batch(Kind::nobody_soaked, 12, 2)}).words == "2 trays not soaked on 13 March: nobody was there");
+  CHECK(told({of_batch(Kind::foul, 12, 2)}).words == "2 trays not sown on 13 March: nobody was there, and the grain went foul");
+  const Happening missed{.kind = Kind::missed_round, .day = 12}, fed{.kind = Kind::fed, .day = 12, .trays = 1, .amount = 10.0, .other = 0.0};
+  const Reason full = told({missed, fed, of_batch(Kind::no_bucket, 12, 2)});
+  CHECK(full.words == "2 trays not soaked on 13 March: the buckets were full of grain that nobody had sown");
+  for (const Kind kind : {Kind::nobody_soaked, Kind::foul}) CHECK(told({of_batch(kind, 12, 2)}).cause == Cause::nobody);
+  CHECK(full.cause == Cause::nobody);
+  // A round that was held in between emptied them.
+  CHECK(told({missed, fed, fed, of_batch(Kind::no_bucket, 12, 2)}).cause == Cause::no_bucket);
+}
+
+TEST_CASE("an empty rack at the start is no rack that is too small") {
+  Story s = story();
+  CHECK(short_on(s, 0, 10.0, 0.0).front().words == "the rack was empty at the start: nothing has been sown yet");
+  sow(s, 1);
+  const Reason reason = short_on(s, 5, 10.0, 0.0).front();
+  CHECK(reason.cause == Cause::start);
+  CHECK(reason.words == "the rack was empty at the start: the first mats were sown on 2 March and are due on 10 March");
+  CHECK(short_on(s, 9, 10.0, 4.0).front().cause == Cause::rack);
+  CHECK(s.summary().size() == 2);
+}
+
+TEST_CASE("what explains little of a shortage does not stand for it") {
+  Story s = story();
+  sow(s, 12);
+  const auto reasons = short_on(s, 20, 10.6, 3.0);
+  REQUIRE(reasons.size() == 2);
+  CHECK(reasons[0].cause == Cause::rack);
+  CHECK(reasons[0].kilograms == Approx(7.0));
+  CHECK(reasons[0].words == "nothing else went wrong: the rack gives less than is wanted");
+  CHECK(reasons[1].cause == Cause::demand);
+  Story first = story();
+  CHECK(short_on(first, 0, 10.6, 3.0).front().cause == Cause::start);
+}
+
+TEST_CASE("a meal is more than usual against its own round: who is fed once a day eats mornings") {
+  const auto evening = [](double wanted) {
+    Story s({5.0, 0.9, 15.0, 8, 2, 1.0, 6.0}, Run{}, Units::metric);
+    sow(s, 12);
+    s.note(20 * minutes_per_day, {.kind = Kind::fed, .day = 20, .session = 1, .trays = 1, .amount = wanted, .other = 6.0});
+    return s.explain().front();
+  };
+  CHECK(evening(9.0).cause == Cause::demand);
+  CHECK(evening(9.0).kilograms == Approx(3.0));
+  CHECK(evening(6.2).cause == Cause::rack);
+  // Worked out of the plan: goats twice, hens and ewes mornings.
+  const Plan plan = make_plan(test::small_farm());
+  const Usual usual = usual_of(plan);
+  CHECK(usual.feeding_kg == Approx(9 * 1.5 / 2 + 40 * 0.03 + 4 * 1.0));
+  CHECK(usual.evening_kg == Approx(9 * 1.5 / 2));
+}
+
 TEST_CASE("every cause is named by its chain, each by one of its own") {
   std::set<std::string> chains;
-  for (const Kind kind : {Kind::no_grain, Kind::no_bucket, Kind::no_time, Kind::no_place, Kind::moulded, Kind::soured, Kind::frosted, Kind::composted}) {
+  for (const Kind kind : {Kind::no_grain, Kind::no_bucket, Kind::no_time, Kind::no_place, Kind::moulded, Kind::soured, Kind::frosted, Kind::composted, Kind::nobody_soaked}) {
     Story s = story();
     sow(s, 12);
     s.note(19 * minutes_per_day, of_batch(kind, 12, 2));
