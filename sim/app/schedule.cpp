@@ -28,7 +28,7 @@ namespace rackwright::app {
 namespace {
 
 constexpr std::uint64_t most_days = 60;
-constexpr std::uint32_t recovery_runs = 200;
+constexpr std::uint32_t plays_with_luck = 200;
 
 const std::string* given(const Options& options, Option option) {
   const auto at = options.texts.find(option);
@@ -90,8 +90,9 @@ Today today_of(const Options& options, const Scenario& scenario, Sheet& sheet) {
   const double off = study::batches_ahead(scenario, today);
   if (ahead > 0 && off < ahead - 0.5) {
     const double more = std::max(0.0, std::floor(off));
-    throw BadInput(fmt::format("--ahead {}: beside the {} trays that usually stand there the rack has places for {:.0f} batch{} more", ahead,
-                               scenario.line.trays_per_batch * scenario.line.batches_per_day * scenario.line.days_on_rack, more, more == 1.0 ? "" : "es"));
+    int usual = 0;
+    for (const Today::Batch& batch : study::usual_today(scenario, day, 0, 0).batches) usual += batch.trays;
+    throw BadInput(fmt::format("--ahead {}: beside the {} trays that usually stand there the rack has places for {:.0f} batch{} more", ahead, usual, more, more == 1.0 ? "" : "es"));
   }
   return today;
 }
@@ -120,13 +121,14 @@ Sheet make_sheet(const Options& options, const Loaded& loaded) {
   sheet.advice = study::weather_advice(sheet.scenario, sheet.opening, sheet.days);
   sheet.ahead = sheet.from_state ? study::batches_ahead(loaded.scenario, today) : 0.0;
   constexpr double worth_trying = 0.95;
-  if (std::abs(sheet.ahead) >= worth_trying && loaded.scenario.groups.size() > 0) {
-    Opening lucky = sheet.opening;
-    lucky.usual_luck = false;
-    Scenario scenario = from_now;
-    scenario.run.ignorance = false;
-    sheet.recovery = study::recover(scenario, lucky, sheet.ahead, {.random_seed = scenario.run.random_seed, .replications = recovery_runs});
-  }
+  Opening lucky = sheet.opening;
+  lucky.usual_luck = false;
+  Scenario scenario = from_now;
+  scenario.run.ignorance = false;
+  const study::PairRequest request{.random_seed = scenario.run.random_seed, .replications = plays_with_luck};
+  sheet.luck = study::luck_of(make_plan(scenario, lucky), request);
+  if (sheet.luck->plays == 0) sheet.luck.reset();
+  if (std::abs(sheet.ahead) >= worth_trying && !scenario.groups.empty()) sheet.recovery = study::recover(scenario, lucky, sheet.ahead, request);
   return sheet;
 }
 

@@ -36,7 +36,7 @@ std::string name_of(const Sheet& sheet, const Task& task) {
 }
 bool of_batch(Task::Kind kind) {
   using enum Task::Kind;
-  return kind == soak || kind == throw_out || kind == harvest || kind == sow;
+  return kind == soak || kind == throw_out || kind == harvest || kind == sow || kind == pour_out;
 }
 /// A sheet takes what begins so for a formula.
 std::string quoted(std::string text) {
@@ -61,7 +61,7 @@ int minutes_of(const Sheet& sheet, const std::vector<Task>& tasks) {
       case move: minutes += times.move_per_tray * task.trays; break;
       case wash: minutes += times.wash_per_tray * task.trays; break;
       case lay_trial: minutes += sheet.scenario.grains.at(static_cast<std::size_t>(task.which)).policy.trial_minutes; break;
-      case throw_out: case order: case receive: case count_trial: break;
+      case throw_out: case order: case receive: case count_trial: case pour_out: case discard: break;
     }
   }
   return std::max(5, static_cast<int>(std::ceil(minutes)));
@@ -82,18 +82,34 @@ std::string summary_of(const Sheet& sheet, const std::vector<Task>& tasks) {
 
 std::string schedule_csv(const Sheet& sheet) {
   const bool us = sheet.scenario.units == Units::us;
-  std::string text = fmt::format("date,time,task,trays,amount [{0}],wanted [{0}],grain or animals,batch sown on,batch round,soak or delivery [h],trays left undone,in words\r\n", us ? "lb" : "kg");
+  std::string text = fmt::format("date,time,task,trays,amount [{0}],wanted [{0}],grain or animals,batch sown on,batch round,soak or delivery [h],trays left undone,in words{1}\r\n", us ? "lb" : "kg",
+                                 sheet.luck ? fmt::format(",short with luck [%],given with luck [{}]", us ? "lb" : "kg") : "");
   const auto amount = [&](double kilograms) { return kilograms > 0.0 ? fmt::format("{:.3f}", convert(kilograms, "kg", us ? "lb" : "kg")) : std::string(); };
+  const auto luck_cells = [&](const Task& task) -> std::string {
+    if (!sheet.luck) return "";
+    const auto chance = short_chance(sheet, task);
+    if (!chance) return ",,";
+    return fmt::format(",{:.1f},{:.3f}", 100.0 * *chance, convert(sheet.luck->meals.at({task.minute, task.which}).given, "kg", us ? "lb" : "kg"));
+  };
   for (const Task& task : shown_tasks(sheet)) {
     const At when = at(sheet, task.minute);
     const bool batch = of_batch(task.kind);
-    text += fmt::format("{},{:02d}:{:02d},{},{},{},{},{},{},{},{},{},{}\r\n", iso(when.day), when.minute / 60, when.minute % 60, task_name(task.kind),
+    text += fmt::format("{},{:02d}:{:02d},{},{},{},{},{},{},{},{},{},{}{}\r\n", iso(when.day), when.minute / 60, when.minute % 60, task_name(task.kind),
                         task.trays, amount(task.kilograms), amount(task.wanted), quoted(name_of(sheet, task)),
                         batch ? iso(sheet.first + std::chrono::days(task.day)) : "", batch ? (task.session == 0 ? "morning" : "evening") : "",
-                        task.hours > 0.0 ? fmt::format("{:.2f}", task.hours) : "", task.undone, quoted(task_words(sheet, task)));
+                        task.hours > 0.0 ? fmt::format("{:.2f}", task.hours) : "", task.undone, quoted(task_words(sheet, task)), luck_cells(task));
   }
   return text;
 }
+
+namespace {
+
+std::string_view verdict_name(study::Tried::Verdict verdict) {
+  using enum study::Tried::Verdict;
+  return verdict == feeds_more ? "feeds more" : verdict == alike ? "alike" : "feeds less";
+}
+
+}  // namespace
 
 std::string schedule_json(const Sheet& sheet) {
   Json all = {{"first", iso(sheet.first)}, {"days", sheet.days}, {"batches_ahead", sheet.ahead}, {"warnings", advice_words(sheet)}};
@@ -108,20 +124,29 @@ std::string schedule_json(const Sheet& sheet) {
     if (task.which >= 0 && task.kind != Task::Kind::move && task.kind != Task::Kind::wash) one["of"] = name_of(sheet, task);
     if (of_batch(task.kind)) one["batch"] = {{"date", iso(sheet.first + std::chrono::days(task.day))}, {"round", task.session == 0 ? "morning" : "evening"}};
     if (task.undone > 0) one["undone_trays"] = task.undone;
+    if (const auto chance = short_chance(sheet, task)) one["with_luck"] = {{"short_chance", *chance}, {"kilograms", sheet.luck->meals.at({task.minute, task.which}).given}};
     all["tasks"].push_back(std::move(one));
+  }
+  if (sheet.luck) {
+    all["plays_with_luck"] = sheet.luck->plays;
+    for (int day = 0; day < std::min(sheet.days, static_cast<int>(sheet.luck->days.size())); ++day) {
+      const study::Luck::Day& d = sheet.luck->days[static_cast<std::size_t>(day)];
+      all["days_with_luck"].push_back({{"date", iso(sheet.first + std::chrono::days(day))}, {"wanted", d.wanted}, {"served", d.served}, {"spoiled_trays", d.spoiled}, {"frost_killed_trays", d.killed},
+                                       {"cut_trays", d.cut}, {"short_feedings", d.shorts}});
+    }
   }
   all["grain"] = Json::array();
   for (std::size_t g = 0; g < sheet.grains.size(); ++g) {
     const study::GrainOutlook& out = sheet.grains[g];
     all["grain"].push_back({{"name", sheet.scenario.grains[g].name}, {"kilograms", out.at_hand}, {"ordered", out.on_the_way}, {"per_day", out.per_day},
                             {"lasts_days", out.lasts_days ? Json(*out.lasts_days) : Json()},
-                            {"order_within_days", out.order_within_days ? Json(*out.order_within_days) : Json()}});
+                            {"order_within_days", out.order_within_days ? Json(*out.order_within_days) : Json()}, {"too_old", out.too_old}});
   }
   if (sheet.recovery) {
     const auto interval = [](const study::Estimate& e) { return Json{{"mean", e.mean}, {"low", e.low}, {"high", e.high}}; };
     Json& recovery = all["recovery"] = {{"replications", sheet.recovery->replications}, {"days", sheet.recovery->days}};
     for (const study::Tried& tried : sheet.recovery->tried)
-      recovery["moves"].push_back({{"move", tried.what}, {"loss", interval(tried.loss)}, {"money", interval(tried.money)},
+      recovery["moves"].push_back({{"move", tried.what}, {"verdict", verdict_name(tried.verdict)}, {"loss", interval(tried.loss)}, {"money", interval(tried.money)},
                                    {"short_feedings", interval(tried.short_feedings)}, {"missing", interval(tried.missing)}});
   }
   return all.dump(2) + "\n";
@@ -129,7 +154,10 @@ std::string schedule_json(const Sheet& sheet) {
 
 std::string schedule_calendar(const Sheet& sheet) {
   std::map<std::int64_t, std::vector<Task>> moments;
-  for (const Task& task : shown_tasks(sheet)) moments[task.minute].push_back(task);
+  for (const Task& task : shown_tasks(sheet)) {
+    const bool nothing = has(task, Task::Why::not_wanted) && task.trays == 0 && task.undone == 0;
+    if (!nothing) moments[task.minute].push_back(task);
+  }
   Calendar calendar;
   calendar.name = sheet.scenario.title;
   calendar.stamp = sheet.first;

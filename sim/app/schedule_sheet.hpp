@@ -11,6 +11,7 @@
 #include "sim/study/recovery.hpp"
 #include "sim/study/weather_advice.hpp"
 #include "sim/study/worklist.hpp"
+#include "sim/study/worklist_luck.hpp"
 
 namespace rackwright::app {
 
@@ -25,6 +26,7 @@ struct Sheet {
   double ahead = 0.0;                      ///< batches more than a line that has kept its days; less than none: behind
   bool from_state = false;                 ///< does it open with something the keeper wrote?
   std::vector<std::string> remarks{};      ///< where that was taken from, and what was left out
+  std::optional<study::Luck> luck{};       ///< the same opening, played with luck
   std::optional<study::Recovery> recovery{};  ///< what brings it back, where it is a batch or more off
 };
 
@@ -33,6 +35,12 @@ std::vector<study::Task> shown_tasks(const Sheet& sheet);
 
 /// Is it a feeding that is missing more than the scenario's tolerance?
 bool is_short(const Sheet& sheet, const study::Task& task);
+/// Share of the plays with luck in which that feeding is short; nothing where there are no plays.
+std::optional<double> short_chance(const Sheet& sheet, const study::Task& task);
+/// From this share of plays on a feeding is likely to be short, and may be.
+inline constexpr double likely_short = 0.5, maybe_short = 0.2;
+/// Minutes of work of a day, what is put to soak after its last round with it.
+double work_minutes(const Sheet& sheet, std::size_t day);
 
 /// "Tuesday 14 July 2026", and "14 July".
 std::string long_date(std::chrono::sys_days day);
@@ -43,7 +51,7 @@ std::string_view task_name(study::Task::Kind kind);
 /// The sentences about the weather, one a warning.
 std::vector<std::string> advice_words(const Sheet& sheet);
 
-std::string recovery_text(const Scenario& scenario, double ahead, const study::Recovery& recovery);
+std::string recovery_text(const Sheet& sheet, const study::Recovery& recovery);
 std::string schedule_text(const Sheet& sheet);
 std::string schedule_csv(const Sheet& sheet);
 std::string schedule_json(const Sheet& sheet);

@@ -32,14 +32,62 @@ std::string round_words(const Sheet& sheet, int day, int session) {
   return short_date(sheet.first + std::chrono::days(day)) + (!twice ? "" : session == 0 ? ", morning" : ", evening");
 }
 
-std::string undone(const Task& task, const char* why) {
-  return task.undone > 0 ? fmt::format("; {} left undone for want of {}", trays(task.undone), why) : std::string();
+std::string undone(const Task& task, const std::string& why) {
+  return task.undone > 0 ? fmt::format("; {} left undone: {}", trays(task.undone), why) : std::string();
+}
+
+std::string why_words(const Sheet& sheet, const Task& task) {
+  std::vector<std::string> all;
+  for (const Task::Why why : task.why) {
+    using enum Task::Why;
+    switch (why) {
+      case grain: all.push_back(fmt::format("too little {} in store", app::grain(sheet, task.which))); break;
+      case too_old: {
+        const double days = in_days(sheet.scenario.grains.at(static_cast<std::size_t>(task.which)).store.use_by);
+        all.push_back(fmt::format("the {} in store is too old (past its use-by of {:.3g} d)", app::grain(sheet, task.which), days));
+        break;
+      }
+      case bucket: all.emplace_back("no bucket is free"); break;
+      case frost: all.emplace_back("the room is below freezing"); break;
+      case nobody: all.emplace_back("nobody is there"); break;
+      case not_wanted: all.emplace_back("no fodder will be wanted when they are ripe"); break;
+      case place: all.emplace_back("no place is free on the rack"); break;
+      case time: all.emplace_back("no time is left"); break;
+      case mould: all.emplace_back("mouldy"); break;
+      case sour: all.emplace_back("sour"); break;
+      case killed: all.emplace_back("killed by frost"); break;
+      case past: all.emplace_back(task.trays == 1 ? "past its time, or its place is wanted" : "past their time, or their places are wanted"); break;
+    }
+  }
+  return fmt::format("{}", fmt::join(all, "; "));
+}
+
+std::string soak_words(const Sheet& sheet, const Task& task) {
+  const std::string& name = grain(sheet, task.which);
+  const std::string when = round_words(sheet, task.day, task.session);
+  if (has(task, Task::Why::not_wanted) && task.undone == 0 && task.trays == 0)
+    return fmt::format("soak nothing (to be sown {}): no fodder will be wanted when it is ripe", when);
+  if (task.trays == 0) return fmt::format("{}: soak no {} for {} (to be sown {})", why_words(sheet, task), name, trays(task.undone), when);
+  return fmt::format("soak {} of {} for {} (to be sown {}, after {:.3g} h){}", mass(sheet, task.kilograms), name, trays(task.trays), when, task.hours,
+                     undone(task, why_words(sheet, task)));
 }
 
 std::string feed_words(const Sheet& sheet, const Task& task) {
   const std::string& name = sheet.scenario.groups[static_cast<std::size_t>(task.which)].name;
-  return is_short(sheet, task) ? fmt::format("feed {} {} of the {} they want: SHORT", name, mass(sheet, task.kilograms), mass(sheet, task.wanted))
-                  : fmt::format("feed {} {}", name, mass(sheet, task.kilograms));
+  const bool lacks = is_short(sheet, task);
+  std::string text = lacks ? fmt::format("feed {} {} of the {} they want: SHORT", name, mass(sheet, task.kilograms), mass(sheet, task.wanted))
+                           : fmt::format("feed {} {}", name, mass(sheet, task.kilograms));
+  const auto chance = short_chance(sheet, task);
+  if (!chance) return text;
+  const double mean = sheet.luck->meals.at({task.minute, task.which}).given;
+  constexpr double worth_a_word = 0.05;
+  const bool less = task.kilograms - mean > worth_a_word * task.wanted;
+  const bool may = !lacks && *chance >= maybe_short;
+  if (may)
+    text += fmt::format(": {} (in {:.0f} % of plays; {} on the mean)", *chance >= likely_short ? "likely SHORT" : "may be short", 100.0 * *chance, mass(sheet, mean));
+  else if (less)
+    text += fmt::format(" ({} with luck)", mass(sheet, mean));
+  return text;
 }
 
 std::string batches_words(const Sheet& sheet, const study::BatchKeys& batches) {
@@ -76,7 +124,43 @@ void heat_words(const Sheet& sheet, const study::HeatAdvice& heat, std::vector<s
                               batches_words(sheet, heat.standing), percent(heat.standing_risk), percent(heat.standing_usual)));
 }
 
+std::string cold_words(const Sheet& sheet, const study::ColdAdvice& cold) {
+  const int days = sheet.scenario.line.days_on_rack;
+  if (cold.never.size() == cold.batches.size())
+    return fmt::format("Cold spell: {} {} not ripen in this cold. No early start makes up for that: keep the room warmer.", batches_words(sheet, cold.batches),
+                       cold.batches.size() == 1 ? "does" : "do");
+  const double more = cold.late - cold.usual_late, earlier = 0.5 * std::ceil(2.0 * more - 1e-9);
+  const std::string what = 2.0 * more > days ? "No early start makes up for that: keep the room warmer."
+                                             : fmt::format("What must be ready on its day is to be started {:.1f} d earlier, or the room kept warmer.", earlier);
+  std::string text = fmt::format("Cold spell: {} ripen{} up to {:.1f} d after {} {} days on the rack ({:.1f} d more than usual for the season). {}",
+                                 batches_words(sheet, cold.batches), cold.batches.size() == 1 ? "s" : "", cold.late, cold.batches.size() == 1 ? "its" : "their", days, more, what);
+  if (!cold.never.empty())
+    text += fmt::format(" Of them {} {} not ripen at all.", batches_words(sheet, cold.never), cold.never.size() == 1 ? "does" : "do");
+  return text;
+}
+
+/// Once for all days: what frost asks for.
+std::string frost_words(const Sheet& sheet) {
+  int days = 0, first = -1;
+  for (int day = 0; day < std::min(sheet.days, static_cast<int>(sheet.list.days.size())); ++day) {
+    if (static_cast<double>(sheet.list.days[static_cast<std::size_t>(day)].room_min) >= 0.0) continue;
+    if (first < 0) first = day;
+    ++days;
+  }
+  if (days == 0) return "";
+  return fmt::format("Frost: the room freezes on {} of these days, first on {}. Drain pump, pipes and tank before, or the water freezes in them: while it freezes none runs, and nothing "
+                     "can be soaked; mats that have sprouted die below {}. A heater keeps it from freezing.",
+                     days, short_date(sheet.first + std::chrono::days(first)), write_quantity(sheet.scenario.frost.kill.value(), "degC", sheet.scenario.units == Units::us, 3));
+}
+
 }  // namespace
+
+std::optional<double> short_chance(const Sheet& sheet, const study::Task& task) {
+  if (!sheet.luck || task.kind != study::Task::Kind::feed) return std::nullopt;
+  const auto meal = sheet.luck->meals.find({task.minute, task.which});
+  if (meal == sheet.luck->meals.end()) return std::nullopt;
+  return static_cast<double>(meal->second.shorts) / sheet.luck->plays;
+}
 
 bool is_short(const Sheet& sheet, const study::Task& task) {
   return task.kind == study::Task::Kind::feed && task.kilograms < (1.0 - sheet.scenario.feed.tolerance) * task.wanted;
@@ -106,6 +190,8 @@ std::string_view task_name(Task::Kind kind) {
     case receive: return "receive";
     case lay_trial: return "lay out a trial";
     case count_trial: return "count a trial";
+    case pour_out: return "pour out";
+    case discard: return "throw out grain";
   }
   return "";
 }
@@ -113,25 +199,24 @@ std::string_view task_name(Task::Kind kind) {
 std::string task_words(const Sheet& sheet, const Task& task) {
   using enum Task::Kind;
   switch (task.kind) {
-    case soak:
-      if (task.trays == 0 && task.frozen)
-        return fmt::format("the room is below freezing: soak no {} for {} (to be sown {})", grain(sheet, task.which), trays(task.undone), round_words(sheet, task.day, task.session));
-      if (task.trays == 0)
-        return fmt::format("no grain or bucket to soak {} for {} (to be sown {})", grain(sheet, task.which), trays(task.undone), round_words(sheet, task.day, task.session));
-      return fmt::format("soak {} of {} for {} (to be sown {}, after {:.3g} h){}", mass(sheet, task.kilograms), grain(sheet, task.which),
-                         trays(task.trays), round_words(sheet, task.day, task.session), task.hours, undone(task, "grain or buckets"));
+    case soak: return soak_words(sheet, task);
     case throw_out:
-      return fmt::format("throw out {} of {} sown {}: past {} time, or spoiled", trays(task.trays), grain(sheet, task.which),
-                         round_words(sheet, task.day, task.session), task.trays == 1 ? "its" : "their");
+      return fmt::format("throw out {} of {} sown {}: {}", trays(task.trays), grain(sheet, task.which), round_words(sheet, task.day, task.session), why_words(sheet, task));
+    case pour_out:
+      return fmt::format("pour out the grain soaked for {} (to be sown {}): {}", trays(task.trays), round_words(sheet, task.day, task.session),
+                         has(task, Task::Why::frost) ? "it lay in ice and is foul" : "it stood in water too long");
     case harvest:
       return fmt::format("harvest {} of {} sown {}, about {}", trays(task.trays), grain(sheet, task.which),
                          round_words(sheet, task.day, task.session), mass(sheet, task.kilograms));
     case feed: return feed_words(sheet, task);
     case sow:
-      if (task.trays == 0) return fmt::format("no place or time to sow {}", trays(task.undone));
+      if (task.trays == 0) return fmt::format("{}: {} not sown", why_words(sheet, task), trays(task.undone));
       return fmt::format("sow {} of {}", trays(task.trays), grain(sheet, task.which));
     case move: return fmt::format("move {} one place on", trays(task.trays));
-    case wash: return fmt::format("wash {}{}", trays(task.trays), undone(task, "time or room"));
+    case wash: return fmt::format("wash {}{}", trays(task.trays), undone(task, "no time or room"));
+    case discard:
+      return fmt::format("throw out {} of {} from the store: past its use-by of {:.3g} d", mass(sheet, task.kilograms), grain(sheet, task.which),
+                         in_days(sheet.scenario.grains.at(static_cast<std::size_t>(task.which)).store.use_by));
     case order:
       return fmt::format("order {} of {} (comes in about {:.2g} d)", mass(sheet, task.kilograms), grain(sheet, task.which), task.hours / 24.0);
     case receive: return fmt::format("{} of {} comes", mass(sheet, task.kilograms), grain(sheet, task.which));
@@ -148,14 +233,8 @@ std::string task_words(const Sheet& sheet, const Task& task) {
 std::vector<std::string> advice_words(const Sheet& sheet) {
   std::vector<std::string> out;
   if (sheet.advice.heat) heat_words(sheet, *sheet.advice.heat, out);
-  if (const auto& cold = sheet.advice.cold) {
-    const double more = cold->late - cold->usual_late, earlier = 0.5 * std::ceil(2.0 * more - 1e-9);
-    const int days = sheet.scenario.line.days_on_rack;
-    const std::string what = 2.0 * more > days ? "No early start makes up for that: keep the room warmer."
-                                               : fmt::format("What must be ready on its day is to be started {:.1f} d earlier, or the room kept warmer.", earlier);
-    out.push_back(fmt::format("Cold spell: {} ripen up to {:.1f} d after their {} days on the rack ({:.1f} d more than usual for the season). {}",
-                              batches_words(sheet, cold->batches), cold->late, days, more, what));
-  }
+  if (sheet.advice.cold) out.push_back(cold_words(sheet, *sheet.advice.cold));
+  if (const std::string frost = frost_words(sheet); !frost.empty()) out.push_back(frost);
   return out;
 }
 

@@ -5,6 +5,7 @@
 
 #include "models/base/expects.hpp"
 #include "models/design/rack.hpp"
+#include "sim/replication/fortune.hpp"
 #include "sim/scenario/horizon.hpp"
 
 namespace rackwright::study {
@@ -49,10 +50,30 @@ std::vector<Slot> usual_batches(const Scenario& s, int minute) {
   return slots;
 }
 
+/// usual_trays of two turns of the rack before that day, and of the days whose grain may be in soak on it.
+constexpr int soaking_days = 4;
+class UsualTrays {
+ public:
+  UsualTrays(const Scenario& s, std::chrono::sys_days day) : first_(-2 * s.line.days_on_rack), batches_(s.line.batches_per_day) {
+    const Scenario from_now = s.line.sow == SowRule::all ? s : from_day(s, day, 2 * s.line.days_on_rack + soaking_days);
+    const Opening opening = s.line.sow == SowRule::all ? Opening{} : opening_of(from_now, empty_today(day), {}, std::chrono::sys_days(s.run.start));
+    trays_ = usual_trays(from_now, opening, first_, soaking_days);
+  }
+  [[nodiscard]] int at(int day, int session) const {
+    return trays_[static_cast<std::size_t>(std::clamp((day - first_) * batches_ + session, 0, static_cast<int>(trays_.size()) - 1))];
+  }
+
+ private:
+  int first_, batches_;
+  std::vector<int> trays_{};
+};
+
 }  // namespace
 
 Scenario from_day(const Scenario& scenario, std::chrono::sys_days day, int days_long) {
   Scenario s = scenario;
+  const double gone = static_cast<double>((day - std::chrono::sys_days(scenario.run.start)).count());
+  for (Group& group : s.groups) group.stay = herd::later_start(group.stay, gone);
   s.run.start = std::chrono::year_month_day(day);
   s.run.length = days(days_long);
   s.run.warm_up = WarmUp::usual;
@@ -98,6 +119,27 @@ Opening opening_of(const Scenario& s, const Today& today, const Forecast& foreca
   return opening;
 }
 
+std::vector<int> usual_trays(const Scenario& s, Opening opening, int first, int last) {
+  EXPECTS(first <= last);
+  const int batches = s.line.batches_per_day;
+  std::vector<int> trays(static_cast<std::size_t>((last - first + 1) * batches), s.line.trays_per_batch);
+  if (s.line.sow == SowRule::all) return trays;
+  opening.usual_luck = true;
+  const Plan plan = make_plan(without_luck(s), opening);
+  Fortune fortune;
+  fortune.draw(plan, 1, 0);
+  constexpr double rounding = 1e-9;
+  double beyond = 0.0;  // part of a tray that the batches before had too many, as the simulator carries it
+  for (std::size_t i = 0; i < trays.size(); ++i) {
+    const int day = first + static_cast<int>(i) / batches;
+    const double wanted = fortune.expected(day + s.line.days_on_rack) * (1.0 + s.line.margin) / batches;
+    const double needed = wanted > 0.0 ? std::max(0.0, wanted / plan.standard_mat - beyond) : 0.0;
+    trays[i] = static_cast<int>(std::min<double>(trays[i], std::ceil(needed - rounding)));
+    beyond = std::clamp(trays[i] - needed, 0.0, 1.0);
+  }
+  return trays;
+}
+
 Today empty_today(std::chrono::sys_days day) {
   Today today;
   today.at.day = day;
@@ -106,8 +148,10 @@ Today empty_today(std::chrono::sys_days day) {
 
 Today usual_today(const Scenario& s, std::chrono::sys_days day, int behind, int ahead) {
   Today today = empty_today(day);
+  const UsualTrays trays(s, day);
   const auto sow = [&](const Slot& slot) {
-    today.batches.push_back({{day + std::chrono::days(slot.day), round_minute(s, slot.session)}, slot.session, s.line.trays_per_batch,
+    if (trays.at(slot.day, slot.session) == 0) return;
+    today.batches.push_back({{day + std::chrono::days(slot.day), round_minute(s, slot.session)}, slot.session, trays.at(slot.day, slot.session),
                              grain_of_turn(s, slot.session), {}, {}});
   };
   std::vector<Slot> slots = usual_batches(s, 0);
@@ -119,16 +163,16 @@ Today usual_today(const Scenario& s, std::chrono::sys_days day, int behind, int 
   slots.resize(slots.size() - std::min(slots.size(), static_cast<std::size_t>(std::max(0, behind))));
   int places = design::positions(s.rack);
   for (auto slot = slots.rbegin(); slot != slots.rend(); ++slot) {  // where places are few, the oldest are not there
-    if (places < s.line.trays_per_batch) break;
-    places -= s.line.trays_per_batch;
+    if (places < trays.at(slot->day, slot->session)) break;
+    places -= trays.at(slot->day, slot->session);
     sow(*slot);
   }
   std::reverse(today.batches.begin(), today.batches.end());
   // What is due in the first round, and was put to soak the evening before.
   const int put = round_minute(s, 0) - static_cast<int>(60.0 * s.line.soak.value());
-  if (put < 0) {
+  if (put < 0 && trays.at(0, 0) > 0) {
     const int ago = (static_cast<int>(minutes_per_day) - 1 - put) / static_cast<int>(minutes_per_day);
-    today.soaking.push_back({{day - std::chrono::days(ago), put + ago * static_cast<int>(minutes_per_day)}, s.line.trays_per_batch, grain_of_turn(s, 0)});
+    today.soaking.push_back({{day - std::chrono::days(ago), put + ago * static_cast<int>(minutes_per_day)}, trays.at(0, 0), grain_of_turn(s, 0)});
   }
   return today;
 }
@@ -138,15 +182,19 @@ double batches_ahead(const Scenario& s, const Today& today) {
   double trays = 0.0, soaking = 0.0;
   for (const Today::Batch& batch : today.batches) trays += batch.trays;
   for (const Today::Soaking& tub : today.soaking) soaking += tub.trays;
+  const UsualTrays trays_of(s, today.at.day);
   double wet = 0.0;  // that a line that keeps its days has in soak now
-  for (int day = 0; day <= 4; ++day) {
+  for (int day = 0; day <= soaking_days; ++day) {
     for (int session = 0; session < s.line.batches_per_day; ++session) {
       const int due = static_cast<int>(minutes_per_day) * day + round_minute(s, session), put = due - static_cast<int>(60.0 * s.line.soak.value());
-      if (put < now && due >= now) wet += s.line.trays_per_batch;
+      if (put < now && due >= now) wet += trays_of.at(day, session);
     }
   }
-  const double usual = static_cast<double>(usual_batches(s, now).size()) * s.line.trays_per_batch;
-  return (trays + soaking - usual - wet) / s.line.trays_per_batch;
+  double usual = 0.0;
+  const std::vector<Slot> slots = usual_batches(s, now);
+  for (const Slot& slot : slots) usual += trays_of.at(slot.day, slot.session);
+  const double a_batch = usual > 0.0 ? usual / static_cast<double>(slots.size()) : s.line.trays_per_batch;
+  return (trays + soaking - usual - wet) / a_batch;
 }
 
 }  // namespace rackwright::study

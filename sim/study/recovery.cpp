@@ -9,6 +9,7 @@
 #include "sim/replication/plan.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/study/intervals.hpp"
+#include "sim/study/line_today.hpp"
 #include "sim/study/moments.hpp"
 
 namespace rackwright::study {
@@ -30,14 +31,14 @@ std::vector<std::pair<int, int>> next_sowings(const Scenario& s, const Opening& 
 class Mover {
  public:
   Mover(const Scenario& s, const Opening& opening, double ahead)
-      : s_(s), opening_(opening), count_(std::max(1, static_cast<int>(std::lround(std::abs(ahead))))), usual_(s.line.trays_per_batch) {}
+      : s_(s), opening_(opening), count_(std::max(1, static_cast<int>(std::lround(std::abs(ahead))))), usual_(s.line.trays_per_batch), trays_(usual_trays(s, opening, 0, days_ahead)) {}
 
   std::vector<Move> behind() {
     for (const int younger : {1, 2}) {
       if (younger < s_.line.days_on_rack - 2) add_younger(younger);
     }
-    sow(count_, 2 * usual_, 1.0, count_ == 1 ? std::string("sow double in the next sowing") : fmt::format("sow double in the next {} sowings", count_));
-    if (usual_ > 1) sow(2 * count_, usual_ + (usual_ + 1) / 2, 1.0, fmt::format("sow half as many trays again in the next {} sowings", 2 * count_));
+    sow(count_, 2.0, 1.0, count_ == 1 ? std::string("sow double in the next sowing") : fmt::format("sow double in the next {} sowings", count_));
+    if (usual_ > 1) sow(2 * count_, 1.5, 1.0, fmt::format("sow half as many trays again in the next {} sowings", 2 * count_));
     for (const double charge : {1.15, 1.3}) charged(charge, "thicker");
     warm();
     ration(true);
@@ -46,8 +47,8 @@ class Mover {
   }
 
   std::vector<Move> ahead() {
-    sow(count_, 0, 1.0, count_ == 1 ? std::string("skip the next sowing") : fmt::format("skip the next {} sowings", count_));
-    sow(2 * count_, usual_ / 2, 1.0, fmt::format("sow half as many trays in the next {} sowings", 2 * count_));
+    sow(count_, 0.0, 1.0, count_ == 1 ? std::string("skip the next sowing") : fmt::format("skip the next {} sowings", count_));
+    sow(2 * count_, 0.5, 1.0, fmt::format("sow half as many trays in the next {} sowings", 2 * count_));
     for (const double charge : {0.85, 0.7}) charged(charge, "thinner");
     return std::move(moves_);
   }
@@ -63,14 +64,18 @@ class Mover {
     course.ready = s_.line.ready * (s_.line.days_on_rack - younger) / s_.line.days_on_rack;
   }
 
-  void sow(int sowings, int trays, double charge, std::string what) {
+  // So many times as many trays as usual; of an odd number half more is rounded up, half as many down.
+  void sow(int sowings, double times, double charge, std::string what) {
     Course& course = add(std::move(what));
-    for (const auto& [day, session] : next_sowings(s_, opening_, sowings)) course.sowings.push_back({day, session, trays, charge, {}});
+    for (const auto& [day, session] : next_sowings(s_, opening_, sowings)) {
+      const double trays = times * trays_.at(static_cast<std::size_t>(std::min(day, days_ahead) * s_.line.batches_per_day + session));
+      course.sowings.push_back({day, session, static_cast<int>(times > 1.0 ? std::ceil(trays) : std::floor(trays)), charge, {}});
+    }
   }
 
   void charged(double charge, const char* how) {
     const std::string density = write_quantity(charge * s_.line.sowing_density.value(), "kg/m2", s_.units == Units::us, 3);
-    sow(a_turn() * s_.line.batches_per_day, usual_, charge, fmt::format("sow {}, {}, for {} days", how, density, a_turn()));
+    sow(a_turn() * s_.line.batches_per_day, 1.0, charge, fmt::format("sow {}, {}, for {} days", how, density, a_turn()));
   }
 
   // A mat grows fast at this warmth, and mould not yet at its fastest (assumed).
@@ -97,11 +102,13 @@ class Mover {
 
   const Scenario& s_;
   const Opening& opening_;
+  static constexpr int days_ahead = 60;
   int count_, usual_;
+  std::vector<int> trays_;  ///< batch after batch
   std::vector<Move> moves_;
 };
 
-enum Figure : std::size_t { money, loss, shorts, missing, figures };
+enum Figure : std::size_t { money, loss, shorts, missing, asked, figures };
 using Figures = std::array<double, figures>;
 
 Figures figures_of(const Plan& plan, const Outcome& o) {
@@ -110,7 +117,7 @@ Figures figures_of(const Plan& plan, const Outcome& o) {
   const double unfed = std::max(0.0, o.wanted - o.served - o.reserve_feed * by_hay);
   const double growing = o.trays_on_rack * plan.grain_per_tray * s.grains.front().price();
   return {o.cost_total, o.cost_total + unfed / by_hay * s.prices.reserve_per_kg - growing, static_cast<double>(o.short_feedings),
-          o.wanted - o.served};
+          o.wanted - o.served, o.wanted};
 }
 
 }  // namespace
@@ -119,6 +126,25 @@ std::vector<Move> moves(const Scenario& scenario, const Opening& opening, double
   if (std::abs(ahead) < 0.5) return {};
   Mover mover(scenario, opening, ahead);
   return ahead < 0.0 ? mover.behind() : mover.ahead();
+}
+
+void rank(Recovery& recovery) {
+  using Verdict = Tried::Verdict;
+  constexpr double small = 0.01;
+  const double worth_kg = small * std::max(recovery.wanted_a_day, recovery.missing.mean), worth_meals = std::max(0.1, small * recovery.short_feedings.mean);
+  const auto more = [](const Estimate& e, double worth) { return e.low > 0.0 && e.mean > worth; };
+  const auto less = [](const Estimate& e, double worth) { return e.high < 0.0 && e.mean < -worth; };
+  for (Tried& tried : recovery.tried) {
+    if (more(tried.missing, worth_kg) || more(tried.short_feedings, worth_meals)) tried.verdict = Verdict::feeds_less;
+    else tried.verdict = less(tried.missing, worth_kg) || less(tried.short_feedings, worth_meals) ? Verdict::feeds_more : Verdict::alike;
+  }
+  const double step = std::max(worth_kg, 1e-9);
+  std::stable_sort(recovery.tried.begin(), recovery.tried.end(), [step](const Tried& a, const Tried& b) {
+    if (a.verdict != b.verdict) return a.verdict < b.verdict;
+    const double lacks_a = std::round(a.missing.mean / step), lacks_b = std::round(b.missing.mean / step);
+    if (a.verdict != Verdict::alike && lacks_a != lacks_b) return lacks_a < lacks_b;
+    return a.loss.mean < b.loss.mean;
+  });
 }
 
 Recovery recover(const Scenario& scenario, const Opening& opening, double ahead, const PairRequest& request) {
@@ -154,9 +180,8 @@ Recovery recover(const Scenario& scenario, const Opening& opening, double ahead,
     const auto& c = changes[m];
     recovery.tried.push_back({all[m].what, mean_estimate(c[money]), mean_estimate(c[loss]), mean_estimate(c[shorts]), mean_estimate(c[missing])});
   }
-  std::stable_sort(recovery.tried.begin(), recovery.tried.end(), [](const Tried& a, const Tried& b) {
-    return a.loss.mean != b.loss.mean ? a.loss.mean < b.loss.mean : a.short_feedings.mean < b.short_feedings.mean;
-  });
+  recovery.wanted_a_day = usual[asked].mean() / recovery.days;
+  rank(recovery);
   return recovery;
 }
 

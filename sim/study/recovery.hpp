@@ -24,14 +24,22 @@ struct Tried {
   Estimate loss{};              ///< money, plus fodder that nobody made up at the reserve's price, less the grain that grows on the rack at the end [currency]
   Estimate short_feedings{};
   Estimate missing{};           ///< fodder wanted and not served [kg]
+  /// Against going on as usual: is more fed, or less, or is no difference shown?
+  enum class Verdict { feeds_more, alike, feeds_less } verdict = Verdict::alike;
 };
 
 struct Recovery {
   std::uint32_t replications = 0;
   int days = 0;
   Estimate short_feedings{}, missing{};  ///< of going on as usual
-  std::vector<Tried> tried{};   ///< least loss first; of equal ones, the one with fewer short feedings
+  double wanted_a_day = 0.0;    ///< mean [kg]
+  std::vector<Tried> tried{};   ///< by verdict, then the least fodder missing, then the least loss
 };
+
+/// Moves in the order in which they are to be thought of. First those that are shown to feed more than going on as usual, last those
+/// that make meals short which would not be; a difference of less than a hundredth of what a day wants
+/// or of what is missing as usual, of less than a meal in ten plays or a hundredth of those short as usual, is none.
+void rank(Recovery& recovery);
 
 /// `scenario`: from the opening's day on (from_day), as lucky as it is; the opening draws luck.
 Recovery recover(const Scenario& scenario, const Opening& opening, double ahead, const PairRequest& request);

@@ -10,10 +10,17 @@ namespace {
 
 constexpr double least_soak_hours = 4.0, soak_step_hours = 0.5, charge_step = 0.05, least_charge = 0.5;
 
-/// With some batches soaked and sown otherwise.
-Worklist played(const Scenario& scenario, Opening opening, const BatchKeys& batches, std::optional<double> soak, double charge) {
+/// Trays for which grain is put to soak, or is to be.
+int trays_put(const Scenario& scenario, const Worklist& list, int day, int session) {
+  for (const Task& task : list.tasks)
+    if (task.kind == Task::Kind::soak && task.day == day && task.session == session) return task.trays + task.undone;
+  return scenario.line.trays_per_batch;
+}
+
+/// With some batches soaked and sown otherwise than in `coming`, as many trays.
+Worklist played(const Scenario& scenario, Opening opening, const Worklist& coming, const BatchKeys& batches, std::optional<double> soak, double charge) {
   for (const auto& [day, session] : batches) {
-    Sowing sowing{day, session, scenario.line.trays_per_batch, charge, {}};
+    Sowing sowing{day, session, trays_put(scenario, coming, day, session), charge, {}};
     if (soak) sowing.soak = Hours(*soak);
     opening.course.sowings.push_back(sowing);
   }
@@ -65,10 +72,10 @@ std::optional<HeatAdvice> against_heat(const Scenario& scenario, const Opening& 
   advice.risk = risk_of(coming, advice.batches);
   if (advice.batches.empty()) return advice;
   const double enough = advice.usual + worth_a_word, density = scenario.line.sowing_density.value();
-  const auto by_soak = [&](double hours) { return risk_of(played(scenario, opening, advice.batches, hours, 1.0), advice.batches); };
+  const auto by_soak = [&](double hours) { return risk_of(played(scenario, opening, coming, advice.batches, hours, 1.0), advice.batches); };
   advice.soak = search(scenario.line.soak.value(), soak_step_hours, least_soak_hours, advice.risk, enough, by_soak);
   const auto by_charge = [&](std::optional<double> soak) {
-    return [&, soak](double share) { return risk_of(played(scenario, opening, advice.batches, soak, share), advice.batches); };
+    return [&, soak](double share) { return risk_of(played(scenario, opening, coming, advice.batches, soak, share), advice.batches); };
   };
   const auto in_density = [&](std::optional<HeatAdvice::Step> step) {
     if (step) step->value *= density;
@@ -100,7 +107,9 @@ std::optional<ColdAdvice> against_cold(const Scenario& scenario, const Worklist&
     const double late = late_by(scenario, key, fate, horizon), before = late_by(scenario, key, same->second, horizon);
     if (late < worth_a_wait_days || late - std::max(0.0, before) < worth_a_wait_days) continue;
     advice.batches.push_back(key);
-    if (late > advice.late) advice.late = late, advice.usual_late = std::max(0.0, before);
+    // No mat stays longer than twice its days.
+    if (!fate.ripe && late > scenario.line.days_on_rack) advice.never.push_back(key);
+    else if (late > advice.late) advice.late = late, advice.usual_late = std::max(0.0, before);
   }
   if (advice.batches.empty()) return std::nullopt;
   return advice;

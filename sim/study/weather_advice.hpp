@@ -28,7 +28,8 @@ struct HeatAdvice {
 /// Mats that are not grown when their days are over.
 struct ColdAdvice {
   BatchKeys batches{};
-  double usual_late = 0.0, late = 0.0;  ///< of the latest, after its days on the rack [d]
+  double usual_late = 0.0, late = 0.0;  ///< of the latest that may be fed at all, after its days on the rack [d]
+  BatchKeys never{};                    ///< of them, those that do not ripen in this cold, or that frost kills
 };
 
 struct WeatherAdvice { std::optional<HeatAdvice> heat{}; std::optional<ColdAdvice> cold{}; };

@@ -5,6 +5,7 @@
 
 #include "models/base/expects.hpp"
 #include "sim/replication/replicate.hpp"
+#include "sim/study/worklist_store.hpp"
 
 namespace rackwright::study {
 namespace {
@@ -18,6 +19,7 @@ class Gatherer : public Journal {
       fate.trays += sown.trays;
       fate.sown_before = true;
     }
+    for (std::size_t g = 0; g < plan.scenario.grains.size(); ++g) stores_.push_back(opening_store(plan, g, false));
   }
 
   void tell(std::int64_t, const std::string&) override {}
@@ -41,22 +43,31 @@ class Gatherer : public Journal {
         Task& task = soaking(minute, h);
         task.trays = h.trays;
         task.kilograms = h.amount;
+        store_of(h.which).take(minute, h.amount);
         break;
       }
-      case Kind::no_grain: case Kind::no_bucket: soaking(minute, h).undone += h.trays; break;
-      case Kind::frozen_out: {
-        Task& task = soaking(minute, h);
-        task.undone += h.trays;
-        task.frozen = true;
+      case Kind::no_grain: {
+        const double wanted = h.trays * plan_.grains[static_cast<std::size_t>(h.which)].per_tray;
+        leave(minute, h, store_of(h.which).old(minute) >= std::min(wanted, least_worth) ? Task::Why::too_old : Task::Why::grain);
         break;
       }
+      case Kind::nobody_soaked: leave(minute, h, Task::Why::nobody); break;
+      case Kind::foul: add(Task::Kind::pour_out).why = {Task::Why::nobody}; break;
+      case Kind::grain_too_old: add(Task::Kind::discard).kilograms = h.amount; break;
+      case Kind::no_bucket: leave(minute, h, Task::Why::bucket); break;
+      case Kind::frozen_out:
+        // Of a batch whose round is over: it lay in ice until it was poured out.
+        if (round_minute(h.day, h.session) < minute) add(Task::Kind::pour_out).why = {Task::Why::frost};
+        else leave(minute, h, Task::Why::frost);
+        break;
       case Kind::sown: {
         add(Task::Kind::sow);
         fate().grain = h.which;
         fate().trays += h.trays;
         break;
       }
-      case Kind::no_time: case Kind::no_place: unsown(minute, h); break;
+      case Kind::no_time: unsown(minute, h, Task::Why::time); break;
+      case Kind::no_place: unsown(minute, h, Task::Why::place); break;
       case Kind::cut: {
         add(Task::Kind::harvest).kilograms = h.amount;
         BatchFate& batch = fate();
@@ -67,10 +78,10 @@ class Gatherer : public Journal {
         batch.cut += h.trays;
         break;
       }
-      case Kind::moulded: case Kind::soured: case Kind::frosted: case Kind::composted:
-        add(Task::Kind::throw_out).which = fate().grain;
-        fate().thrown += h.trays;
-        break;
+      case Kind::moulded: thrown(minute, h, Task::Why::mould); break;
+      case Kind::soured: thrown(minute, h, Task::Why::sour); break;
+      case Kind::frosted: thrown(minute, h, Task::Why::killed); break;
+      case Kind::composted: thrown(minute, h, Task::Why::past); break;
       case Kind::given: {
         Task& task = add(Task::Kind::feed);
         task.kilograms = h.amount;
@@ -85,14 +96,24 @@ class Gatherer : public Journal {
         task.hours = h.other;
         break;
       }
-      case Kind::delivered: add(Task::Kind::receive).kilograms = h.amount; break;
+      case Kind::delivered: {
+        add(Task::Kind::receive).kilograms = h.amount;
+        std::int64_t ignored = minute;
+        store_of(h.which).drop_old(minute, ignored);  // by now thrown out
+        store_of(h.which).add(minute, h.amount);
+        break;
+      }
       case Kind::trial_laid: {
+        store_of(h.which).take(minute, h.amount);
         Task& task = add(Task::Kind::lay_trial);
         task.kilograms = h.amount;
         task.hours = h.other;
         break;
       }
-      case Kind::trial_counted: add(Task::Kind::count_trial).kilograms = h.amount; break;
+      case Kind::trial_counted:
+        store_of(h.which).give_back(h.amount);
+        add(Task::Kind::count_trial).kilograms = h.amount;
+        break;
       case Kind::ripe: if (!fate().ripe) fate().ripe = minute; break;
       case Kind::risk: {
         BatchFate& batch = fate();
@@ -104,7 +125,25 @@ class Gatherer : public Journal {
     }
   }
 
+  /// Batches for which nothing is put to soak, as nothing is to be wanted of them, are told at their time.
+  void finish() {
+    const Line& line = plan_.scenario.line;
+    if (line.sow == SowRule::all) return;
+    for (int day = 0; day <= plan_.horizon_days; ++day) {
+      for (int session = 0; session < line.batches_per_day; ++session) {
+        const std::int64_t minute = round_minute(day, session) - static_cast<std::int64_t>(60.0 * line.soak.value());
+        if (minute < plan_.opening->now || minute >= minutes_per_day * plan_.horizon_days) continue;
+        const auto of_it = [&](const Task& t) { return t.kind == Task::Kind::soak && t.day == day && t.session == session; };
+        if (std::any_of(list_.tasks.begin(), list_.tasks.end(), of_it)) continue;
+        const int grain = plan_.batch_grain[static_cast<std::size_t>(session) % plan_.batch_grain.size()];
+        soaking(minute, {.day = day, .session = session, .which = grain}).why = {Task::Why::not_wanted};
+      }
+    }
+    std::stable_sort(list_.tasks.begin(), list_.tasks.end(), [](const Task& a, const Task& b) { return a.minute < b.minute; });
+  }
+
  private:
+  StoreBook& store_of(int grain) { return stores_[static_cast<std::size_t>(grain)]; }
   [[nodiscard]] std::int64_t round_minute(int day, int session) const {
     const Keeper& keeper = plan_.scenario.keeper;
     return minutes_per_day * day + std::llround(60.0 * (session == 0 ? keeper.morning : keeper.evening).value());
@@ -122,9 +161,35 @@ class Gatherer : public Journal {
     task.hours = static_cast<double>(round_minute(h.day, h.session) - minute) / 60.0;
     return task;
   }
+  void leave(std::int64_t minute, const Happening& h, Task::Why why) {
+    Task& task = soaking(minute, h);
+    task.undone += h.trays;
+    if (h.trays == 0) why = Task::Why::not_wanted;
+    if (!has(task, why)) task.why.push_back(why);
+  }
+  void thrown(std::int64_t minute, const Happening& h, Task::Why why) {
+    BatchFate& batch = list_.batches[{h.day, h.session}];
+    batch.thrown += h.trays;
+    if (!list_.tasks.empty()) {
+      Task& last = list_.tasks.back();
+      if (last.kind == Task::Kind::throw_out && last.minute == minute && last.day == h.day && last.session == h.session && has(last, why)) {
+        last.trays += h.trays;
+        return;
+      }
+    }
+    Task& task = list_.tasks.emplace_back();
+    task.kind = Task::Kind::throw_out;
+    task.minute = minute;
+    task.trays = h.trays;
+    task.which = batch.grain;
+    task.day = h.day;
+    task.session = h.session;
+    task.why = {why};
+  }
   // Told before the sowing it belongs to, or alone when nothing was sown.
-  void unsown(std::int64_t minute, const Happening& h) {
+  void unsown(std::int64_t minute, const Happening& h, Task::Why why) {
     Task task;
+    task.why = {why};
     task.kind = Task::Kind::sow;
     task.minute = minute;
     task.day = h.day;
@@ -133,8 +198,10 @@ class Gatherer : public Journal {
     list_.tasks.push_back(task);
   }
 
+  static constexpr double least_worth = 0.5;  ///< old grain that is worth a word [kg]
   const Plan& plan_;
   Worklist& list_;
+  std::vector<StoreBook> stores_{};
 };
 
 }  // namespace
@@ -145,53 +212,10 @@ Worklist work(const Plan& plan, std::uint64_t random_seed, std::uint32_t replica
   Gatherer gatherer(plan, list);
   Replicator replicator(plan);
   list.outcome = replicator.run(random_seed, replication, &gatherer);
+  gatherer.finish();
   const auto rows = replicator.daily();
   list.days.assign(rows.begin(), rows.end());
   return list;
-}
-
-std::vector<GrainOutlook> grain_outlook(const Plan& plan, const Worklist& list, const std::vector<GrainSupply>& supplies) {
-  EXPECTS(supplies.size() == plan.scenario.grains.size());
-  const Opening& opening = *plan.opening;
-  const double now = static_cast<double>(opening.now) / minutes_per_day, length = plan.horizon_days - now;
-  std::vector<GrainOutlook> all(plan.scenario.grains.size());
-  for (std::size_t g = 0; g < all.size(); ++g) {
-    GrainOutlook& out = all[g];
-    const GrainSupply& supply = supplies[g];
-    if (g < opening.kept.size() && opening.kept[g]) {
-      for (const Opening::Kept& kept : *opening.kept[g]) out.at_hand += kept.kilograms;
-    } else {
-      out.at_hand = plan.scenario.grains[g].on_hand.value();
-    }
-    // When, what comes or (below zero) is soaked, and what was to be soaked [kg].
-    struct Flow { double day, change, wanted; };
-    std::vector<Flow> flow;
-    for (const Opening::Ordered& order : opening.ordered) {
-      if (order.grain != static_cast<int>(g)) continue;
-      out.on_the_way += order.kilograms;
-      flow.push_back({static_cast<double>(order.due) / minutes_per_day, order.kilograms, 0.0});
-    }
-    const double per_tray = plan.grains[g].per_tray;
-    for (const Task& task : list.tasks) {
-      if (task.kind != Task::Kind::soak || task.which != static_cast<int>(g)) continue;
-      flow.push_back({static_cast<double>(task.minute) / minutes_per_day, -task.kilograms, task.kilograms + task.undone * per_tray});
-    }
-    std::stable_sort(flow.begin(), flow.end(), [](const Flow& a, const Flow& b) { return a.day < b.day; });
-    // Trays for which grain would have been there lacked a bucket: they use none.
-    double left = out.at_hand, used = 0.0;
-    for (const Flow& f : flow) {
-      const bool lacking = left < f.wanted - 1e-9;
-      if (lacking && !out.lasts_days) out.lasts_days = std::max(0.0, f.day - now);
-      if (f.wanted > 0.0) used += lacking ? f.wanted : -f.change;
-      left += f.change;
-    }
-    out.per_day = used / length;
-    if (used <= 0.0) continue;
-    if (!out.lasts_days) out.lasts_days = length + left / out.per_day;
-    out.order_within_days = *out.lasts_days - in_days(supply.store.delivery) - 2.0 * in_days(supply.delivery_sd);
-    if (supply.policy.trial > 0) *out.order_within_days -= in_days(supply.policy.trial_time);
-  }
-  return all;
 }
 
 }  // namespace rackwright::study

@@ -1,6 +1,7 @@
 #pragma once
 // The keeper's work, as one replication of the simulator does it with luck as it falls out on the whole.
 
+#include <algorithm>
 #include <cstdint>
 #include <map>
 #include <optional>
@@ -14,17 +15,19 @@ namespace rackwright::study {
 
 /// One thing to do. Which fields count depends on the kind.
 struct Task {
-  enum class Kind { soak, throw_out, harvest, feed, sow, move, wash, order, receive, lay_trial, count_trial };
+  enum class Kind { soak, throw_out, harvest, feed, sow, move, wash, order, receive, lay_trial, count_trial, pour_out, discard };
+  /// Why trays are left undone, or thrown out.
+  enum class Why { grain, too_old, bucket, frost, nobody, not_wanted, place, time, mould, sour, killed, past };
   Kind kind = Kind::soak;
   std::int64_t minute = 0;           ///< since the opening's day began
   int trays = 0;
-  double kilograms = 0.0;            ///< soak, order, receive, lay_trial (what it takes), count_trial (what is refused): grain; harvest, feed: fresh fodder
+  double kilograms = 0.0;            ///< soak, order, receive, discard, lay_trial (what it takes), count_trial (what is refused): grain; harvest, feed: fresh fodder
   double wanted = 0.0;               ///< feed: what the group wants [kg]
   int which = -1;                    ///< grain; feed: group
   int day = 0, session = 0;          ///< of a batch: the round that sowed or will sow it
   double hours = 0.0;                ///< soak: until the batch is sown; order: until it is expected; lay_trial: until it is counted
   int undone = 0;                    ///< trays that there was no grain, bucket, place or time for, or that frost kept back
-  bool frozen = false;               ///< soak: it is frost that keeps them back
+  std::vector<Why> why{};            ///< of those, or of what is thrown out; each once
 };
 
 /// What becomes of a batch.
@@ -40,6 +43,8 @@ struct BatchFate {
   double grown = 0.0;                ///< growth over what may be fed, of those that left first [1]
   std::int64_t left_at = 0;          ///< and when
 };
+
+[[nodiscard]] inline bool has(const Task& task, Task::Why why) { return std::find(task.why.begin(), task.why.end(), why) != task.why.end(); }
 
 struct Worklist {
   std::vector<Task> tasks{};         ///< in the order they are done
@@ -57,6 +62,8 @@ struct GrainOutlook {
   double per_day = 0.0;                    ///< used [kg/d]
   std::optional<double> lasts_days{};      ///< without a further order; nothing: it is not used
   std::optional<double> order_within_days{};   ///< for a delivery that takes two standard deviations more than usual to come in time
+  double too_old = 0.0;                    ///< at hand, but past its use-by before it is used [kg]
+  double too_old_days = 0.0;               ///< from when on the first of it is
 };
 /// `supplies`: the grains with the luck of their deliveries, which a plan without luck does not have.
 std::vector<GrainOutlook> grain_outlook(const Plan& plan, const Worklist& list, const std::vector<GrainSupply>& supplies);

@@ -96,10 +96,11 @@ void keep_books(const Plan& plan, const Worklist& list) {
         CHECK(ordered[g] > -1e-9);
         store[g] += task.kilograms;
         break;
-      case Kind::lay_trial: case Kind::count_trial:
+      case Kind::lay_trial: case Kind::count_trial: case Kind::discard:
         store[g] -= task.kilograms;
         CHECK(store[g] > -1e-9);
         break;
+      case Kind::pour_out: in_soak[key] -= task.trays; break;
       case Kind::wash: break;
     }
   }
@@ -269,4 +270,29 @@ TEST_CASE("worklist: advice comes with heat and with cold, and its figures are t
   REQUIRE(cold.cold);
   CHECK(cold.cold->late > cold.cold->usual_late + worth_a_wait_days);
   CHECK_FALSE(cold.heat);
+}
+
+TEST_CASE("worklist: a line sown as wanted is on schedule with fewer trays, and says where nothing is to be soaked") {
+  Scenario f = farm();
+  f.line.sow = SowRule::as_wanted;
+  f.groups[0].count = 3;
+  const Today usual = usual_today(f, start, 0, 0);
+  REQUIRE_FALSE(usual.batches.empty());
+  for (const Today::Batch& batch : usual.batches) CHECK(batch.trays < f.line.trays_per_batch);
+  CHECK(batches_ahead(f, usual) == Approx(0.0).margin(1e-9));
+  CHECK(batches_ahead(f, usual_today(f, start, 2, 0)) == Approx(-2.0).margin(0.35));  // whole trays, so batches are not all alike
+  // All animals leave on the tenth day: what is ripe from then on is not sown.
+  for (Group& group : f.groups) group.stay.leaves = 10.0 + static_cast<double>((start - sys_days(f.run.start)).count());
+  const Plan plan = plan_of(f, usual_today(f, start, 0, 0), 20);
+  const Worklist list = work(plan);
+  keep_books(plan, list);
+  for (const Task& task : list.tasks) {
+    CAPTURE(task.minute, static_cast<int>(task.kind), task.day);
+    if (task.kind == Kind::feed) CHECK(task.minute < 10 * minutes_per_day);
+    if (task.kind != Kind::soak) continue;
+    const bool wanted = task.day + f.line.days_on_rack < 10;
+    CHECK((task.trays > 0) == wanted);
+    CHECK(has(task, Task::Why::not_wanted) == !wanted);
+  }
+  CHECK(batches_ahead(f, usual_today(f, start, 0, 0)) == Approx(0.0).margin(1e-9));
 }

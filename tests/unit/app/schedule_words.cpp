@@ -12,6 +12,7 @@ using namespace rackwright;
 using namespace rackwright::app;
 using study::Task;
 using Kind = study::Task::Kind;
+using Why = study::Task::Why;
 
 namespace {
 
@@ -61,32 +62,56 @@ TEST_CASE("each kind of work is one sentence, of one tray or of many") {
   Task soak = task(Kind::soak, 3, 4.5, 1);
   soak.day = 1, soak.session = 1, soak.hours = 10.0;
   CHECK(words(soak) == "soak 4.5 kg of wheat for 3 trays (to be sown 15 July, evening, after 10 h)");
-  soak.undone = 1;
-  CHECK(words(soak).ends_with("; 1 tray left undone for want of grain or buckets"));
+  soak.undone = 1, soak.why = {Why::grain};
+  CHECK(words(soak).ends_with("after 10 h); 1 tray left undone: too little wheat in store"));
   soak.trays = 0, soak.undone = 3;
-  CHECK(words(soak) == "no grain or bucket to soak wheat for 3 trays (to be sown 15 July, evening)");
-  soak.frozen = true;
-  CHECK(words(soak) == "the room is below freezing: soak no wheat for 3 trays (to be sown 15 July, evening)");
-  CHECK(words(task(Kind::throw_out, 1, 0.0)) == "throw out 1 tray of barley sown 6 July, morning: past its time, or spoiled");
-  CHECK(words(task(Kind::throw_out, 2, 0.0)) == "throw out 2 trays of barley sown 6 July, morning: past their time, or spoiled");
+  const auto undone = [&](std::vector<Why> why) {
+    soak.why = std::move(why);
+    return words(soak);
+  };
+  const std::string what = ": soak no wheat for 3 trays (to be sown 15 July, evening)";
+  CHECK(undone({Why::grain}) == "too little wheat in store" + what);
+  CHECK(undone({Why::too_old}) == "the wheat in store is too old (past its use-by of 365 d)" + what);
+  CHECK(undone({Why::bucket, Why::grain}) == "no bucket is free; too little wheat in store" + what);
+  CHECK(undone({Why::frost}) == "the room is below freezing" + what);
+  CHECK(undone({Why::nobody}) == "nobody is there" + what);
+  soak.undone = 0;
+  CHECK(undone({Why::not_wanted}) == "soak nothing (to be sown 15 July, evening): no fodder will be wanted when it is ripe");
+  const auto thrown = [&](int trays, Why why) {
+    Task t = task(Kind::throw_out, trays, 0.0);
+    t.why = {why};
+    return words(t);
+  };
+  CHECK(thrown(1, Why::past) == "throw out 1 tray of barley sown 6 July, morning: past its time, or its place is wanted");
+  CHECK(thrown(2, Why::past) == "throw out 2 trays of barley sown 6 July, morning: past their time, or their places are wanted");
+  CHECK(thrown(8, Why::killed) == "throw out 8 trays of barley sown 6 July, morning: killed by frost");
+  CHECK(thrown(1, Why::mould).ends_with(": mouldy"));
+  CHECK(thrown(1, Why::sour).ends_with(": sour"));
+  Task foul = task(Kind::pour_out, 8, 0.0);
+  foul.why = {Why::frost};
+  CHECK(words(foul) == "pour out the grain soaked for 8 trays (to be sown 6 July, morning): it lay in ice and is foul");
   CHECK(words(task(Kind::harvest, 3, 15.25)) == "harvest 3 trays of barley sown 6 July, morning, about 15.2 kg");
   CHECK(words(task(Kind::sow, 3, 0.0, 1)) == "sow 3 trays of wheat");
   Task nowhere = task(Kind::sow, 0, 0.0);
   nowhere.undone = 3;
-  CHECK(words(nowhere) == "no place or time to sow 3 trays");
+  nowhere.why = {Why::place};
+  CHECK(words(nowhere) == "no place is free on the rack: 3 trays not sown");
+  nowhere.why = {Why::time};
+  CHECK(words(nowhere) == "no time is left: 3 trays not sown");
   CHECK(words(task(Kind::move, 12, 0.0)) == "move 12 trays one place on");
   Task wash = task(Kind::wash, 4, 0.0, -1);
   CHECK(words(wash) == "wash 4 trays");
   wash.undone = 2;
-  CHECK(words(wash) == "wash 4 trays; 2 trays left undone for want of time or room");
+  CHECK(words(wash) == "wash 4 trays; 2 trays left undone: no time or room");
   Task order = task(Kind::order, 0, 300.0);
   order.hours = 84.0;
   CHECK(words(order) == "order 300 kg of barley (comes in about 3.5 d)");
+  CHECK(words(task(Kind::discard, 0, 260.0)) == "throw out 260 kg of barley from the store: past its use-by of 365 d");
   CHECK(words(task(Kind::receive, 0, 300.0)) == "300 kg of barley comes");
   CHECK(words(task(Kind::receive, 0, 300.0, -1)) == "300 kg of grain comes");  // an order of no grain in particular
   Sheet once = sheet_of({});
   once.scenario.line.batches_per_day = 1;
-  CHECK(task_words(once, task(Kind::throw_out, 1, 0.0)) == "throw out 1 tray of barley sown 6 July: past its time, or spoiled");
+  CHECK(task_words(once, task(Kind::harvest, 1, 5.0)) == "harvest 1 tray of barley sown 6 July, about 5 kg");
 }
 
 TEST_CASE("a trial of a lot is laid out and counted by the rule of its grain") {
@@ -158,13 +183,46 @@ TEST_CASE("heat over what stands already asks for eyes, not for another sowing")
 
 TEST_CASE("cold: an earlier start where it can make up for it, else a warmer room") {
   Sheet sheet = sheet_of({});
-  sheet.advice.cold = study::ColdAdvice{{{0, 0}}, 0.2, 1.5};
+  sheet.advice.cold = study::ColdAdvice{{{0, 0}}, 0.2, 1.5, {}};
   auto told = advice_words(sheet);
   REQUIRE(told.size() == 1);
-  CHECK(told[0] == "Cold spell: the batch of 14 July, morning ripen up to 1.5 d after their 8 days on the rack (1.3 d more than usual for the season). "
+  CHECK(told[0] == "Cold spell: the batch of 14 July, morning ripens up to 1.5 d after its 8 days on the rack (1.3 d more than usual for the season). "
                    "What must be ready on its day is to be started 1.5 d earlier, or the room kept warmer.");
   sheet.advice.cold->late = 5.0;
   CHECK(advice_words(sheet)[0].ends_with("No early start makes up for that: keep the room warmer."));
+  // What never ripens is not said to ripen in hundreds of days.
+  sheet.advice.cold->batches = {{0, 0}, {0, 1}};
+  sheet.advice.cold->never = {{0, 1}};
+  CHECK(advice_words(sheet)[0].ends_with("keep the room warmer. Of them the batch of 14 July, evening does not ripen at all."));
+  sheet.advice.cold->never = sheet.advice.cold->batches;
+  CHECK(advice_words(sheet)[0] == "Cold spell: the 2 batches of 14 July, morning to 14 July, evening do not ripen in this cold. No early start makes up for that: keep the room warmer.");
+}
+
+TEST_CASE("frost is told once for all days, with what it does to the water") {
+  Sheet sheet = sheet_of({});
+  sheet.list.days.resize(3);
+  CHECK(advice_words(sheet).empty());
+  sheet.list.days[1].room_min = -2.0F, sheet.list.days[2].room_min = -5.0F;  // the third is not shown
+  const auto told = advice_words(sheet);
+  REQUIRE(told.size() == 1);
+  CHECK(told[0].starts_with("Frost: the room freezes on 1 of these days, first on 15 July. Drain pump, pipes and tank before, or the water freezes in them"));
+  CHECK(contains(told[0], "die below -3 degC"));
+  sheet.scenario.units = Units::us;
+  CHECK(contains(advice_words(sheet)[0], "die below 26.6 degF"));
+}
+
+TEST_CASE("a day's minutes have what is put to soak in its own night, not in the night before") {
+  Task soak = task(Kind::soak, 3, 4.5);
+  soak.minute = 21 * 60;
+  Sheet sheet = sheet_of({soak});
+  soak.minute += 1440;
+  sheet.list.tasks.push_back(soak);
+  sheet.list.days.resize(3);
+  for (DailyRow& row : sheet.list.days) row.labour = 100.0F;
+  sheet.scenario.keeper.times.soak_per_batch = 3.0, sheet.scenario.keeper.times.drain_per_batch = 2.0;
+  CHECK(work_minutes(sheet, 0) == Approx(105.0));
+  CHECK(work_minutes(sheet, 1) == Approx(100.0));
+  CHECK(work_minutes(sheet, 2) == Approx(95.0));
 }
 
 TEST_CASE("the sheet tells where the rack stands, what the days are like and when grain must be ordered") {
@@ -206,6 +264,12 @@ TEST_CASE("the sheet tells where the rack stands, what the days are like and whe
   CHECK_FALSE(contains(schedule_text(sheet), "wheat:"));  // none is used
   sheet.grains[0] = {80.0, 0.0, 6.0, 13.4, -0.5};
   CHECK(contains(schedule_text(sheet), "  barley: 80 kg there, 6 kg a day, lasts until 27 July; order today: a late delivery would come too late already\n"));
+  sheet.scenario.grains[0].store.use_by = days(90);
+  sheet.grains[0] = {80.0, 0.0, 6.0, 3.0, 1.0, 62.0, 3.0};
+  CHECK(contains(schedule_text(sheet), "  barley: 80 kg there, 6 kg a day, lasts until 17 July (62 kg of it will be too old by 17 July: use-by 90 d); order by 15 July at the latest\n"));
+  sheet.grains[0] = {80.0, 100.0, 6.0, 0.6, -2.4, 80.0, 0.0};
+  CHECK(contains(schedule_text(sheet), "  barley: 80 kg there, too old to sow (use-by 90 d), 100 kg ordered, 6 kg a day, lasts until 14 July; order today"));
+  sheet.grains[0] = {80.0, 0.0, 6.0, 13.4, -0.5};
   sheet.scenario.units = Units::us;
   CHECK(contains(schedule_text(sheet), "room 59 to 70 degF, outdoors 72 to 100;"));
   CHECK(contains(schedule_text(sheet), "barley: 176 lb there"));
@@ -254,13 +318,14 @@ TEST_CASE("other programs get every task with what counts of it, in kilograms, a
   study::Recovery recovery;
   recovery.replications = 32;
   recovery.days = 21;
-  recovery.tried = {{"cut a day younger", {1.0, -2.0, 4.0, 0, 0, 0}, {-3.0, -4.0, -2.0, 0, 0, 0}, {-1.0, -2.0, -0.5, 0, 0, 0}, {-7.0, -9.0, -5.0, 0, 0, 0}}};
+  recovery.tried = {{"cut a day younger", {1.0, -2.0, 4.0, 0, 0, 0}, {-3.0, -4.0, -2.0, 0, 0, 0}, {-1.0, -2.0, -0.5, 0, 0, 0}, {-7.0, -9.0, -5.0, 0, 0, 0}, study::Tried::Verdict::feeds_more}};
   sheet.recovery = recovery;
   const auto told = nlohmann::json::parse(schedule_json(sheet))["recovery"];
   CHECK(told["replications"] == 32);
   CHECK(told["days"] == 21);
   REQUIRE(told["moves"].size() == 1);
   CHECK(told["moves"][0]["move"] == "cut a day younger");
+  CHECK(told["moves"][0]["verdict"] == "feeds more");
   CHECK(told["moves"][0]["loss"]["low"] == -4.0);
   CHECK(told["moves"][0]["money"]["mean"] == 1.0);
   CHECK(told["moves"][0]["short_feedings"]["high"] == -0.5);
@@ -280,33 +345,4 @@ TEST_CASE("a calendar has one appointment a moment, as long as the work takes, a
   CHECK(contains(calendar, "UID:2026-07-14-weather@worklist.rackwright.invalid\r\n"));
   CHECK(contains(calendar, "SUMMARY:Weather: see to the rack\r\n"));
   CHECK(contains(calendar, "\\nNeither a shorter soak"));
-}
-
-TEST_CASE("moves are told with what they change, in the farm's units, and where no difference is shown") {
-  study::Recovery recovery;
-  recovery.replications = 32;
-  recovery.days = 21;
-  recovery.short_feedings = {6.0, 5.0, 7.0, 0, 0, 0};
-  recovery.missing = {40.0, 30.0, 50.0, 0, 0, 0};
-  recovery.tried = {{"sow double in the next sowing", {}, {-12.0, -15.0, -9.0, 0, 0, 0}, {-2.0, -3.0, -1.0, 0, 0, 0}, {-10.0, -12.0, -8.0, 0, 0, 0}},
-                    {"cut a day younger", {}, {1.0, -2.0, 4.0, 0, 0, 0}, {-1.0, -2.0, -0.5, 0, 0, 0}, {}},
-                    {"skip a ration", {}, {0.2, -0.5, 0.9, 0, 0, 0}, {0.0, -1.0, 1.0, 0, 0, 0}, {}}};
-  const Scenario metric = test::small_farm();
-  const std::string text = recovery_text(metric, -1.0, recovery);
-  CHECK(text.starts_with("1 batch behind: what each move changes over 21 days"));
-  CHECK(contains(text, "loss -12.0 (-15.0 to -9.0) EUR, short meals -2.0 (-3.0 to -1.0), missing -10 (-12 to -8) kg\n"));
-  CHECK(contains(text, "short meals -1.0 (-2.0 to -0.5), missing 0 (0 to 0) kg\n"));
-  CHECK(contains(text, "short meals 0.0 (-1.0 to +1.0), missing 0 (0 to 0) kg: no difference shown\n"));
-  std::string flat = text;
-  std::replace(flat.begin(), flat.end(), '\n', ' ');
-  CHECK(contains(flat, "As usual 6.0 meals are short (each group's counted by itself), and 40 kg of fodder are missing."));
-  // What comes to the same stands over one line of figures.
-  study::Recovery same = recovery;
-  same.tried[1].loss = same.tried[2].loss, same.tried[1].short_feedings = same.tried[2].short_feedings;
-  CHECK(contains(recovery_text(metric, -1.0, same), "  cut a day younger\n  skip a ration\n      loss +0.2"));
-  CHECK(contains(text, "  cut a day younger\n      loss +1.0"));
-  Scenario us = metric;
-  us.units = Units::us;
-  CHECK(contains(recovery_text(us, 2.0, recovery), "missing -22 (-26 to -18) lb\n"));
-  CHECK(recovery_text(us, 2.0, recovery).starts_with("2 batches ahead:"));
 }

@@ -87,7 +87,7 @@ TEST_CASE("recovery: a thicker charge changes what is sown with it alone") {
   CHECK(played(f, opening, course).cost_total == usual.cost_total);
 }
 
-TEST_CASE("recovery: moves are ranked by loss, on common fortunes, whatever the threads") {
+TEST_CASE("recovery: moves are ranked by what they feed and then by loss, on common fortunes, whatever the threads") {
   Scenario f = farm();
   f.climate.anomaly_sd = Kelvins(2.0);
   f.spoilage = spoilage::Parameters{};
@@ -100,7 +100,7 @@ TEST_CASE("recovery: moves are ranked by loss, on common fortunes, whatever the 
     CHECK(one.tried[i].what == two.tried[i].what);
     CHECK(one.tried[i].loss.mean == two.tried[i].loss.mean);
     CHECK(one.tried[i].loss.low <= one.tried[i].loss.mean);
-    if (i > 0) CHECK(one.tried[i - 1].loss.mean <= one.tried[i].loss.mean);
+    if (i > 0) CHECK(one.tried[i - 1].verdict <= one.tried[i].verdict);
   }
   // Who gets nothing in place of what is missing costs no money for it, and is as short.
   const auto of = [&](const std::string& part) {
@@ -108,4 +108,47 @@ TEST_CASE("recovery: moves are ranked by loss, on common fortunes, whatever the 
   };
   CHECK(of("nothing for the rest").money.mean < of("reserve feed for the rest").money.mean);
   CHECK(of("nothing for the rest").missing.mean == of("reserve feed for the rest").missing.mean);
+}
+
+TEST_CASE("recovery: what makes meals short that would not be stands last, however cheap") {
+  using Verdict = Tried::Verdict;
+  Recovery recovery;
+  recovery.wanted_a_day = 50.0;
+  recovery.short_feedings = {1.5, 1.0, 2.0, 0, 0, 0};
+  const auto add = [&](const char* what, double loss, double shorts, double missing) {
+    const auto sure = [](double mean) { return Estimate{mean, mean - 0.01, mean + 0.01, 0, 0, 0}; };
+    recovery.tried.push_back({what, {}, sure(loss), sure(shorts), sure(missing)});
+  };
+  add("part ration", -4.0, 34.5, 32.0);
+  add("thicker", 8.0, -1.0, -12.0);
+  add("double", 3.0, -1.0, -12.1);
+  add("younger", -0.3, -0.05, -0.1);
+  add("heater", 11.0, -0.05, 0.1);
+  add("scarce", -9.0, 0.0, 2.0);
+  rank(recovery);
+  std::vector<std::string> order;
+  for (const Tried& tried : recovery.tried) order.push_back(tried.what);
+  CHECK(order == std::vector<std::string>{"double", "thicker", "younger", "heater", "scarce", "part ration"});
+  CHECK(recovery.tried[1].verdict == Verdict::feeds_more);
+  CHECK(recovery.tried[2].verdict == Verdict::alike);
+  CHECK(recovery.tried[4].verdict == Verdict::feeds_less);
+  // An interval that holds nought shows nothing.
+  recovery.tried[0].missing = {-20.0, -50.0, 10.0, 0, 0, 0};
+  recovery.tried[0].short_feedings = {};
+  rank(recovery);
+  CHECK(recovery.tried[0].what == "thicker");
+}
+
+TEST_CASE("recovery: where it is sown as wanted, moves change what would be sown, not all trays") {
+  Scenario f = farm();
+  f.line.sow = SowRule::as_wanted;
+  f.groups[0].count = 5;
+  const Opening opening = opened(f, 2, 0);
+  const std::vector<int> usual = usual_trays(f, opening, 0, 3);
+  REQUIRE(usual[0] > 0);
+  REQUIRE(usual[0] < f.line.trays_per_batch);
+  const auto all = moves(f, opening, -2.0);
+  for (const Sowing& sowing : named(all, "sow double").course.sowings) CHECK(sowing.trays == 2 * usual[static_cast<std::size_t>(2 * sowing.day + sowing.session)]);
+  for (const Sowing& sowing : named(all, "thicker").course.sowings)
+    if (sowing.day <= 3) CHECK(sowing.trays == usual[static_cast<std::size_t>(2 * sowing.day + sowing.session)]);
 }

@@ -192,3 +192,37 @@ TEST_CASE("worklist: two tubs that soak become two batches, each at a round of i
   CHECK(opening.wet[1].grain == 1);
   CHECK(opening.wet[0].trays == 3);
 }
+
+TEST_CASE("worklist: grain past its use-by is not counted on, and is the reason told where nothing is soaked for it") {
+  Scenario f = farm();
+  f.grains[0].store.use_by = days(30);
+  Today today = with_grain(200.0);
+  today.store[0].came = {july14 - std::chrono::days(26), {}};  // four more days
+  const Fortnight late = fortnight(f, today);
+  REQUIRE(late.grains[0].lasts_days.has_value());
+  CHECK(*late.grains[0].lasts_days == Approx(4.0).margin(1.0));
+  CHECK(late.grains[0].too_old_days == Approx(4.0));
+  CHECK(late.grains[0].too_old == Approx(200.0 - late.grains[0].per_day * *late.grains[0].lasts_days).epsilon(0.05));
+  CHECK(late.grains[1].too_old == 0.0);
+  CHECK(*late.grains[0].order_within_days == Approx(*late.grains[0].lasts_days - 5.0));
+  today.store[0].came = {july14 - std::chrono::days(60), {}};
+  const Fortnight old = fortnight(f, today);
+  CHECK(*old.grains[0].lasts_days < 1.5);
+  CHECK(old.grains[0].too_old == 200.0);
+  int told = 0;
+  for (const Task& t : old.list.tasks) {
+    if (t.kind != Kind::soak || t.which != 0 || t.undone == 0) continue;
+    CHECK(has(t, Task::Why::too_old));
+    CHECK_FALSE(has(t, Task::Why::grain));
+    ++told;
+  }
+  CHECK(told >= 3);  // until the order comes, three days later
+  const auto discarded = [](const Task& t) { return t.kind == Kind::discard && t.which == 0 && t.kilograms == 200.0; };
+  CHECK(std::count_if(old.list.tasks.begin(), old.list.tasks.end(), discarded) == 1);
+  // A lot that came yesterday lasts; one that runs out is told as too little.
+  today.store[0].came = {july14 - std::chrono::days(1), {}};
+  CHECK(fortnight(f, today).grains[0].too_old == Approx(std::max(0.0, 200.0 - 29.0 * fortnight(f, today).grains[0].per_day)).epsilon(0.05).margin(1.0));
+  const Fortnight empty = fortnight(f, with_grain(2.0));
+  CHECK(std::any_of(empty.list.tasks.begin(), empty.list.tasks.end(), [](const Task& t) { return t.kind == Kind::soak && has(t, Task::Why::grain); }));
+  CHECK(std::none_of(empty.list.tasks.begin(), empty.list.tasks.end(), [](const Task& t) { return has(t, Task::Why::too_old); }));
+}

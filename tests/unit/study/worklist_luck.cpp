@@ -1,0 +1,77 @@
+// What luck makes of a worklist: the same as the outcomes of the same plays say.
+
+#include "sim/study/worklist_luck.hpp"
+
+#include "sim/replication/fortune.hpp"
+#include "sim/replication/replicate.hpp"
+#include "sim/study/line_today.hpp"
+#include "sim/study/worklist.hpp"
+#include "tests/catch.hpp"
+#include "tests/farm.hpp"
+
+using namespace rackwright;
+using namespace rackwright::study;
+using std::chrono::sys_days;
+
+namespace {
+
+constexpr sys_days july14{std::chrono::year(2026) / 7 / 14};
+constexpr std::uint32_t plays = 40;
+
+/// A warm barn in which mats spoil, and a keeper who now and then does not come.
+Scenario farm() {
+  Scenario f = test::quiet_farm();
+  f.climate.mean.mean = Celsius(30.0);
+  f.spoilage = spoilage::Parameters{};
+  f.keeper.miss_chance = 0.02;
+  return from_day(f, july14, 24);
+}
+
+Opening opening(const Scenario& f) { return opening_of(f, usual_today(f, july14, 0, 0), {}, july14); }
+
+}  // namespace
+
+TEST_CASE("luck: means over the plays are those of their outcomes") {
+  const Scenario f = farm();
+  const Plan plan = make_plan(f, opening(f));
+  const Luck luck = luck_of(plan, {.random_seed = 5, .replications = plays, .threads = 1});
+  REQUIRE(luck.plays == plays);
+  REQUIRE(luck.days.size() == 24);
+  double wanted = 0.0, served = 0.0, spoiled = 0.0, cut = 0.0, shorts = 0.0;
+  Replicator replicator(plan);
+  for (std::uint32_t r = 0; r < plays; ++r) {
+    const Outcome o = replicator.run(5, r);
+    wanted += o.wanted / plays, served += o.served / plays, shorts += static_cast<double>(o.short_feedings) / plays;
+    spoiled += static_cast<double>(o.spoiled_mould + o.spoiled_sour) / plays, cut += static_cast<double>(o.trays_fed) / plays;
+  }
+  const Luck::Day all = luck.sum(24);
+  CHECK(all.wanted == Approx(wanted));
+  CHECK(all.served == Approx(served));
+  CHECK(all.shorts == Approx(shorts));
+  CHECK(all.cut == Approx(cut));
+  CHECK(spoiled > 5.0);
+  CHECK(all.spoiled == Approx(spoiled).epsilon(0.05));  // some that are past their time are found spoiled only when thrown out
+  CHECK(luck.sum(3).wanted == Approx(luck.days[0].wanted + luck.days[1].wanted + luck.days[2].wanted));
+  CHECK(luck.sum(100).wanted == Approx(wanted));
+  const Luck two = luck_of(plan, {.random_seed = 5, .replications = plays, .threads = 2});
+  CHECK(two.sum(24).served == all.served);
+}
+
+TEST_CASE("luck: heat that spoils fewer than half the mats is no part of the list, and is told") {
+  const Scenario f = farm();
+  Opening even = opening(f);
+  even.usual_luck = true;
+  const Worklist list = work(make_plan(without_luck(f), even));
+  const Luck luck = luck_of(make_plan(f, opening(f)), {.random_seed = 5, .replications = plays});
+  double fed = 0.0;
+  for (const DailyRow& row : list.days) fed += static_cast<double>(row.served);
+  CHECK(luck.sum(24).served < fed - 5.0);
+  // Each feeding of the list is known to the plays, and what it gets on the mean is no more than is wanted.
+  for (const Task& task : list.tasks) {
+    if (task.kind != Task::Kind::feed) continue;
+    const auto meal = luck.meals.find({task.minute, task.which});
+    REQUIRE(meal != luck.meals.end());
+    CHECK(meal->second.given <= task.wanted * 1.0 + 1e-6);
+    CHECK(meal->second.shorts <= plays);
+  }
+}
