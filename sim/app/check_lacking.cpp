@@ -39,6 +39,8 @@ constexpr std::array lacks{
     Lack{Cause::composted, "mats composted because nobody wanted them on their day", "as many mats every day as are wanted, or more days of grace (line.sow, line.grace_days)"},
     Lack{Cause::demand, "days on which more is wanted than usual", "more trays a batch, with places for them (line.trays_per_batch)"},
     Lack{Cause::rack, "too few trays for what is wanted", "more trays a batch, with places for them (line.trays_per_batch)"},
+    Lack{Cause::nobody, "grain that nobody put to soak or sowed", "somebody who stands in for you (keeper.second_keeper)"},
+    Lack{Cause::start, "an empty rack at the start", "a start with a full rack (run.full_at_start), or patience"},
 };
 static_assert(lacks.size() == cause_count);
 
