@@ -119,7 +119,7 @@ TEST_CASE("program: fit trays refuses what it cannot use, all at once") {
   const Said unknown = fit(head + "2026-03-01,1,20,15,7,4,barly\n");
   CHECK(unknown.code == 2);
   CHECK(contains(unknown.err, "did you mean barley"));
-  CHECK(contains(fit(head + "2026-03-01,1,20,15,7,4,barley\n").err, "0 trays can be used, and 5 or more are wanted (1 of them: the room's temperature is not known"));
+  CHECK(contains(fit(head + "2026-03-01,1,20,15,7,4,barley\n").err, "0 trays can be used, and 5 or more are wanted (1 of them: no row within four days of some of their days on the rack states the room's temperature"));
   CHECK(contains(fit("sown,grain [kg],days,fresh [kg]\n2026-03-01,1,7,4\n").err, "no row states the room's maximum and minimum"));
   CHECK(contains(fit("sown,grain,days,fresh\n2026-03-01,1,7,4\n").err, "has no unit"));
   CHECK(contains(fit(head, {"--units", "furlongs"}).err, "write metric or us"));

@@ -101,7 +101,7 @@ TEST_CASE("new: options answer the questions, all that is wrong with them is tol
   const Said hot = run({"new", folder / "d.toml", "--animals", "9 goats", "--weather", "3 and 41 degC"});
   CHECK(hot.code == 0);
   CHECK(contains(hot.err, "Mind: 41 degC is taken for the mean of day and night over the hottest month"));
-  CHECK(contains(hurried.err, "Mind: the line as first drawn takes about 20.5 minutes a day, and you have 20."));
+  CHECK(contains(hurried.err, "Mind: the line as first drawn takes about 22.2 minutes a day, and you have 20."));
 }
 
 TEST_CASE("new: asks at a terminal, asks again where it cannot read the answer, and takes Enter") {

@@ -198,9 +198,9 @@ TEST_CASE("changes against the scenario: before, after, the difference and the v
   CHECK(has(text, "percentage points"));
   CHECK(has(text, "from 95.0 % (94.0 to 96.0) to 80.0 % (79.0 to 81.0)"));
   CHECK(has(text, "Means over 24 runs"));
-  CHECK(has(text, "grain sown: "));
+  CHECK(has(text, "grain put to soak: "));
   told.header.horizon_days = 730;  // totals of two years are told for one, as in the table
-  CHECK(has(terminal_text(told), "grain sown, a year: "));
+  CHECK(has(terminal_text(told), "grain put to soak, a year: "));
   CHECK(has(terminal_text(told), "from 95.0 % (94.0 to 96.0) to 80.0 % (79.0 to 81.0)"));
   results::ResultFile file = sample::simulate_file();
   file.arrays.merge(results::against_arrays({comparison}));
