@@ -20,17 +20,6 @@ double Ledger::total() const {
   return capital + grain + water + power + labour + reserve + disposal;
 }
 
-Ledger& Ledger::operator+=(const Ledger& other) {
-  capital += other.capital;
-  grain += other.grain;
-  water += other.water;
-  power += other.power;
-  labour += other.labour;
-  reserve += other.reserve;
-  disposal += other.disposal;
-  return *this;
-}
-
 Money capital(const Build& build, const Prices& prices) {
   EXPECTS(build.tiers >= 0 && build.trays >= 0 && build.buckets >= 0);
   EXPECTS(build.insulation_m3 >= 0.0 && build.shaded_m2 >= 0.0);

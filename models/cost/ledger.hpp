@@ -28,7 +28,6 @@ struct Prices {
 struct Ledger {
   double capital = 0.0, grain = 0.0, water = 0.0, power = 0.0, labour = 0.0, reserve = 0.0, disposal = 0.0;
   [[nodiscard]] double total() const;
-  Ledger& operator+=(const Ledger& other);
 };
 
 struct Build { int tiers = 0, trays = 0, buckets = 0; bool heater = false, cooler = false; double insulation_m3 = 0.0, shaded_m2 = 0.0; };

@@ -28,12 +28,6 @@ Nutrients mat(Kilograms grain, double grain_dry_matter, double dry_matter_loss, 
           before.energy_mj * (1.0 - dry_matter_loss) * value_kept};
 }
 
-Nutrients kept(const Nutrients& of_mat, const Nutrients& of_grain) {
-  const auto share = [](double after, double before) { return before > 0.0 ? after / before : 0.0; };
-  return {share(of_mat.dry_matter, of_grain.dry_matter), share(of_mat.crude_protein, of_grain.crude_protein),
-          share(of_mat.energy_mj, of_grain.energy_mj)};
-}
-
 Kilograms hay_of_equal_energy(double energy_mj, const HayValue& value) {
   EXPECTS(energy_mj >= 0.0 && value.dry_matter > 0.0 && value.energy_mj_per_kg_dm > 0.0);
   return Kilograms(energy_mj / (value.dry_matter * value.energy_mj_per_kg_dm));

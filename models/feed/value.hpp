@@ -21,8 +21,6 @@ Nutrients dry_grain(Kilograms grain, double grain_dry_matter, const GrainValue& 
 /// carries protein as the grain does), energy falls with dry matter and a little per kg (`value_kept`, in [0, 1]).
 Nutrients mat(Kilograms grain, double grain_dry_matter, double dry_matter_loss, double leached_share,
               const GrainValue& value, double value_kept = usual_value_kept);
-/// What sprouting kept of the grain's nutrients, each as a share [1]; 0 where the grain had none.
-Nutrients kept(const Nutrients& of_mat, const Nutrients& of_grain);
 /// Hay as bought that carries as much energy.
 Kilograms hay_of_equal_energy(double energy_mj, const HayValue& value);
 

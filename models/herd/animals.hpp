@@ -30,7 +30,6 @@ struct Class {
   Kilograms weight{60.0};         ///< usual live weight
   double intake_share = 0.035;    ///< dry matter eaten a day / live weight, at the usual weight and milk [1/d]
   double fodder_limit = 0.30;     ///< usual upper share of the diet's dry matter as sprouted fodder [1]
-  bool ruminant = true;
   Hours gestation{};              ///< of the species; 0 for poultry (incubation is not modelled)
   double litter = 1.7;            ///< usual litter; 0 for classes that do not breed
   GrowthCurve growth;             ///< of the young

@@ -8,7 +8,6 @@
 #include <boost/random/normal_distribution.hpp>
 #include <boost/random/poisson_distribution.hpp>
 #include <boost/random/uniform_01.hpp>
-#include <cmath>
 
 #include "models/base/expects.hpp"
 
@@ -44,13 +43,6 @@ template <class Engine>
 double normal(Engine& engine, double mean = 0.0, double sd = 1.0) {
   EXPECTS(sd >= 0.0);
   return mean + sd * boost::random::normal_distribution<double>()(engine);
-}
-
-/// exp(N(ln median, sd_log^2)); sd_log is the standard deviation of the natural logarithm. Expects median > 0.
-template <class Engine>
-double lognormal(Engine& engine, double median, double sd_log) {
-  EXPECTS(median > 0.0 && sd_log >= 0.0);
-  return median * std::exp(sd_log * normal(engine));
 }
 
 template <class Engine>

@@ -9,7 +9,6 @@
 #include <boost/math/distributions/chi_squared.hpp>
 #include <boost/math/distributions/exponential.hpp>
 #include <boost/math/distributions/gamma.hpp>
-#include <boost/math/distributions/lognormal.hpp>
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/distributions/poisson.hpp>
 #include <boost/math/distributions/uniform.hpp>
@@ -80,7 +79,6 @@ TEST_CASE("elementary laws") {
   follows("uniform 2 to 5", boost::math::uniform(2, 5), [](auto& e) { return uniform(e, 2.0, 5.0); });
   follows("exponential", boost::math::exponential(1.0 / 3.0), [](auto& e) { return exponential(e, 3.0); });
   follows("normal", boost::math::normal(2.0, 5.0), [](auto& e) { return normal(e, 2.0, 5.0); });
-  follows("lognormal", boost::math::lognormal(std::log(4.0), 0.3), [](auto& e) { return lognormal(e, 4.0, 0.3); });
   counts_follow("bernoulli", boost::math::binomial(1, 0.3), [](auto& e) { return bernoulli(e, 0.3); });
   for (const double mean : {0.05, 1.7, 9.9, 10.1, 120.0})
     counts_follow("poisson", boost::math::poisson(mean), [mean](auto& e) { return poisson(e, mean); });

@@ -103,7 +103,7 @@ void random_marks(Marks& out) {
   });
   played("beta, mean 0.9, over-dispersion 0.01", 1, [](random::Stream& s) { return random::beta(s, 0.9, 0.01); }, 0.75, 1.0);
   line(out, "random", "lognormal, median 1, 0.3", 0.3, 2.0, [&](double x) { return normal(std::log(x) / 0.3); });
-  played("lognormal, median 1, 0.3", 2, [](random::Stream& s) { return random::lognormal(s, 1.0, 0.3); }, 0.3, 2.0);
+  played("lognormal, median 1, 0.3", 2, [](random::Stream& s) { return std::exp(0.3 * random::normal(s)); }, 0.3, 2.0);
   line(out, "random", "exponential, mean 0.5", 0.0, 2.0, [](double x) { return 1.0 - std::exp(-2.0 * x); });
   played("exponential, mean 0.5", 3, [](random::Stream& s) { return random::exponential(s, 0.5); }, 0.0, 2.0);
 }

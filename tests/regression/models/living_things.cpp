@@ -105,7 +105,7 @@ maize: 721 300 0.12 0.09
 TEST_CASE("what is said of each class of animal") {
   Statements s;
   for (const herd::Class& one : herd::all_classes()) {
-    s.say(std::string(one.name), {one.weight.value(), one.intake_share, one.fodder_limit, one.ruminant ? 1.0 : 0.0, one.gestation.value() / 24.0, one.litter,
+    s.say(std::string(one.name), {one.weight.value(), one.intake_share, one.fodder_limit, one.gestation.value() / 24.0, one.litter,
                                   one.usual_milk.value(), herd::intake(one, one.weight).value(), herd::intake(one, 1.2 * one.weight).value()});
     s.say("  its young", {one.growth.mature.value(), one.growth.rate_per_day, herd::weight_at(one.growth, days(20)).value(),
                           herd::gain_at(one.growth, days(90)).value(), herd::age_of_greatest_gain(one.growth).value() / 24.0});
@@ -118,53 +118,53 @@ TEST_CASE("what is said of each class of animal") {
   const herd::GrowthFit fitted = herd::fit_growth({{days(1), Kilograms(3.6)}, {days(40), Kilograms(11.0)}, {days(100), Kilograms(21.5)}}, {}, 0.3);
   s.say("a curve through three weighings", {fitted.curve.mature.value(), fitted.curve.rate_per_day, fitted.curve.start.value(), fitted.residual});
   s.compare(R"(
-goat-milking: 60 0.0375 0.33 1 150 1.75 3 2.2516 2.4475
+goat-milking: 60 0.0375 0.33 150 1.75 3 2.2516 2.4475
   its young: 60 0.0064 4.9242 0.12417 163.18
-goat-dry: 60 0.0215 0.33 1 150 1.75 0 1.29 1.479
+goat-dry: 60 0.0215 0.33 150 1.75 0 1.29 1.479
   its young: 60 0.0064 4.9242 0.12417 163.18
-goat-meat: 55 0.022 0.33 1 150 1.8 0 1.21 1.3873
+goat-meat: 55 0.022 0.33 150 1.8 0 1.21 1.3873
   its young: 60 0.0064 4.9242 0.12417 163.18
-buck: 80 0.02 0.33 1 150 0 0 1.6 1.8345
+buck: 80 0.02 0.33 150 0 0 1.6 1.8345
   its young: 60 0.0064 4.9242 0.12417 163.18
-goat-kid: 18 0.038 0.25 1 150 0 0 0.684 0.78423
+goat-kid: 18 0.038 0.25 150 0 0 0.684 0.78423
   its young: 60 0.0064 4.9242 0.12417 163.18
-ewe: 65 0.019 0.21 1 147 1.6 0 1.235 1.416
+ewe: 65 0.019 0.21 147 1.6 0 1.235 1.416
   its young: 65 0.0121 7.5676 0.28841 83.281
-ewe-milking: 65 0.036 0.21 1 147 1.6 2 2.3343 2.5423
+ewe-milking: 65 0.036 0.21 147 1.6 2 2.3343 2.5423
   its young: 65 0.0121 7.5676 0.28841 83.281
-ram: 90 0.018 0.21 1 147 0 0 1.62 1.8574
+ram: 90 0.018 0.21 147 0 0 1.62 1.8574
   its young: 65 0.0121 7.5676 0.28841 83.281
-lamb: 30 0.042 0.21 1 147 0 0 1.26 1.4446
+lamb: 30 0.042 0.21 147 0 0 1.26 1.4446
   its young: 65 0.0121 7.5676 0.28841 83.281
-dairy-cow: 650 0.035 0.33 1 283 1.02 28 22.634 24.441
+dairy-cow: 650 0.035 0.33 283 1.02 28 22.634 24.441
   its young: 650 0.00355 50.674 0.62765 283.86
-dairy-cow-dry: 650 0.019 0.33 1 283 1.02 0 12.35 14.16
+dairy-cow-dry: 650 0.019 0.33 283 1.02 0 12.35 14.16
   its young: 650 0.00355 50.674 0.62765 283.86
-beef-cow: 550 0.0205 0.33 1 283 1.02 0 11.193 12.833
+beef-cow: 550 0.0205 0.33 283 1.02 0 11.193 12.833
   its young: 550 0.0045 47.827 0.74216 218.43
-beef-growing: 300 0.025 0.33 1 283 0 0 7.5 8.599
+beef-growing: 300 0.025 0.33 283 0 0 7.5 8.599
   its young: 550 0.0045 47.827 0.74216 218.43
-sow: 200 0.0104 0.15 0 114.5 12 0 2.08 2.3848
+sow: 200 0.0104 0.15 114.5 12 0 2.08 2.3848
   its young: 230 0.0126 4.6021 0.92937 128.25
-sow-milking: 200 0.026 0.15 0 114.5 12 0 5.2 5.962
+sow-milking: 200 0.026 0.15 114.5 12 0 5.2 5.962
   its young: 230 0.0126 4.6021 0.92937 128.25
-growing-pig: 60 0.0325 0.15 0 114.5 0 0 1.9479 2.1453
+growing-pig: 60 0.0325 0.15 114.5 0 0 1.9479 2.1453
   its young: 230 0.0126 4.6021 0.92937 128.25
-horse: 500 0.02 0.2 0 340 1 0 10 11.465
+horse: 500 0.02 0.2 340 1 0 10 11.465
   its young: 500 0.006 64.871 1.0521 139.01
-rabbit: 4 0.035 0.25 0 31 8 0 0.14 0.16051
+rabbit: 4 0.035 0.25 31 8 0 0.14 0.16051
   its young: 4 0.03 0.3991 0.02554 47.834
-rabbit-growing: 2 0.06 0.25 0 31 0 0 0.12 0.13758
+rabbit-growing: 2 0.06 0.25 31 0 0 0.12 0.13758
   its young: 4 0.03 0.3991 0.02554 47.834
-laying-hen: 1.8 0.055 0.23 0 0 0 0 0.099 0.11351
+laying-hen: 1.8 0.055 0.23 0 0 0 0.099 0.11351
   its young: 2.2 0.0239 0.18338 0.015381 58.081
-growing-chicken: 1.2 0.07 0.23 0 0 0 0 0.084 0.096309
+growing-chicken: 1.2 0.07 0.23 0 0 0 0.084 0.096309
   its young: 5.6 0.0267 0.318 0.042507 59.467
-duck: 2.8 0.055 0.23 0 0 0 0 0.154 0.17657
+duck: 2.8 0.055 0.23 0 0 0 0.154 0.17657
   its young: 3.2 0.058 0.89519 0.0039896 24.173
-goose: 6 0.035 0.25 0 0 0 0 0.21 0.24077
+goose: 6 0.035 0.25 0 0 0 0.21 0.24077
   its young: 6.5 0.041 1.0338 0.025031 34.853
-turkey: 8 0.04 0.23 0 0 0 0 0.32 0.36689
+turkey: 8 0.04 0.23 0 0 0 0.32 0.36689
   its young: 12 0.0217 0.38754 0.092301 76.838
 a cow's intake: 15.2 21.016 11.579 2.0656 2.0349
 births: 1.4076 50 0.44983 0

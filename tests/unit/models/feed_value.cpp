@@ -21,15 +21,6 @@ TEST_CASE("the mat loses dry matter and energy, protein only with the leachate",
   CHECK(n.dry_matter == Approx(7.12));
   CHECK(n.crude_protein == Approx(1.068 * 0.95));
   CHECK(n.energy_mj == Approx(115.7 * 0.8 * 0.96));
-  const auto share = feed::kept(n, feed::dry_grain(Kilograms(10), 0.89, grain));
-  CHECK(share.dry_matter == Approx(0.8));
-  CHECK(share.crude_protein == Approx(0.95));
-  CHECK(share.energy_mj == Approx(0.768));
-}
-
-TEST_CASE("nothing kept of nothing", "[feed]") {
-  CHECK(feed::kept({}, {}).dry_matter == 0.0);
-  CHECK(feed::kept({}, {}).energy_mj == 0.0);
 }
 
 TEST_CASE("the hay that carries so much energy", "[feed]") {
