@@ -170,7 +170,7 @@ std::string grain_part(const Sheet& s) {
   }
   std::string out;
   if (s.played())
-    out += paragraph(fmt::format("{} of grain are bought a year, {} are sown{}.", s.words("grain_bought", As::year), s.words("grain_used", As::year), lost(s)));
+    out += paragraph(fmt::format("{} of grain are bought a year, {} are put to soak{}.", s.words("grain_bought", As::year), s.words("grain_used", As::year), lost(s)));
   return out + (t.lines.empty() ? "" : table(t)) + facts_table(s, "grain");
 }
 

@@ -54,7 +54,7 @@ constexpr std::array lines{
     Line{"fodder_fresh/grain_used", "fresh, times the grain sown", Told::value},
     Line{"mat_height", "height of a mat when fed", Told::value},
     Line{"", "What goes in"},
-    Line{"grain_used", "grain sown"},
+    Line{"grain_used", "grain put to soak"},
     Line{"grain_bought", "grain bought"},
     Line{"grain_aged_out", "  thrown out, too old", Told::year, true},
     Line{"grain_refused", "  given back after a trial", Told::year, true},
@@ -125,7 +125,7 @@ bool Page::often_too_little_time() const {
 std::string Page::stale_grain() const {
   if (!has("grain_aged_out") || !has("grain_used")) return {};
   if (!(get("grain_aged_out").mean > 0.02 * get("grain_used").mean)) return {};
-  return fmt::format("{} of grain a year are thrown out because they are older than use_by allows, beside {} that are sown: order less at a time (order_up_to), or grain that keeps longer.",
+  return fmt::format("{} of grain a year are thrown out because they are older than use_by allows, beside {} that are put to soak: order less at a time (order_up_to), or grain that keeps longer.",
                      words("grain_aged_out", Told::year), words("grain_used", Told::year));
 }
 

@@ -147,7 +147,7 @@ TEST_CASE("units and length of run change how the page shows the same file") {
   CHECK(has(page, "lb"));
   CHECK_FALSE(has(page, " kg"));
   // A run of 730 days: what it used in all is twice a year's. 1504.2 kg of grain are 752.1 kg or 1658 lb a year.
-  CHECK(has(page, "grain sown 1658 lb"));
+  CHECK(has(page, "grain put to soak 1658 lb"));
   CHECK_FALSE(has(page, "365 such days"));
   CHECK(has(page, "of runs of 730 days, each judged as a"));
 }
