@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "models/base/expects.hpp"
-#include "sim/app/evaluate_arguments.hpp"
+#include "sim/app/evaluate_tray.hpp"
 #include "sim/replication/plan.hpp"
 #include "sim/replication/species_models.hpp"
 
@@ -13,52 +13,42 @@ namespace rackwright::app {
 
 namespace {
 
-constexpr double usual_temperature = 20.0;  // [degC]
+constexpr Celsius usual_temperature(20.0);
 constexpr std::array<int, 7> trial_sizes{50, 100, 200, 400, 800, 1600, 3200};
 constexpr double reading_spread = 0.08;  // sd of the logarithm of one reading of days to a height (assumed)
 
-/// The known species nearest to the grain's: the keeper's own stands for what it was copied from.
-std::string known_species(const Scenario& scenario, const std::string& name) {
-  for (const OwnSpecies& own : scenario.species) {
-    if (own.name == name) return own.like;
-  }
-  return name;
+struct Yield { double fresh = 0.0, sound = 1.0; };
+/// A tray of the scenario's line in a room at that temperature, its soak water that of the scenario or of the room.
+SteadyTray tray_of(const Scenario& scenario, const GrainSupply& supply, double fraction, Celsius air, Celsius soak_water) {
+  const auto models = species_models(scenario, supply.species);
+  EXPECTS(models.has_value());
+  SteadyTray tray;
+  tray.germination = models->germination;
+  tray.growth = models->growth;
+  tray.air = air;
+  tray.density = scenario.line.sowing_density;
+  tray.days = scenario.line.days_on_rack;
+  tray.fraction = fraction;
+  tray.grain_dry_matter = 1.0 - supply.moisture;
+  tray.undrained = 1.0 - scenario.line.drainage;
+  tray.soak = soak::effect(models->soak, soak_water, supply.moisture, scenario.line.soak);
+  return tray;
 }
 
-struct Yield { double fresh = 0.0, sound = 1.0; };
-Yield yield_at(const Scenario& scenario, const std::string& species, double fraction) {
-  Arguments given;
-  given.words["species"] = species;
-  given.numbers = {{"temperature", usual_temperature},
-                   {"days", static_cast<double>(scenario.line.days_on_rack)},
-                   {"sowing_density", scenario.line.sowing_density.value()},
-                   {"soak", scenario.line.soak.value()},
-                   {"soak_water", scenario.line.soak_water.value()},
-                   {"relative_humidity", 70.0},
-                   {"fraction", fraction}};
-  Yield yield;
-  for (const Result& r : find_evaluator("mat")->run(given)) {
-    if (r.name == "fresh_ratio") yield.fresh = r.value;
-    if (r.name == "spoiled_mould" || r.name == "spoiled_sour") yield.sound -= r.value / 100.0;
-  }
-  return yield;
+Yield yield_at(const Scenario& scenario, const GrainSupply& supply, double fraction) {
+  const SteadyEnd end = grow(tray_of(scenario, supply, fraction, usual_temperature, scenario.line.soak_water));
+  return {end.mat.fresh_ratio, 1.0 - end.mould - end.sour};
 }
 
 /// The days that usual mats take to a height at a temperature; nothing if they never reach it.
-std::optional<double> usual_days(const Scenario& scenario, const std::string& species, double height, double temperature) {
-  Arguments given;
-  given.words["species"] = species;
-  given.numbers = {{"temperature", temperature}, {"sowing_density", scenario.line.sowing_density.value()},
-                   {"soak", scenario.line.soak.value()}, {"relative_humidity", 70.0}, {"fraction", 0.92}};
+std::optional<double> usual_days(const Scenario& scenario, const GrainSupply& supply, double height, double temperature) {
+  SteadyTray tray = tray_of(scenario, supply, 0.92, Celsius(temperature), Celsius(std::max(0.0, temperature)));
   double before = 0.0;
   for (int quarter = 1; quarter <= 4 * 30; ++quarter) {
-    const double days = 0.25 * quarter;
-    given.numbers["days"] = days;
-    for (const Result& r : find_evaluator("mat")->run(given)) {
-      if (r.name != "height") continue;
-      if (r.value >= height) return days - 0.25 * (r.value - height) / std::max(1e-9, r.value - before);
-      before = r.value;
-    }
+    tray.days = 0.25 * quarter;
+    const double now = grow(tray).mat.height_cm;
+    if (now >= height) return tray.days - 0.25 * (now - height) / std::max(1e-9, now - before);
+    before = now;
   }
   return std::nullopt;
 }
@@ -97,14 +87,13 @@ std::optional<double> days_to(const Scenario& scenario, const GrainSupply& suppl
 }  // namespace
 
 grain::Worth green_fodder(const Scenario& scenario, const GrainSupply& supply) {
-  const std::string species = known_species(scenario, supply.species);
-  const double soaked = yield_at(scenario, species, 0.0).fresh;
+  const double soaked = yield_at(scenario, supply, 0.0).fresh;
   constexpr int knots = 100;
   std::array<double, knots + 1> green{};
   double top = 0.0;
   for (int i = 0; i <= knots; ++i) {
     const double fraction = static_cast<double>(i) / knots;
-    const Yield yield = yield_at(scenario, species, fraction);
+    const Yield yield = yield_at(scenario, supply, fraction);
     top = std::max(top, std::max(0.0, yield.fresh - soaked * (1.0 - fraction)) * std::clamp(yield.sound, 0.0, 1.0));
     green[static_cast<std::size_t>(i)] = top;  // more sprouts are never worth less
   }
@@ -137,11 +126,10 @@ LotAnswer study_lot(const Scenario& scenario, const GrainSupply& supply, const L
   constexpr double surely = 0.975;
   answer.poorer = answer.candidate.quantile(surely) < answer.current.mean();
   answer.break_even_price = answer.money.current > 0.0 ? question.candidate_price * answer.money.candidate / answer.money.current : 0.0;
-  answer.thickest = species_models(scenario, known_species(scenario, supply.species))->growth.plateau_density.value();
+  answer.thickest = species_models(scenario, supply.species)->growth.plateau_density.value();
   answer.same_sprouts = scenario.line.sowing_density.value() * answer.current.mean() / std::max(0.01, answer.candidate.mean());
   if (question.height_cm && question.height_days) {
-    const auto usual = usual_days(scenario, known_species(scenario, supply.species), *question.height_cm,
-                                  question.height_temperature.value_or(usual_temperature));
+    const auto usual = usual_days(scenario, supply, *question.height_cm, question.height_temperature.value_or(usual_temperature.value()));
     if (usual)
       answer.vigour = grain::vigour_of(*usual, *question.height_days, std::max(0.01, supply.grade.vigour_sd), reading_spread);
   }

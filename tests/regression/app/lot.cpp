@@ -222,6 +222,16 @@ TEST_CASE("lot: the policies' page tells the rule, the lots it keeps, and the th
   CHECK(run({"lot", shipped("minimal.toml"), "--policies", "--of", "spelt"}).code == 2);
 }
 
+TEST_CASE("lot: answers for mats that stand longer than any trial of them, and of a height that only such reach") {
+  for (const std::vector<std::string>& more : {std::vector<std::string>{"--set", "line.days_on_rack=20"}, {"--height", "25 cm", "--after", "16 d"}}) {
+    std::vector<std::string> all{"lot", shipped("minimal.toml"), "--trial", "84/100"};
+    all.insert(all.end(), more.begin(), more.end());
+    const Said said = run(all);
+    CHECK(said.code == 0);
+    CHECK(contains(said.out, "Germination, with a 95 % range"));
+  }
+}
+
 TEST_CASE("lot: what it does not weigh is said, and the command that shows it runs") {
   const Folder folder;
   const std::string farm = shipped("minimal.toml");
