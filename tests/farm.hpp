@@ -57,4 +57,20 @@ inline Scenario quiet_farm() {
   return farm;
 }
 
+/// That farm for so many days.
+inline Scenario quiet_farm(double run_days) {
+  Scenario farm = quiet_farm();
+  farm.run.length = days(run_days);
+  return farm;
+}
+
+inline HardTime hard_time(HardTimeKind kind, double first_day, double length_days) {
+  HardTime hard;
+  hard.name = "it";
+  hard.kind = kind;
+  hard.first_day = first_day;
+  hard.length = days(length_days);
+  return hard;
+}
+
 }  // namespace rackwright::test

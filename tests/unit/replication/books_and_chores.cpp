@@ -12,24 +12,9 @@ using namespace rackwright;
 
 namespace {
 
-Scenario quiet(double run_days) {
-  Scenario farm = test::quiet_farm();
-  farm.run.length = days(run_days);
-  return farm;
-}
-
 Outcome played(const Scenario& farm, Journal* journal = nullptr) {
   const Plan plan = make_plan(farm);
   return Replicator(plan).run(3, 1, journal);
-}
-
-HardTime trouble(HardTimeKind kind, double first_day, double length_days) {
-  HardTime hard;
-  hard.name = "it";
-  hard.kind = kind;
-  hard.first_day = first_day;
-  hard.length = days(length_days);
-  return hard;
 }
 
 struct Notes : Journal {
@@ -45,7 +30,7 @@ struct Notes : Journal {
 
 /// One batch a day in places for just that, two meals a day.
 Scenario tight() {
-  Scenario farm = quiet(120);
+  Scenario farm = test::quiet_farm(120);
   farm.rack.tiers = 4;
   farm.rack.trays_per_tier = 8;
   farm.line.batches_per_day = 1;
@@ -72,7 +57,7 @@ TEST_CASE("a ripe mat whose place is wanted in the morning is cut for the evenin
 }
 
 TEST_CASE("a litter of less than one is born to so many fewer females") {
-  Scenario farm = quiet(365);
+  Scenario farm = test::quiet_farm(365);
   farm.groups.resize(1);
   farm.groups[0].count = 4000;  // many, so that chance does not matter
   farm.groups[0].breeding.first_birth_day = 20.0;
@@ -92,7 +77,7 @@ TEST_CASE("a litter of less than one is born to so many fewer females") {
 TEST_CASE("the store holds what it is said to hold when the run starts, whatever ran in before") {
   for (const double kilograms : {0.0, 40.0, 400.0}) {
     for (const int on_rack : {7, 9}) {
-      Scenario farm = quiet(60);
+      Scenario farm = test::quiet_farm(60);
       farm.line.days_on_rack = on_rack;
       for (GrainSupply& grain : farm.grains) grain.on_hand = Kilograms(kilograms);
       CHECK(played(farm).grain_start == 2.0 * kilograms);
@@ -102,7 +87,7 @@ TEST_CASE("the store holds what it is said to hold when the run starts, whatever
 
 TEST_CASE("designs that stand for other days sow the same first lots") {
   const auto first_lot = [](int on_rack) {
-    Scenario farm = quiet(20);
+    Scenario farm = test::quiet_farm(20);
     farm.line.days_on_rack = on_rack;
     farm.run.start = std::chrono::year_month_day{std::chrono::year(2026), std::chrono::month(7), std::chrono::day(14)};
     farm.grains[0].harvest_spread = 1.5;
@@ -117,7 +102,7 @@ TEST_CASE("designs that stand for other days sow the same first lots") {
 }
 
 TEST_CASE("protein by one's own analysis is the protein fed") {
-  Scenario farm = quiet(30);
+  Scenario farm = test::quiet_farm(30);
   const double usual = played(farm).protein;
   farm.feed.grain_protein = 0.10;
   const double poor = played(farm).protein;
@@ -127,10 +112,10 @@ TEST_CASE("protein by one's own analysis is the protein fed") {
 }
 
 TEST_CASE("grain keeps the price at which it was ordered") {
-  Scenario farm = quiet(60);
+  Scenario farm = test::quiet_farm(60);
   for (GrainSupply& grain : farm.grains) grain.on_hand = Kilograms(400.0);
   const double calm = played(farm).cost.grain;
-  farm.hard_times = {trouble(HardTimeKind::price_jump, 0.0, 60.0)};
+  farm.hard_times = {test::hard_time(HardTimeKind::price_jump, 0.0, 60.0)};
   farm.hard_times[0].share = 1.0;
   CHECK(played(farm).lots == 0);
   CHECK(played(farm).cost.grain == calm);  // bought before
@@ -146,7 +131,7 @@ TEST_CASE("grain keeps the price at which it was ordered") {
 }
 
 TEST_CASE("grain past its use-by is not sown") {
-  Scenario farm = quiet(120);
+  Scenario farm = test::quiet_farm(120);
   farm.grains.resize(1);
   farm.line.grains = {"barley", "barley"};
   farm.grains[0].store.delivery = Hours(1.0);
@@ -161,7 +146,7 @@ TEST_CASE("grain past its use-by is not sown") {
 }
 
 TEST_CASE("a batch waits for a bucket however long its soak is") {
-  Scenario farm = quiet(60);
+  Scenario farm = test::quiet_farm(60);
   farm.line.soak = Hours(66.0);
   farm.keeper.soak_buckets = 6;  // a batch in each: two a day for 66 h need six at most, for three quarters of it five
   farm.keeper.trays_per_bucket = farm.line.trays_per_batch;
@@ -171,15 +156,15 @@ TEST_CASE("a batch waits for a bucket however long its soak is") {
 }
 
 TEST_CASE("a stop no longer than the usual gap between waterings dries nothing") {
-  Scenario farm = quiet(40);
-  farm.hard_times = {trouble(HardTimeKind::pump_stop, 20.0, 30.0 / 24.0)};
+  Scenario farm = test::quiet_farm(40);
+  farm.hard_times = {test::hard_time(HardTimeKind::pump_stop, 20.0, 30.0 / 24.0)};
   CHECK(played(farm).dry_hours > 0.0);
   farm.water.schedule.cycles_per_day = 0.5;
   CHECK(played(farm).dry_hours == 0.0);
 }
 
 TEST_CASE("a trial takes the keeper's time in the round after it") {
-  Scenario farm = quiet(60);
+  Scenario farm = test::quiet_farm(60);
   farm.keeper.minutes_per_day = 200.0;
   for (GrainSupply& grain : farm.grains) {
     grain.on_hand = Kilograms(30.0);
@@ -200,12 +185,12 @@ TEST_CASE("a trial takes the keeper's time in the round after it") {
 
 TEST_CASE("no tray that was to be sown goes uncounted") {
   for (const HardTimeKind kind : {HardTimeKind::keeper_away, HardTimeKind::missed_rounds}) {
-    Scenario farm = quiet(100);
+    Scenario farm = test::quiet_farm(100);
     const auto planned = [](const Outcome& o) {
       return o.trays_sown + o.blocked_sowings + o.unsown_trays + o.unsoaked_trays + o.frost_unsown + o.untimely_trays + o.unattended_trays;
     };
     const int calm = planned(played(farm));
-    farm.hard_times = {trouble(kind, 30.0, 9.0)};
+    farm.hard_times = {test::hard_time(kind, 30.0, 9.0)};
     Notes notes;
     const Outcome gone = played(farm, &notes);
     CHECK(gone.unattended_trays > 0);
@@ -215,7 +200,7 @@ TEST_CASE("no tray that was to be sown goes uncounted") {
 }
 
 TEST_CASE("a herd asked for before the run starts is brought in from then") {
-  Scenario farm = quiet(60);
+  Scenario farm = test::quiet_farm(60);
   farm.groups[0].introduction = days(10);
   Opening opening;
   opening.days_gone = -15;
@@ -228,7 +213,7 @@ TEST_CASE("a herd asked for before the run starts is brought in from then") {
 }
 
 TEST_CASE("a larger litter is told as it is fed") {
-  Scenario farm = quiet(120);
+  Scenario farm = test::quiet_farm(120);
   farm.groups[0].breeding.first_birth_day = 40.0;
   const auto born = [](const Scenario& s) {
     const Plan plan = make_plan(s);
@@ -240,7 +225,7 @@ TEST_CASE("a larger litter is told as it is fed") {
     return sum;
   };
   const int usual = born(farm);
-  farm.hard_times = {trouble(HardTimeKind::larger_litter, 30.0, 60.0)};
+  farm.hard_times = {test::hard_time(HardTimeKind::larger_litter, 30.0, 60.0)};
   farm.hard_times[0].share = 1.0;
   CHECK(usual > 0);
   CHECK(born(farm) == 2 * usual);

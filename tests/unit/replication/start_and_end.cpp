@@ -13,19 +13,8 @@ using namespace rackwright;
 
 namespace {
 
-Scenario quiet(double run_days) {
-  Scenario farm = test::quiet_farm();
-  farm.run.length = days(run_days);
-  return farm;
-}
-
 Scenario with(Scenario farm, HardTimeKind kind, double first_day, double length_days) {
-  HardTime hard;
-  hard.name = "it";
-  hard.kind = kind;
-  hard.first_day = first_day;
-  hard.length = days(length_days);
-  farm.hard_times.push_back(hard);
+  farm.hard_times.push_back(test::hard_time(kind, first_day, length_days));
   return farm;
 }
 
@@ -41,7 +30,7 @@ struct Soaks : Journal {
 }  // namespace
 
 TEST_CASE("a pump that stopped before the line was filled is as dead as one that stopped after") {
-  const Scenario farm = quiet(60);
+  const Scenario farm = test::quiet_farm(60);
   const Outcome before = played(with(farm, HardTimeKind::pump_stop, -40, 60)), after = played(with(farm, HardTimeKind::pump_stop, -5, 25));
   CHECK(after.dry_hours > 1000.0);
   CHECK(before.dry_hours == Approx(after.dry_hours).epsilon(0.1));
@@ -51,7 +40,7 @@ TEST_CASE("a pump that stopped before the line was filled is as dead as one that
 }
 
 TEST_CASE("a pump dead since before the first day uses neither power nor water") {
-  const Scenario farm = quiet(20);
+  const Scenario farm = test::quiet_farm(20);
   const Outcome across = played(with(farm, HardTimeKind::pump_stop, -0.5, 21)), within = played(with(farm, HardTimeKind::pump_stop, 0, 21));
   CHECK(within.energy_pump == Approx(0.0).margin(1e-9));
   CHECK(across.energy_pump == Approx(0.0).margin(1e-9));
@@ -59,7 +48,7 @@ TEST_CASE("a pump dead since before the first day uses neither power nor water")
 }
 
 TEST_CASE("what a battery bridges is pumped and paid for, what it does not is not") {
-  Scenario farm = quiet(20);
+  Scenario farm = test::quiet_farm(20);
   const Outcome calm = played(farm);
   const Scenario cut = with(farm, HardTimeKind::power_cut, 5, 10);
   CHECK(played(cut).energy_pump == Approx(0.5 * calm.energy_pump).epsilon(1e-6));
@@ -72,7 +61,7 @@ TEST_CASE("what a battery bridges is pumped and paid for, what it does not is no
 }
 
 TEST_CASE("nobody puts grain to soak in an empty barn, and whoever is there does, whatever the round it is for") {
-  Scenario farm = quiet(20);
+  Scenario farm = test::quiet_farm(20);
   farm.line.batches_per_day = 1;
   farm.line.grains = {"barley"};
   farm.line.soak = Hours(10.0);
@@ -99,7 +88,7 @@ TEST_CASE("nobody puts grain to soak in an empty barn, and whoever is there does
 TEST_CASE("what would begin in the minute the run ends belongs to the next day") {
   for (const double run_in : {0.0, 12.0}) {
     CAPTURE(run_in);
-    Scenario farm = quiet(10);
+    Scenario farm = test::quiet_farm(10);
     farm.line.batches_per_day = 1;
     farm.line.grains = {"barley"};
     farm.run.warm_up_length = days(run_in);
@@ -121,7 +110,7 @@ TEST_CASE("what would begin in the minute the run ends belongs to the next day")
 }
 
 TEST_CASE("sound mats that nobody needs cost no disposal") {
-  Scenario farm = quiet(60);
+  Scenario farm = test::quiet_farm(60);
   for (Group& animals : farm.groups) animals.count = std::max(1, animals.count / 3);
   farm.prices.disposal_per_kg = 1.0;
   const Outcome o = played(farm);
