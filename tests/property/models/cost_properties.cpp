@@ -39,16 +39,3 @@ TEST_CASE("capital adds up over its parts, and a bigger build never costs less",
     REQUIRE((cost::capital(more, prices) - cost::capital(a, prices)).value() == Approx(step.value()));
   }
 }
-
-TEST_CASE("the total of summed ledgers is the sum of totals", "[property][cost]") {
-  std::mt19937 engine(14);
-  std::uniform_real_distribution<double> u(0.0, 500.0);
-  cost::Ledger sum;
-  double totals = 0.0;
-  for (int i = 0; i < 365; ++i) {
-    const cost::Ledger day{u(engine), u(engine), u(engine), u(engine), u(engine), u(engine), u(engine)};
-    sum += day;
-    totals += day.total();
-  }
-  REQUIRE(sum.total() == Approx(totals).epsilon(1e-12));
-}
