@@ -76,7 +76,7 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   sim_.reset(begin);
   room_.start(fortune_, begin / 60);
   rack_.clear();
-  store_.start(fortune_, plan_->opening ? begin : 0);
+  store_.start(fortune_, 0);
   static_cast<RunValues&>(*this) = {};
   static_cast<CountedValues&>(*this) = {};
   static_cast<DayValues&>(*this) = {};
