@@ -5,40 +5,13 @@
 
 #include "sim/app/schedule_sheet.hpp"
 #include "tests/catch.hpp"
-#include "tests/farm.hpp"
+#include "tests/unit/app/sheet_sample.hpp"
 
 using namespace rackwright;
 using namespace rackwright::app;
+using namespace rackwright::test;
 using study::Task;
 using Kind = study::Task::Kind;
-
-namespace {
-
-/// 14 July 2026, a small farm of goats, hens and ewes that sows mornings and evenings.
-Sheet sheet_of(std::vector<Task> tasks) {
-  Sheet sheet;
-  sheet.scenario = test::small_farm();
-  sheet.scenario.title = "Stone barn";
-  sheet.first = std::chrono::sys_days(std::chrono::year(2026) / 7 / 14);
-  sheet.days = 2;
-  sheet.list.tasks = std::move(tasks);
-  return sheet;
-}
-
-Task task(Kind kind, int trays, double kilograms, int which = 0) {
-  Task t;
-  t.kind = kind;
-  t.minute = 420;
-  t.trays = trays;
-  t.kilograms = kilograms;
-  t.which = which;
-  t.day = -8;
-  return t;
-}
-
-bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
-
-}  // namespace
 
 TEST_CASE("what luck makes of the list stands at its head, at the days and at feedings, and in files") {
   Task meal = task(Kind::feed, 0, 6.7, 0), other = task(Kind::feed, 0, 1.2, 1);

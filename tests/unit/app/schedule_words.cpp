@@ -6,40 +6,18 @@
 
 #include "sim/app/schedule_sheet.hpp"
 #include "tests/catch.hpp"
-#include "tests/farm.hpp"
+#include "tests/unit/app/sheet_sample.hpp"
 
 using namespace rackwright;
 using namespace rackwright::app;
+using namespace rackwright::test;
 using study::Task;
 using Kind = study::Task::Kind;
 using Why = study::Task::Why;
 
 namespace {
 
-/// 14 July 2026, a small farm of goats, hens and ewes that sows mornings and evenings.
-Sheet sheet_of(std::vector<Task> tasks) {
-  Sheet sheet;
-  sheet.scenario = test::small_farm();
-  sheet.scenario.title = "Stone barn";
-  sheet.first = std::chrono::sys_days(std::chrono::year(2026) / 7 / 14);
-  sheet.days = 2;
-  sheet.list.tasks = std::move(tasks);
-  return sheet;
-}
-
-Task task(Kind kind, int trays, double kilograms, int which = 0) {
-  Task t;
-  t.kind = kind;
-  t.minute = 420;
-  t.trays = trays;
-  t.kilograms = kilograms;
-  t.which = which;
-  t.day = -8;
-  return t;
-}
-
 std::string words(const Task& t) { return task_words(sheet_of({}), t); }
-bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 /// A spell in which the batches of 15 and 16 July would sour.
 study::HeatAdvice hot() {
