@@ -1,5 +1,6 @@
 #include "models/herd/stay.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -24,14 +25,18 @@ bool leaves_first(const Stay& stay) { return stay.arrives < 0.0 || (stay.leaves 
 Presence presence(const Stay& stay, double day) {
   EXPECTS(day >= 0.0 && (stay.arrives < 0.0 || stay.arrives != stay.leaves));
   const double came = last(stay.arrives, day, stay.each_year), went = last(stay.leaves, day, stay.each_year);
-  if (came == never && went == never) return {leaves_first(stay), -1.0};
-  return {came > went, came > went ? came : -1.0};
+  if (came == never && went == never) return {leaves_first(stay), stay.came};
+  return {came > went, came > went ? came : since_ever};
 }
 
 Stay later_start(Stay stay, double days) {
+  const bool sound = stay.arrives < 0.0 || stay.arrives != stay.leaves;  // else it is refused elsewhere
+  const Presence then = days > 0.0 && sound ? presence(stay, days) : Presence{true, stay.came};
+  if (then.here) stay.came = std::max(since_ever, then.since - days);
   const auto move = [&](double& day) {
     if (day < 0.0) return false;
     day -= days;
+    if (days < 0.0 && stay.each_year) day = std::fmod(day, year);  // those of the years before fall into an earlier run, too
     if (day >= 0.0) return false;
     if (stay.each_year) day = year - std::fmod(-day, year);
     if (day >= year) day -= year;

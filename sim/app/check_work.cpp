@@ -18,7 +18,8 @@ double trays_a_day(const Plan& plan) { return plan.scenario.line.trays_per_batch
 
 double rounds_a_day(const Scenario& s) {
   int most = s.line.batches_per_day;
-  for (const Group& group : s.groups) most = std::max(most, group.feedings);
+  for (const Group& group : s.groups)
+    if (group.count > 0) most = std::max(most, group.feedings);
   return most;
 }
 
@@ -79,7 +80,7 @@ Section work_facts(const Plan& plan) {
   const std::vector<RoundWork> rounds = rounds_of(plan);
   Section section{"work", "Work",
                   {{"minutes_per_day", "work a day", plan.route.minutes_per_day, "min",
-                    fmt::format("of the {:g} min the keeper has{}", has, plan.route.minutes_per_day > has ? too_few : "")}}};
+                    fmt::format("{}of the {:g} min the keeper has{}", plan.scenario.line.sow == SowRule::all ? "" : "when every tray is sown, ", has, plan.route.minutes_per_day > has ? too_few : "")}}};
   if (told_apart(plan))
     for (const RoundWork& round : rounds)
       section.facts.push_back({"minutes_" + round.name, "  of it in the " + round.name, round.minutes, "min",

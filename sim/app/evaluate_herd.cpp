@@ -103,7 +103,7 @@ std::vector<Result> stay(const Arguments& given) {
   const herd::Stay stay{given.number("arrives"), given.number("leaves"), yearly == "yes"};
   if (stay.arrives >= 0.0 && stay.arrives == stay.leaves) throw BadArguments{"arrives and leaves must not be the same day"};
   const herd::Presence presence = herd::presence(stay, given.number("day"));
-  return {{"here", presence.here ? 1.0 : 0.0, "1"}, {"since", presence.since, "d"}};
+  return {{"here", presence.here ? 1.0 : 0.0, "1"}, {"since", std::max(-1.0, presence.since), "d"}};
 }
 
 int coupling_grade(const std::string& word) {

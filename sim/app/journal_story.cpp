@@ -202,22 +202,63 @@ Reason Story::the_rest(double missing, int last_due, bool of_more) const {
   return {Cause::rack, missing, of_more ? "nothing else went wrong: the rack gives less than is wanted" : "nothing went wrong: the rack gives less than is wanted"};
 }
 
+void Story::add_reasons(const std::pair<int, int>& identity, BatchStory& batch, std::vector<Reason>& all, std::vector<BatchStory*>& whose) {
+  std::vector<Reason> own;
+  reasons_of(identity, batch, own);
+  const auto gone = [](const Reason& reason) { return reason.cause != Cause::slow; };  // a slow mat is still to come, and lacking until then
+  double lost = 0.0;
+  for (const Reason& reason : own) lost += gone(reason) ? reason.kilograms : 0.0;
+  const double left = lost > 0.0 ? std::max(0.0, 1.0 - batch.told / lost) : 0.0;
+  for (Reason& reason : own) {
+    if (gone(reason)) reason.kilograms *= left;
+    if (reason.kilograms <= 1e-9) continue;
+    whose.push_back(gone(reason) ? &batch : nullptr);
+    all.push_back(std::move(reason));
+  }
+}
+
+// What is missing is laid to its causes as far as they reach; what they leave to the rack, or, where that is little, to the largest.
+void Story::count(const std::vector<Reason>& all, const std::vector<BatchStory*>& whose, double missing, int last_due) {
+  double known = 0.0;
+  std::array<double, cause_count> of_cause{};
+  for (std::size_t i = 0; i < whose.size(); ++i) known += all[i].kilograms;
+  const double share = known > missing ? missing / known : 1.0;
+  for (std::size_t i = 0; i < whose.size(); ++i) {
+    const double kilograms = share * all[i].kilograms;
+    of_cause[static_cast<std::size_t>(all[i].cause)] += kilograms;
+    if (whose[i] != nullptr) whose[i]->told += kilograms;
+  }
+  const double rest = missing - share * known;
+  constexpr double little = 0.1;
+  auto largest = static_cast<std::size_t>(std::max_element(of_cause.begin(), of_cause.end()) - of_cause.begin());
+  if (rest > little * missing) of_cause[static_cast<std::size_t>(the_rest(rest, last_due, known > 0.0).cause)] += rest;
+  else of_cause[largest] += std::max(0.0, rest);
+  largest = static_cast<std::size_t>(std::max_element(of_cause.begin(), of_cause.end()) - of_cause.begin());
+  ++counts_[largest].feedings;
+  for (std::size_t i = 0; i < cause_count; ++i) counts_[i].kilograms += of_cause[i];
+}
+
 std::vector<Reason> Story::explain() {
   std::vector<Reason> all;
+  std::vector<BatchStory*> whose;
   const double missing = fed_.amount - fed_.other;
   if (missed_now_) {
     all.push_back({Cause::missed_round, missing, "the round was missed"});
+    whose.push_back(nullptr);
+    count(all, whose, missing, fed_.day);
   } else {
     // The batches due now and in the days of grace before: what they lack is lacking here.
     const int last = fed_.day - usual_.days_on_rack;
     for (auto it = batches_.lower_bound({last - usual_.grace_days, 0}); it != batches_.end() && it->first.first <= last; ++it)
-      reasons_of(it->first, it->second, all);
+      add_reasons(it->first, it->second, all, whose);
     if (rushed_now_) all.push_back({Cause::no_hands, missing, "the keeper's time was up before enough was cut"});
     if (ice_now_) all.push_back({Cause::frost, missing, "the mats on the rack were frozen: none was cut"});
     const double usual = fed_.session == 0 ? usual_.feeding_kg : usual_.evening_kg;
     const double more = fed_.amount - usual;
     if (more > clearly * usual)
       all.push_back({Cause::demand, more, fmt::format("{} more was wanted than at a usual feeding", mass_words(units_, more))});
+    whose.resize(all.size(), nullptr);
+    count(all, whose, missing, last);
     // What went wrong may be far less than what is missing.
     double told = 0.0;
     for (const Reason& reason : all) told += reason.kilograms;
@@ -228,9 +269,6 @@ std::vector<Reason> Story::explain() {
   std::stable_sort(all.begin(), all.end(), more);
   all = one_a_cause(all);
   std::stable_sort(all.begin(), all.end(), more);
-  Count& first = counts_[static_cast<std::size_t>(all.front().cause)];
-  ++first.feedings;
-  first.kilograms += missing;
   if (all.size() > most_told) all.resize(most_told);
   return all;
 }
@@ -238,7 +276,7 @@ std::vector<Reason> Story::explain() {
 std::vector<std::string> Story::summary() const {
   std::vector<std::size_t> order;
   for (std::size_t c = 0; c < cause_count; ++c) {
-    if (counts_[c].feedings > 0) order.push_back(c);
+    if (counts_[c].feedings > 0 || counts_[c].kilograms > 0.0) order.push_back(c);
   }
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return counts_[a].kilograms > counts_[b].kilograms; });
   std::vector<std::string> lines;

@@ -46,7 +46,7 @@ class Story {
   std::vector<Reason> explain();
   /// "poor lot -> thin mats -> short: 12 feedings, 31 kg", most kilograms first; empty when no feeding was short.
   [[nodiscard]] std::vector<std::string> summary() const;
-  /// Short feedings and what they lacked, by their main cause.
+  /// Short feedings by their main cause, and what they lacked by each: a mat that is lost is laid to its cause once.
   struct Count { int feedings = 0; double kilograms = 0.0; };
   using Counts = std::array<Count, cause_count>;
   [[nodiscard]] const Counts& counts() const { return counts_; }
@@ -55,9 +55,13 @@ class Story {
   struct BatchStory {
     int sown = 0, no_grain = 0, no_bucket = 0, no_time = 0, no_place = 0, mouldy = 0, sour = 0, frosted = 0, frozen_out = 0, composted = 0, unready = 0, cut = 0, dried = 0;
     int unattended = 0, bucket_taken = 0, foul = 0;  ///< for want of anybody: not soaked, their buckets still full, not sown in time
+    double told = 0.0;  ///< of what it lost, laid to its losses at earlier feedings [kg]
     double cut_kg = 0.0, sprouted = 0.0, lot = 0.0, vigour = 1.0, ready = 1.0, room = 20.0, dry_hours = 0.0, killed = 0.0;
   };
   void reasons_of(const std::pair<int, int>& identity, const BatchStory& batch, std::vector<Reason>& out) const;
+  /// reasons_of() less what was told of the batch before; fills `all` and, beside it, whose loss each is.
+  void add_reasons(const std::pair<int, int>& identity, BatchStory& batch, std::vector<Reason>& all, std::vector<BatchStory*>& whose);
+  void count(const std::vector<Reason>& all, const std::vector<BatchStory*>& whose, double missing, int last_due);
   [[nodiscard]] Reason the_rest(double missing, int last_due, bool of_more) const;
   [[nodiscard]] std::string date(int day) const;
   [[nodiscard]] std::string trouble() const;   ///< "the power was out for 72 h", or for how long so far; empty for none

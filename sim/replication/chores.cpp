@@ -27,7 +27,15 @@ void Replicator::State::open_chores(int session) {
   minutes_left_ = keeper.minutes_per_day - minutes_today_ - taken;
   // The morning leaves the evening the time to feed its animals and to cut what they eat, and does not move or wash in the time in
   // which the evening would sow: the order is that of the day.
-  if (session == 0) minutes_left_ -= evening_minutes_;
+  if (session == 0) minutes_left_ -= evening_minutes();
+}
+
+double Replicator::State::evening_minutes() const {
+  if (sessions_ < 2) return 0.0;
+  const route::Times& times = plan_->scenario.keeper.times;
+  int fed = 0;
+  for (std::size_t g = 0; g < wants_.size(); ++g) fed += feeding_share_[g][1] * fortune_.wanted(g, today()) > 0.0 ? 1 : 0;
+  return evening_minutes_ + times.feed_per_group * fed + (fed > 0 ? evening_harvest_ : 0.0);
 }
 
 int Replicator::State::time_for(int wanted, double minutes_each) const {

@@ -125,7 +125,7 @@ void Fortune::draw_herd(const Plan& plan) {
     double grown_want = grown * ration;
     const bool stays = group.stay.arrives < 0.0 && group.stay.leaves < 0.0;
     for (int day = 0; day <= horizon_; ++day) {
-      const herd::Presence presence = stays ? herd::Presence{} : herd::presence(group.stay, day);
+      const herd::Presence presence = stays ? herd::Presence{true, group.stay.came} : herd::presence(group.stay, day);
       // Grown animals die by the month and are replaced on the run's anniversary; the herd grows by the month.
       if (day > 0 && (day % 365 == 0 || day % 30 == 0)) {
         const int died = day % 365 == 0 || !presence.here ? 0 : deaths_of_a_month(group, entity, day, grown);
@@ -137,7 +137,7 @@ void Fortune::draw_herd(const Plan& plan) {
       }
       const double score = score_of(appetite[static_cast<std::size_t>(day)].first);
       const double hunger = std::max(0.5, 1.0 + group.demand_sd * score);
-      const double known = presence.since < 0.0 ? day + gone : day - presence.since;  // for so long it has had this feed
+      const double known = presence.since == herd::since_ever ? day + gone : day - presence.since;  // for so long it has had this feed
       // The first day has its share, too: a tenth of the way after the first of ten.
       const double introduced = known < introduction ? herd::introduction_share(days(known + 1.0), group.introduction + days(1)) : 1.0;
       const double usual = presence.here ? (wanted[day] + grown_want) * introduced : 0.0;

@@ -70,7 +70,7 @@ void plan_route(Plan& plan) {
   double rounds = s.line.batches_per_day;
   for (const Group& group : s.groups) {
     shape.feedings_per_day += group.count > 0 ? group.feedings : 0;
-    rounds = std::max<double>(rounds, group.feedings);
+    if (group.count > 0) rounds = std::max<double>(rounds, group.feedings);
   }
   shape.wash_trays_per_day = s.keeper.wash_trays_per_day;
   shape.keeper_minutes_per_day = s.keeper.minutes_per_day;

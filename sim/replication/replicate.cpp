@@ -49,14 +49,15 @@ Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(pl
   const auto twice = [](const Group& group) { return group.feedings > 1; };
   const auto& groups = plan.scenario.groups;
   for (const Group& group : groups) feeding_share_.push_back(twice(group) ? std::array{0.5, 0.5} : std::array{1.0, 0.0});
-  sessions_ = plan.scenario.line.batches_per_day > 1 || std::any_of(groups.begin(), groups.end(), twice) ? 2 : 1;
+  const auto there_twice = [&](const Group& group) { return group.count > 0 && twice(group); };
+  sessions_ = plan.scenario.line.batches_per_day > 1 || std::any_of(groups.begin(), groups.end(), there_twice) ? 2 : 1;
   const Keeper& keeper = plan.scenario.keeper;
   session_minutes_ = {std::llround(60.0 * keeper.morning.value()), std::llround(60.0 * keeper.evening.value())};
   walk_minutes_ = plan.route.walk_per_day.value() / keeper.times.walking_speed / sessions_;
   if (sessions_ < 2) return;
   const route::Times& times = keeper.times;
-  evening_minutes_ = walk_minutes_ + times.feed_per_group * static_cast<double>(std::count_if(groups.begin(), groups.end(), twice)) +
-                     times.harvest_per_tray * std::ceil(plan.evening_share * line.trays_per_batch * line.batches_per_day);
+  evening_minutes_ = walk_minutes_;
+  evening_harvest_ = times.harvest_per_tray * std::ceil(plan.evening_share * line.trays_per_batch * line.batches_per_day);
   if (line.batches_per_day < 2) return;
   evening_minutes_ += times.soak_per_batch + times.drain_per_batch;
   evening_sowing_ = times.sow_per_tray * line.trays_per_batch;

@@ -208,11 +208,14 @@ void Replicator::State::make_room(int trays, int session) {
     const bool goes = past_grace(batch) && (outstayed(batch) || sim_.now() - batch.sown >= longest_age_);
     if (!goes && (needed <= 0 || !due(batch))) continue;
     if (carried_.fresh < evening && ripe(batch)) {
-      const int before = batch.left;
-      cut(batch, evening, goes ? before : needed);
+      const int before = batch.left, most = goes ? before : std::min(before, needed);
+      // In the minutes that the morning had left the evening for them, where the day's minutes are one.
+      const double left = minutes_left_;
+      const bool lent = !plan_->scenario.keeper.evening_minutes;
+      if (lent) minutes_left_ = std::max(0.0, minutes_left_) + minutes * most;
+      cut(batch, evening, most);
+      if (lent) minutes_left_ = left;
       needed -= before - batch.left;
-      // The morning had left the evening the time to cut them.
-      if (!plan_->scenario.keeper.evening_minutes) minutes_left_ += minutes * (before - batch.left);
     }
     int composted = 0;
     for (Tray& tray : rack_.trays_of(batch)) {

@@ -44,7 +44,6 @@ struct RunValues {
   std::int64_t tray_clock_ = 0;          ///< minute up to which tray_days is summed
   double humidity_factor_ = 1.0;         ///< of the mould hazard, today
   Carried carried_;
-  double sown_beyond_ = 0.0;             ///< as wanted: part of a tray that the last batch got too many
   double sound_ = 1.0;                   ///< share of the mats of late that were sound [1]
   double mat_weight_ = 0.0;              ///< fresh, of the mats cut of late: what the keeper reckons with when he sows as wanted [kg]
   double washed_ = 1.0;                  ///< share of the last round's trays that there was time to wash [1]

@@ -20,17 +20,17 @@ constexpr double soak_litres_per_kg = 2.0; // water put on a kilogram of grain (
 
 }  // namespace
 
-// As wanted: what the animals are to want on the day the batch is due, in mats as heavy as the last ones, of which as many spoil, in equal
-// parts a batch. A part of a tray sown too many is sown the less by the next batch.
-int Replicator::State::trays_for(int day) {
+// As wanted: what the animals are to want on the day the batch is due, in whole mats as heavy as the last ones, of which as many spoil. What
+// is cut and left over does not keep to the next day, so every day has its whole number of mats, the day's first batch the odd one.
+int Replicator::State::trays_for(int day, int session) const {
   const Line& line = plan_->scenario.line;
   if (line.sow == SowRule::all) return line.trays_per_batch;
   constexpr double rounding = 1e-9, least_sound = 0.25;
-  const double wanted = fortune_.expected(day + line.days_on_rack) * (1.0 + line.margin) / line.batches_per_day;
-  const double needed = wanted > 0.0 ? std::max(0.0, wanted / (mat_weight_ * std::max(least_sound, sound_)) - sown_beyond_) : 0.0;
-  const int trays = static_cast<int>(std::min<double>(line.trays_per_batch, std::ceil(needed - rounding)));
-  sown_beyond_ = std::clamp(trays - needed, 0.0, 1.0);
-  return trays;
+  const double wanted = fortune_.expected(day + line.days_on_rack) * (1.0 + line.margin);
+  const double most = static_cast<double>(line.trays_per_batch) * line.batches_per_day;
+  const int trays = static_cast<int>(std::min(most, std::ceil(wanted / (mat_weight_ * std::max(least_sound, sound_)) - rounding)));
+  const int first = (trays + line.batches_per_day - 1) / line.batches_per_day;
+  return session == 0 ? first : trays - first;
 }
 
 void Replicator::State::on_soak(const Event& event) {
@@ -43,7 +43,7 @@ void Replicator::State::on_soak(const Event& event) {
   const auto batch = static_cast<std::size_t>(event.session);
   const int grain = plan_->batch_grain[batch];  // one a batch of the day
   const Sowing* own = sowing_of(event.day, event.session);
-  const int planned = event.number > 1 ? static_cast<int>(event.number) - 1 : std::min(own ? own->trays : trays_for(event.day), plan_->positions);
+  const int planned = event.number > 1 ? static_cast<int>(event.number) - 1 : std::min(own ? own->trays : trays_for(event.day, event.session), plan_->positions);
   if (planned > 0 && fortune_.away(*plan_, sim_.now())) {
     out_.unattended_trays += planned;
     note({.kind = Happening::Kind::nobody_soaked, .day = event.day, .session = event.session, .trays = planned, .which = grain});

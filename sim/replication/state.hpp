@@ -165,6 +165,7 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
 
   // chores.cpp
   void open_chores(int session);
+  [[nodiscard]] double evening_minutes() const;   ///< that the morning leaves the evening for feeding and harvest
   [[nodiscard]] int time_for(int wanted, double minutes_each) const;  ///< how many of them there is time for
   void take_time(double minutes) { minutes_left_ -= minutes; }
   static constexpr double minutes_rounding = 1e-9;
@@ -172,7 +173,7 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   void close_chores();
 
   // sowing.cpp
-  [[nodiscard]] int trays_for(int day);            ///< that a batch to be sown on that day is to have
+  [[nodiscard]] int trays_for(int day, int session) const;  ///< that a batch to be sown on that day is to have
   /// In the run-in grain is no object: the store is what it is said to be on the first day.
   [[nodiscard]] bool from_outside() const { return !plan_->opening && sim_.now() < 0; }
   void on_soak(const Event& event);
@@ -260,7 +261,8 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   std::vector<double> median_rate_20_;   ///< by species [1/d]
   std::vector<int> struck_;              ///< by hard time and grain: lots or orders it has hit
   double walk_minutes_ = 0.0;            ///< of one round
-  double evening_minutes_ = 0.0;         ///< that the morning leaves the evening for feeding and harvest
+  double evening_minutes_ = 0.0;         ///< that the morning leaves the evening for what is always to be done
+  double evening_harvest_ = 0.0;         ///< and for harvest, where animals are fed then
   double evening_sowing_ = 0.0;          ///< and, before it moves and washes, for sowing
   int sessions_ = 2;
   std::int64_t due_age_ = 0, grace_age_ = 0, longest_age_ = 0;  ///< min since sowing: may be fed, must go, must go though unripe

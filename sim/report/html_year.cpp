@@ -156,6 +156,7 @@ std::string stress_part(const Sheet& s) {
                           {"days with more work than minutes", "overloaded_days", As::year},
                           {"trays not soaked, no bucket", "unsoaked_trays", As::year},
                           {"trays not sown, no time", "untimely_trays", As::year},
+                          {"trays not soaked or sown, nobody there", "unattended_trays", As::year},
                           {"trays not washed", "unwashed_trays", As::year},
                           {"times the grain ran out", "grain_run_outs", As::year},
                           {"grain thrown out for its age", "grain_aged_out", As::year},

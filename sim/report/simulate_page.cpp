@@ -45,6 +45,7 @@ constexpr std::array lines{
     Line{"unsown_trays", "not sown: no grain", Told::year, true},
     Line{"blocked_sowings", "not sown: no place", Told::year, true},
     Line{"untimely_trays", "not sown: no time", Told::year, true},
+    Line{"unattended_trays", "not soaked or sown: nobody there", Told::year, true},
     Line{"hurried_harvests", "rounds short of time to cut", Told::year, true},
     Line{"unmoved_days", "days trays were not moved", Told::year, true},
     Line{"unwashed_trays", "trays not washed", Told::year, true},

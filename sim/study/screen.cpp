@@ -48,22 +48,19 @@ Hours shortest_stay(const Plan& plan) { return days(plan.scenario.line.days_on_r
 // No share that every design must reach follows from the worst season; the mean over years does.
 double least_fill_rate(const Target& target) { return std::max(target.fill_rate, target.mean_fill_rate.value_or(0.0)); }
 
-/// Mean of a herd's size over the run, in parts of what it is at the start, where it shrinks; a herd that grows counts as it is.
-double mean_of_shrinking(double growth, double days) {
-  if (growth >= 0.0) return 1.0;
-  const double rate = std::log1p(growth) * days / 365.0;
-  return std::expm1(rate) / rate;
-}
-
-/// Days of the run on which the group wants its whole ration: it is here, and it has been brought in since it arrived.
-double least_fed_days(const Group& group, int horizon) {
-  const double introduction = in_days(group.introduction);
-  if (group.stay.arrives < 0.0 && group.stay.leaves < 0.0) return std::max(0.0, horizon - introduction);
-  int fed = 0;
+/// Days of the run on which a group wants its whole ration (it is here, and it has been brought in since it arrived), and the mean of its
+/// size over them, in parts of what it is at the start, where it shrinks; a herd that grows counts as it is.
+struct FedDays { double days = 0.0, mean_herd = 1.0; };
+FedDays least_fed_days(const Group& group, int horizon) {
+  const double introduction = in_days(group.introduction), rate = std::log1p(std::min(0.0, group.growth)) / 365.0;
+  FedDays fed{0.0, 0.0};
   for (int day = 0; day < horizon; ++day) {
     const herd::Presence presence = herd::presence(group.stay, day);
-    if (presence.here && day - std::max(0.0, presence.since) >= introduction) ++fed;
+    if (!presence.here || day - std::max(0.0, presence.since) < introduction) continue;
+    fed.days += 1.0;
+    fed.mean_herd += std::exp(rate * day);
   }
+  fed.mean_herd = fed.days > 0.0 ? fed.mean_herd / fed.days : 0.0;
   return fed;
 }
 
@@ -76,9 +73,10 @@ double least_wanted(const Plan& plan) {
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
     const Group& group = plan.scenario.groups[g];
     const double deaths = group.count * group.yearly_death * horizon / 365.0;
-    const double kept = group.count * mean_of_shrinking(group.growth, horizon) - (group.growth < 0.0 ? 0.5 : 0.0);
+    const FedDays fed = least_fed_days(group, plan.horizon_days);
+    const double fed_days = fed.days;
+    const double kept = group.count * fed.mean_herd - (group.growth < 0.0 ? 0.5 : 0.0);
     const double alive = std::max(0.0, kept - deaths - 3.0 * std::sqrt(deaths));
-    const double fed_days = least_fed_days(group, plan.horizon_days);
     const double hunger = std::max(0.0, 1.0 - 3.0 * group.demand_sd / std::sqrt(std::max(1.0, fed_days)));
     wanted += alive * plan.groups[g].ration * fed_days * std::min(slack, hunger);
   }
@@ -126,6 +124,9 @@ Screen blocked_route(const Plan& plan, double trays_needed) {
   shape.days_on_rack = shortest_stay(plan);
   shape.wash_trays_per_day = 0.0;  // no limit
   shape.keeper_minutes_per_day *= minutes_slack;
+  // Animals that come and go may be fed on few days.
+  for (const Group& group : plan.scenario.groups)
+    if (group.count > 0 && (group.stay.arrives >= 0.0 || group.stay.leaves >= 0.0)) shape.feedings_per_day -= group.feedings;
   shape.feedings_per_day *= 1.0 - keeper.miss_chance;
   shape.soak = least_soak * shape.soak;
   route::Times times = keeper.times;

@@ -16,7 +16,7 @@ StoreBook opening_store(const Plan& plan, std::size_t g, bool with_orders) {
   if (g < opening.kept.size() && opening.kept[g]) {
     for (const Opening::Kept& kept : *opening.kept[g]) book.add(kept.came, kept.kilograms);
   } else {
-    book.add(-minutes_per_day * plan.warm_up_days, plan.scenario.grains[g].on_hand.value());  // as the simulator has it
+    book.add(0, plan.scenario.grains[g].on_hand.value());  // as the simulator has it
   }
   if (!with_orders) return book;
   for (const Opening::Ordered& order : opening.ordered)

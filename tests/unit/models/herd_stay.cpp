@@ -11,7 +11,7 @@ TEST_CASE("a group is here between its days, and what comes first tells what was
   CHECK(presence(bought, 30.0).here);
   CHECK(presence(bought, 30.0).since == 30.0);
   CHECK(presence(sold, 29.0).here);
-  CHECK(presence(sold, 29.0).since < 0.0);
+  CHECK(presence(sold, 29.0).since == since_ever);
   CHECK_FALSE(presence(sold, 30.0).here);
   for (const int day : {0, 9, 40, 400}) CHECK_FALSE(presence(lent, day).here);
   for (const int day : {10, 39}) CHECK(presence(lent, day).here);
@@ -43,4 +43,18 @@ TEST_CASE("a run that starts later meets the same days") {
       }
     }
   }
+}
+
+TEST_CASE("a run that starts after an arrival knows how long ago that was") {
+  CHECK(presence(later_start({.arrives = 10.0}, 15.0), 0.0).since == -5.0);
+  CHECK(presence(later_start({.arrives = 10.0, .leaves = 100.0}, 15.0), 3.0).since == -5.0);
+  CHECK(presence(later_start(later_start({.arrives = 10.0}, 15.0), 4.0), 0.0).since == -9.0);
+  CHECK(presence(later_start({.arrives = 10.0, .leaves = 100.0, .each_year = true}, 385.0), 0.0).since == -10.0);
+  CHECK(presence(later_start({}, 15.0), 0.0).since == since_ever);
+}
+
+TEST_CASE("a run that starts earlier has a yearly stay's earlier years") {
+  const Stay grass{.arrives = 184.0, .leaves = 61.0, .each_year = true};
+  const Stay moved = later_start(grass, -365.0);
+  for (const int day : {0, 60, 61, 183, 184, 425, 426, 548, 549}) CHECK(presence(moved, day).here == presence(grass, day % 365).here);
 }

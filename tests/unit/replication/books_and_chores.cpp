@@ -212,6 +212,29 @@ TEST_CASE("a herd asked for before the run starts is brought in from then") {
   CHECK(fortune.wanted(0, 10) == Approx(9 * 1.5));
 }
 
+TEST_CASE("a herd that came shortly before the first day is still being brought in") {
+  Scenario farm = test::quiet_farm(60);
+  farm.groups[0].introduction = days(14);
+  farm.groups[0].stay = herd::later_start({.arrives = 150.0}, 152.0);
+  const Plan plan = make_plan(farm);
+  Fortune fortune;
+  fortune.draw(plan, 3, 1);
+  CHECK(fortune.wanted(0, 0) == Approx(9 * 1.5 * 3.0 / 15.0));
+  CHECK(fortune.wanted(0, 12) == Approx(9 * 1.5));
+}
+
+TEST_CASE("an evening without animals takes none of the morning's time, and the morning cuts for it in its minutes") {
+  Scenario farm = tight();
+  farm.groups[0].feedings = 1;
+  farm.groups.push_back(test::group("guests", "goat-milking", 40, 1.5, 2));
+  farm.groups[1].stay = {.arrives = 110.0};
+  farm.keeper.times.feed_per_group = 40.0;
+  farm.keeper.minutes_per_day = 110.0;
+  farm.run.length = days(100);  // they never come
+  CHECK(played(farm).untimely_trays == 0);
+  CHECK(played(farm).trays_sown > 300);
+}
+
 TEST_CASE("a larger litter is told as it is fed") {
   Scenario farm = test::quiet_farm(120);
   farm.groups[0].breeding.first_birth_day = 40.0;
