@@ -10,6 +10,7 @@
 #include "models/soak/uptake.hpp"
 #include "models/spoilage/hazard.hpp"
 #include "sim/replication/journal_words.hpp"
+#include "sim/replication/sown.hpp"
 #include "sim/replication/state.hpp"
 
 namespace rackwright {
@@ -20,17 +21,12 @@ constexpr double soak_litres_per_kg = 2.0; // water put on a kilogram of grain (
 
 }  // namespace
 
-// As wanted: what the animals are to want on the day the batch is due, in whole mats as heavy as the last ones, of which as many spoil. What
-// is cut and left over does not keep to the next day, so every day has its whole number of mats, the day's first batch the odd one.
+// In mats as heavy as the last ones, of which as many spoil.
 int Replicator::State::trays_for(int day, int session) const {
   const Line& line = plan_->scenario.line;
   if (line.sow == SowRule::all) return line.trays_per_batch;
-  constexpr double rounding = 1e-9, least_sound = 0.25;
-  const double wanted = fortune_.expected(day + line.days_on_rack) * (1.0 + line.margin);
-  const double most = static_cast<double>(line.trays_per_batch) * line.batches_per_day;
-  const int trays = static_cast<int>(std::min(most, std::ceil(wanted / (mat_weight_ * std::max(least_sound, sound_)) - rounding)));
-  const int first = (trays + line.batches_per_day - 1) / line.batches_per_day;
-  return session == 0 ? first : trays - first;
+  constexpr double least_sound = 0.25;
+  return trays_as_wanted(line, fortune_.expected(day + line.days_on_rack), mat_weight_ * std::max(least_sound, sound_), session);
 }
 
 void Replicator::State::on_soak(const Event& event) {

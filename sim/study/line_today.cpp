@@ -6,6 +6,7 @@
 #include "models/base/expects.hpp"
 #include "models/design/rack.hpp"
 #include "sim/replication/fortune.hpp"
+#include "sim/replication/sown.hpp"
 #include "sim/scenario/horizon.hpp"
 
 namespace rackwright::study {
@@ -128,14 +129,9 @@ std::vector<int> usual_trays(const Scenario& s, Opening opening, int first, int 
   const Plan plan = make_plan(without_luck(s), opening);
   Fortune fortune;
   fortune.draw(plan, 1, 0);
-  constexpr double rounding = 1e-9;
-  double beyond = 0.0;  // part of a tray that the batches before had too many, as the simulator carries it
   for (std::size_t i = 0; i < trays.size(); ++i) {
     const int day = first + static_cast<int>(i) / batches;
-    const double wanted = fortune.expected(day + s.line.days_on_rack) * (1.0 + s.line.margin) / batches;
-    const double needed = wanted > 0.0 ? std::max(0.0, wanted / plan.standard_mat - beyond) : 0.0;
-    trays[i] = static_cast<int>(std::min<double>(trays[i], std::ceil(needed - rounding)));
-    beyond = std::clamp(trays[i] - needed, 0.0, 1.0);
+    trays[i] = trays_as_wanted(s.line, fortune.expected(day + s.line.days_on_rack), plan.standard_mat, static_cast<int>(i) % batches);
   }
   return trays;
 }
@@ -149,12 +145,12 @@ Today empty_today(std::chrono::sys_days day) {
 Today usual_today(const Scenario& s, std::chrono::sys_days day, int behind, int ahead) {
   Today today = empty_today(day);
   const UsualTrays trays(s, day);
-  const auto sow = [&](const Slot& slot) {
-    if (trays.at(slot.day, slot.session) == 0) return;
-    today.batches.push_back({{day + std::chrono::days(slot.day), round_minute(s, slot.session)}, slot.session, trays.at(slot.day, slot.session),
-                             grain_of_turn(s, slot.session), {}, {}});
+  const auto sow = [&](const Slot& slot, int count) {
+    if (count == 0) return;
+    today.batches.push_back({{day + std::chrono::days(slot.day), round_minute(s, slot.session)}, slot.session, count, grain_of_turn(s, slot.session), {}, {}});
   };
   std::vector<Slot> slots = usual_batches(s, 0);
+  const auto usual = static_cast<std::ptrdiff_t>(slots.size());
   for (int k = 0; k < ahead && !slots.empty(); ++k) {  // older ones, that were not needed
     Slot before = slots.front();
     if (--before.session < 0) before = {before.day - 1, s.line.batches_per_day - 1};
@@ -163,9 +159,12 @@ Today usual_today(const Scenario& s, std::chrono::sys_days day, int behind, int 
   slots.resize(slots.size() - std::min(slots.size(), static_cast<std::size_t>(std::max(0, behind))));
   int places = design::positions(s.rack);
   for (auto slot = slots.rbegin(); slot != slots.rend(); ++slot) {  // where places are few, the oldest are not there
-    if (places < trays.at(slot->day, slot->session)) break;
-    places -= trays.at(slot->day, slot->session);
-    sow(*slot);
+    int count = trays.at(slot->day, slot->session);
+    // One that is left over was sown, whatever would be sown now.
+    if (count == 0 && slot - slots.rbegin() >= usual) count = s.line.trays_per_batch;
+    if (places < count) break;
+    places -= count;
+    sow(*slot, count);
   }
   std::reverse(today.batches.begin(), today.batches.end());
   // What is due in the first round, and was put to soak the evening before.
