@@ -29,13 +29,8 @@ class Gatherer : public Journal {
     using Kind = Happening::Kind;
     const auto fate = [&]() -> BatchFate& { return list_.batches[{h.day, h.session}]; };
     const auto add = [&](Task::Kind kind) -> Task& {
-      Task& task = list_.tasks.emplace_back();
-      task.kind = kind;
-      task.minute = minute;
+      Task& task = begun(kind, minute, h, h.which);
       task.trays = h.trays;
-      task.which = h.which;
-      task.day = h.day;
-      task.session = h.session;
       return task;
     };
     switch (h.kind) {
@@ -148,16 +143,20 @@ class Gatherer : public Journal {
     const Keeper& keeper = plan_.scenario.keeper;
     return minutes_per_day * day + std::llround(60.0 * (session == 0 ? keeper.morning : keeper.evening).value());
   }
+  Task& begun(Task::Kind kind, std::int64_t minute, const Happening& h, int which) {
+    Task& task = list_.tasks.emplace_back();
+    task.kind = kind;
+    task.minute = minute;
+    task.which = which;
+    task.day = h.day;
+    task.session = h.session;
+    return task;
+  }
   // What is put to soak for a batch and what is not is one task, told at its time even where nothing is.
   Task& soaking(std::int64_t minute, const Happening& h) {
     const auto same = [&](const Task& t) { return t.kind == Task::Kind::soak && t.minute == minute && t.day == h.day && t.session == h.session; };
     if (!list_.tasks.empty() && same(list_.tasks.back())) return list_.tasks.back();
-    Task& task = list_.tasks.emplace_back();
-    task.kind = Task::Kind::soak;
-    task.minute = minute;
-    task.which = h.which;
-    task.day = h.day;
-    task.session = h.session;
+    Task& task = begun(Task::Kind::soak, minute, h, h.which);
     task.hours = static_cast<double>(round_minute(h.day, h.session) - minute) / 60.0;
     return task;
   }
@@ -177,13 +176,8 @@ class Gatherer : public Journal {
         return;
       }
     }
-    Task& task = list_.tasks.emplace_back();
-    task.kind = Task::Kind::throw_out;
-    task.minute = minute;
+    Task& task = begun(Task::Kind::throw_out, minute, h, batch.grain);
     task.trays = h.trays;
-    task.which = batch.grain;
-    task.day = h.day;
-    task.session = h.session;
     task.why = {why};
   }
   // Told before the sowing it belongs to, or alone when nothing was sown.
