@@ -14,6 +14,9 @@ struct Stay {
   double came = since_ever;  ///< day before the run on which a group that is here at first came; of no use to one that is not
 };
 
+/// Or is it here from the start to the end?
+constexpr bool comes_or_goes(const Stay& stay) { return stay.arrives >= 0.0 || stay.leaves >= 0.0; }
+
 struct Presence {
   bool here = true;
   double since = since_ever;  ///< day of its last arrival, where it is known

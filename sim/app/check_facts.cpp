@@ -15,8 +15,6 @@ namespace rackwright::app {
 
 namespace {
 
-double trays_a_day(const Plan& plan) { return plan.scenario.line.trays_per_batch * plan.scenario.line.batches_per_day; }
-
 // One US cup (1/16 US gallon of 231 cubic inches), the measure a keeper has at hand.
 constexpr double cup_m3 = 236.5882365e-6;
 
@@ -48,6 +46,8 @@ double heaviest_fresh_ratio(const Plan& plan) {
 }
 
 }  // namespace
+
+double trays_a_day(const Plan& plan) { return plan.scenario.line.trays_per_batch * plan.scenario.line.batches_per_day; }
 
 std::string amount(const Plan& plan, double value, std::string_view unit) {
   const bool us = plan.scenario.units == Units::us;

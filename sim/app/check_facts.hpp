@@ -32,6 +32,8 @@ Section water_facts(const Plan& plan);
 /// What the animals want, and what a few played replications gave.
 Section feed_facts(const Plan& plan, const study::Summary& played);
 
+/// Trays sown on a day on which all of them are.
+double trays_a_day(const Plan& plan);
 /// A number for people in the scenario's units.
 std::string amount(const Plan& plan, double value, std::string_view unit);
 

@@ -52,7 +52,7 @@ void add_births(const Group& group, const Plan& plan, Section& into) {
 // When a group is here, where that is not always.
 void add_stay(const Group& group, const Plan& plan, Section& into) {
   const herd::Stay& stay = group.stay;
-  if (stay.arrives < 0.0 && stay.leaves < 0.0) return;
+  if (!herd::comes_or_goes(stay)) return;
   const std::string from = stay.arrives < 0.0 ? "" : "from " + date_words(plan, stay.arrives);
   const std::string until = stay.leaves < 0.0 ? "" : "until " + date_words(plan, stay.leaves - 1.0);
   const bool leaves_first = !herd::presence(stay, 0.0).here || from.empty() ? false : stay.leaves < stay.arrives;

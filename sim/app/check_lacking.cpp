@@ -52,9 +52,8 @@ std::string lacking_words(const Plan& plan, double served, double wanted) {
   const double asked = plan.scenario.target.fill_rate;
   std::string out = fmt::format("This line serves about {:.0f} % of the fodder the animals are to get{}.", 100.0 * served,
                                 asked > served ? fmt::format(", where [target] asks for {:.3g} %", 100.0 * asked) : "");
-  const Line& line = plan.scenario.line;
-  const double trays = line.trays_per_batch * line.batches_per_day, at_best = trays * usual_of(plan).tray_kg;
-  const bool too_few = at_best < std::max(asked, 0.0) * wanted;
+  const double trays = trays_a_day(plan), at_best = trays * plan.standard_mat;
+  const bool too_few = at_best < asked * wanted;
   if (too_few)
     out += fmt::format(" The {:g} tray{} a day give{} about {} where nothing is lost, and {} are wanted: it takes more trays a batch, with places for them (line.trays_per_batch).",
                        trays, trays == 1.0 ? "" : "s", trays == 1.0 ? "s" : "", amount(plan, at_best, "kg"), amount(plan, wanted, "kg"));
@@ -73,12 +72,7 @@ std::string lacking_words(const Plan& plan, double served, double wanted) {
       if (std::find(help.begin(), help.end(), lack->would_help) == help.end()) help.emplace_back(lack->would_help);
     }
   }
-  const auto joined = [](const std::vector<std::string>& words, const char* between) {
-    std::string all;
-    for (const std::string& one : words) all += (all.empty() ? "" : between) + one;
-    return all;
-  };
-  if (!what.empty()) out += fmt::format(" What is {} is owed mostly to {}. What would help: {}.", too_few ? "lost besides" : "missing", joined(what, ", "), joined(help, "; "));
+  if (!what.empty()) out += fmt::format(" What is {} is owed mostly to {}. What would help: {}.", too_few ? "lost besides" : "missing", fmt::join(what, ", "), fmt::join(help, "; "));
   return out + " rackwright size says how much it takes.";
 }
 

@@ -8,20 +8,12 @@
 
 #include "models/route/feeding_rounds.hpp"
 #include "models/route/stations.hpp"
+#include "sim/scenario/rounds.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright::app {
 
 namespace {
-
-double trays_a_day(const Plan& plan) { return plan.scenario.line.trays_per_batch * plan.scenario.line.batches_per_day; }
-
-double rounds_a_day(const Scenario& s) {
-  int most = s.line.batches_per_day;
-  for (const Group& group : s.groups)
-    if (group.count > 0) most = std::max(most, group.feedings);
-  return most;
-}
 
 std::string limit_words(const std::string& bottleneck) {
   return bottleneck == "wash" ? "washing place" : bottleneck == "rack" ? "places on the rack" : bottleneck;
@@ -54,12 +46,13 @@ std::vector<RoundWork> rounds_of(const Plan& plan) {
   const double trays = trays_a_day(plan);
   if (!told_apart(plan)) return {{"day", plan.route.minutes_per_day, keeper.minutes_per_day, plan.route.daily_ceiling}};
   const route::Times& times = keeper.times;
-  const double rounds = rounds_a_day(plan.scenario), walk = plan.route.walk_per_day.value() / times.walking_speed / rounds;
+  const int rounds = rounds_a_day(plan.scenario);
+  const double walk = plan.route.walk_per_day.value() / times.walking_speed / rounds;
   const double moves = keeper.handling == route::Handling::ladder ? times.move_per_tray * plan.scenario.line.days_on_rack : 0.0;
-  const double evening_share = rounds > 1.0 ? plan.evening_share : 0.0;
+  const double evening_share = rounds > 1 ? plan.evening_share : 0.0;
   std::vector<RoundWork> out;
   for (const int round : {0, 1}) {
-    const bool held = round < static_cast<int>(rounds), sows = round < plan.scenario.line.batches_per_day;
+    const bool held = round < rounds, sows = round < plan.scenario.line.batches_per_day;
     const auto fed = std::count_if(plan.scenario.groups.begin(), plan.scenario.groups.end(),
                                    [&](const Group& group) { return group.count > 0 && group.feedings > round; });
     const double fixed = (held ? walk : 0.0) + times.feed_per_group * static_cast<double>(fed) + (sows ? times.soak_per_batch + times.drain_per_batch : 0.0);

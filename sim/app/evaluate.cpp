@@ -24,6 +24,11 @@ std::string_view Arguments::unit(std::string_view name) const {
 }
 double Arguments::number(std::string_view name) const { return found(numbers, name); }
 const std::string& Arguments::word(std::string_view name) const { return found(words, name); }
+bool Arguments::yes(std::string_view name) const {
+  const std::string& said = word(name);
+  if (said != "yes" && said != "no") throw BadArguments{std::string(name) + " is yes or no, not \"" + said + "\""};
+  return said == "yes";
+}
 const std::vector<double>& Arguments::list(std::string_view name) const { return found(lists, name); }
 
 const std::vector<Evaluator>& evaluators() {

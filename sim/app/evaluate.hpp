@@ -44,6 +44,8 @@ class Arguments {
   /// The number; the caller has made sure it is there.
   [[nodiscard]] double number(std::string_view name) const;
   [[nodiscard]] const std::string& word(std::string_view name) const;
+  /// A word that is "yes" or "no"; throws BadArguments on any other.
+  [[nodiscard]] bool yes(std::string_view name) const;
   [[nodiscard]] const std::vector<double>& list(std::string_view name) const;
 };
 

@@ -12,19 +12,12 @@
 namespace rackwright::app {
 namespace {
 
-bool yes(const Arguments& given, std::string_view name) {
-  if (given.words.find(name) == given.words.end()) return true;
-  const std::string& word = given.word(name);
-  if (word != "yes" && word != "no") throw BadArguments{std::string(name) + " is yes or no, not \"" + word + "\""};
-  return word == "yes";
-}
-
 SteadyTray tray_of(const Arguments& given) {
   SteadyTray tray;
   tray.germination = preset_of(given, germination::preset);
   tray.growth = preset_of(given, growth::preset);
   tray.air = Celsius(given.number("temperature"));
-  tray.own_warmth = yes(given, "own_warmth");
+  tray.own_warmth = !given.has("own_warmth") || given.yes("own_warmth");
   tray.density = KilogramsPerSquareMetre(given.number("sowing_density"));
   tray.days = given.number("days");
   tray.fraction = given.number("fraction");

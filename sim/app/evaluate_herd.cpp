@@ -72,15 +72,14 @@ std::vector<Result> intake(const Arguments& given) {
 }
 
 std::vector<Result> births(const Arguments& given) {
-  const std::string& before = given.word("before");
-  if (before != "yes" && before != "no") throw BadArguments{"before is yes or no, not \"" + before + "\""};
+  const bool before = given.yes("before");
   Group group;
   group.animal_class = given.word("class");
   const herd::Class animal = known_class(group.animal_class);
   if (given.has("weight")) group.weight = Kilograms(given.number("weight"));
   group.breeding = {.first_birth_day = given.number("first_births"),
                     .every = days(given.number("every")),
-                    .before = before == "yes",
+                    .before = before,
                     .spread_days = given.number("spread"),
                     .conception = given.number("conception"),
                     .litter_mean = given.number("litter"),
@@ -98,9 +97,7 @@ std::vector<Result> births(const Arguments& given) {
 }
 
 std::vector<Result> stay(const Arguments& given) {
-  const std::string& yearly = given.word("each_year");
-  if (yearly != "yes" && yearly != "no") throw BadArguments{"each_year is yes or no, not \"" + yearly + "\""};
-  const herd::Stay stay{given.number("arrives"), given.number("leaves"), yearly == "yes"};
+  const herd::Stay stay{given.number("arrives"), given.number("leaves"), given.yes("each_year")};
   if (stay.arrives >= 0.0 && stay.arrives == stay.leaves) throw BadArguments{"arrives and leaves must not be the same day"};
   const herd::Presence presence = herd::presence(stay, given.number("day"));
   return {{"here", presence.here ? 1.0 : 0.0, "1"}, {"since", std::max(-1.0, presence.since), "d"}};

@@ -55,8 +55,7 @@ Usual usual_of(const Plan& plan) {
   const auto grain = static_cast<std::size_t>(plan.batch_grain.front());
   const growth::Parameters& species = plan.species[static_cast<std::size_t>(plan.grains[grain].species)].growth;
   const double germination = s.grains[grain].grade.germination_mean;
-  const growth::Mat mat = growth::mat(species, species.ripe, germination, s.line.sowing_density, plan.grains[grain].dry_matter);
-  Usual usual{plan.grain_per_tray * mat.fresh_ratio, germination, 0.0, s.line.days_on_rack, s.line.grace_days, s.line.days_on_rack / species.ripe, 0.0};
+  Usual usual{plan.standard_mat, germination, 0.0, s.line.days_on_rack, s.line.grace_days, s.line.days_on_rack / species.ripe, 0.0};
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
     const Group& group = s.groups[g];
     const bool twice = group.feedings > 1;

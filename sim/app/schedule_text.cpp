@@ -8,6 +8,7 @@
 #include "sim/app/schedule_sheet.hpp"
 #include "sim/replication/plan.hpp"
 #include "sim/report/words.hpp"
+#include "sim/scenario/rounds.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright::app {
@@ -127,9 +128,7 @@ std::string standing(const Sheet& sheet) {
 double work_minutes(const Sheet& sheet, std::size_t day) {
   const Keeper& keeper = sheet.scenario.keeper;
   double minutes = static_cast<double>(sheet.list.days.at(day).labour);
-  const bool twice = std::any_of(sheet.scenario.groups.begin(), sheet.scenario.groups.end(), [](const Group& group) { return group.feedings > 1; });
-  const bool evenings = sheet.scenario.line.batches_per_day > 1 || twice;
-  const auto last_round = std::llround(60.0 * (evenings ? keeper.evening : keeper.morning).value());
+  const auto last_round = std::llround(60.0 * (rounds_a_day(sheet.scenario) > 1 ? keeper.evening : keeper.morning).value());
   for (const study::Task& task : sheet.list.tasks) {
     const auto of = static_cast<std::size_t>(task.minute / minutes_per_day);
     if (task.kind != study::Task::Kind::soak || task.trays == 0 || task.minute % minutes_per_day < last_round || of > day || of + 1 < day) continue;

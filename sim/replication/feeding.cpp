@@ -20,12 +20,17 @@ double Replicator::State::ask_animals(int day, int session) {
   return wanted;
 }
 
+// And, on top of that, what the evening of that day wants.
+double Replicator::State::with_evening(double wanted, int day) const {
+  for (std::size_t g = 0; g < wants_.size(); ++g) wanted += feeding_share_[g][1] * fortune_.wanted(g, day);
+  return wanted;
+}
+
 // What this meal may take. A morning that sees too little on the rack for both meals of its day leaves the evening its share: each meal
 // then gets the same part of what it wants. What ripens during the day is counted as it stands in the morning.
 double Replicator::State::fair_meal(int day, int session, double wanted) {
   if (session != 0 || sessions_ < 2) return wanted;
-  double both = wanted;
-  for (std::size_t g = 0; g < wants_.size(); ++g) both += feeding_share_[g][1] * fortune_.wanted(g, day);
+  const double both = with_evening(wanted, day);
   if (both <= wanted) return wanted;
   const std::int64_t until_evening = session_minutes_[1] - session_minutes_[0];
   double supply = carried_.fresh;

@@ -123,7 +123,7 @@ void Fortune::draw_herd(const Plan& plan) {
     double* wanted = wanted_.data() + g * days_ + lead_days;
     int grown = group.count, lost = 0;
     double grown_want = grown * ration;
-    const bool stays = group.stay.arrives < 0.0 && group.stay.leaves < 0.0;
+    const bool stays = !herd::comes_or_goes(group.stay);
     for (int day = 0; day <= horizon_; ++day) {
       const herd::Presence presence = stays ? herd::Presence{true, group.stay.came} : herd::presence(group.stay, day);
       // Grown animals die by the month and are replaced on the run's anniversary; the herd grows by the month.

@@ -14,7 +14,7 @@ GrainStore::GrainStore(const Plan& plan)
   for (auto& lots : lots_) lots.reserve(16);
 }
 
-void GrainStore::start(const Fortune& fortune, std::int64_t now) {
+void GrainStore::start(const Fortune& fortune) {
   for (std::size_t g = 0; g < lots_.size(); ++g) {
     lots_[g].clear();
     on_order_[g] = 0.0;
@@ -27,7 +27,7 @@ void GrainStore::start(const Fortune& fortune, std::int64_t now) {
         if (kept.germinable && kept.kilograms > 0.0) lots_[g].back().germinable = lots_[g].back().luck.germinable = *kept.germinable;
       }
     } else if (is_sown(*plan_, g)) {  // other grain is no part of the line
-      deliver(fortune, static_cast<int>(g), 0, plan_->scenario.grains[g].on_hand.value(), now);
+      deliver(fortune, static_cast<int>(g), 0, plan_->scenario.grains[g].on_hand.value(), 0);
     }
     on_order_[g] = 0.0;
   }

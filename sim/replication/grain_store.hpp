@@ -34,7 +34,8 @@ struct Withdrawal {
 class GrainStore {
  public:
   explicit GrainStore(const Plan& plan);
-  void start(const Fortune& fortune, std::int64_t now);
+  /// As the run opens: what is not stated to have come before comes on day 0.
+  void start(const Fortune& fortune);
 
   [[nodiscard]] double on_hand(int grain) const;
   [[nodiscard]] double on_hand() const;

@@ -10,6 +10,7 @@
 #include "models/herd/animals.hpp"
 #include "models/route/feeding_rounds.hpp"
 #include "sim/replication/species_models.hpp"
+#include "sim/scenario/rounds.hpp"
 #include "sim/scenario/watering.hpp"
 
 namespace rackwright {
@@ -67,18 +68,14 @@ void plan_route(Plan& plan) {
   shape.soak_buckets = s.keeper.soak_buckets;
   shape.trays_per_bucket = s.keeper.trays_per_bucket;
   shape.feedings_per_day = 0.0;
-  double rounds = s.line.batches_per_day;
-  for (const Group& group : s.groups) {
-    shape.feedings_per_day += group.count > 0 ? group.feedings : 0;
-    if (group.count > 0) rounds = std::max<double>(rounds, group.feedings);
-  }
+  for (const Group& group : s.groups) shape.feedings_per_day += group.count > 0 ? group.feedings : 0;
   shape.wash_trays_per_day = s.keeper.wash_trays_per_day;
   shape.keeper_minutes_per_day = s.keeper.minutes_per_day;
   shape.store_to_soak = s.keeper.store_to_soak;
   shape.soak_to_rack = s.keeper.soak_to_rack;
   shape.rack_to_animals = s.keeper.rack_to_animals;
   shape.animals_to_wash = s.keeper.animals_to_wash;
-  const route::Layout layout = route::with_feeding_rounds(route::usual_layout(shape, s.keeper.handling, s.keeper.times), shape, rounds);
+  const route::Layout layout = route::with_feeding_rounds(route::usual_layout(shape, s.keeper.handling, s.keeper.times), shape, rounds_a_day(s));
   plan.route = route::plan(layout, shape, s.keeper.handling, s.keeper.times);
 }
 

@@ -9,6 +9,7 @@
 #include "models/soak/uptake.hpp"
 #include "models/spoilage/hazard.hpp"
 #include "sim/replication/state.hpp"
+#include "sim/scenario/rounds.hpp"
 
 namespace rackwright {
 
@@ -49,8 +50,7 @@ Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(pl
   const auto twice = [](const Group& group) { return group.feedings > 1; };
   const auto& groups = plan.scenario.groups;
   for (const Group& group : groups) feeding_share_.push_back(twice(group) ? std::array{0.5, 0.5} : std::array{1.0, 0.0});
-  const auto there_twice = [&](const Group& group) { return group.count > 0 && twice(group); };
-  sessions_ = plan.scenario.line.batches_per_day > 1 || std::any_of(groups.begin(), groups.end(), there_twice) ? 2 : 1;
+  sessions_ = rounds_a_day(plan.scenario);
   const Keeper& keeper = plan.scenario.keeper;
   session_minutes_ = {std::llround(60.0 * keeper.morning.value()), std::llround(60.0 * keeper.evening.value())};
   walk_minutes_ = plan.route.walk_per_day.value() / keeper.times.walking_speed / sessions_;
@@ -77,7 +77,7 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   sim_.reset(begin);
   room_.start(fortune_, begin / 60);
   rack_.clear();
-  store_.start(fortune_, 0);
+  store_.start(fortune_);
   static_cast<RunValues&>(*this) = {};
   static_cast<CountedValues&>(*this) = {};
   static_cast<DayValues&>(*this) = {};

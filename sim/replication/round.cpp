@@ -190,10 +190,8 @@ void Replicator::State::throw_out(Batch& batch, Tray& tray) {
 // What the evening's animals are to get beyond what is cut already; nothing at the last round of a day.
 double Replicator::State::evening_meal(int session) const {
   if (session != 0 || sessions_ < 2) return 0.0;
-  const int day = today();
-  double wanted = 0.0;
-  for (std::size_t g = 0; g < wants_.size(); ++g) wanted += feeding_share_[g][1] * fortune_.wanted(g, day);
-  const Course* course = course_of(day);
+  const double wanted = with_evening(0.0, today());
+  const Course* course = course_of(today());
   return course ? course->ration * wanted : wanted;
 }
 

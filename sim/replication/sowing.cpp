@@ -55,8 +55,9 @@ void Replicator::State::on_soak(const Event& event) {
     tell([&] { return fmt::format("buckets were free for {} of {} trays", wanted, planned); });
   }
   const double per_tray = plan_->grains[static_cast<std::size_t>(charged(grain, own ? own->charge : 1.0))].per_tray;
-  if (!from_outside()) throw_old_grain(grain);
-  const int trays = from_outside() ? wanted : std::min(wanted, static_cast<int>(store_.on_hand(grain) / per_tray + 1e-9));
+  const bool outside = from_outside();
+  if (!outside) throw_old_grain(grain);
+  const int trays = outside ? wanted : std::min(wanted, static_cast<int>(store_.on_hand(grain) / per_tray + 1e-9));
   if (trays < wanted) {
     ++out_.grain_run_outs;
     out_.unsown_trays += wanted - trays;
@@ -64,8 +65,8 @@ void Replicator::State::on_soak(const Event& event) {
     tell([&] { return fmt::format("too little {} in store: {} of {} trays soaked", plan_->scenario.grains[static_cast<std::size_t>(grain)].name, trays, wanted); });
   }
   if (trays > 0) {
-    const Withdrawal taken = from_outside() ? store_.from_outside(fortune_, grain, trays * per_tray) : store_.withdraw(grain, trays * per_tray);
-    if (from_outside()) balance_.grain_start += taken.kilograms;
+    const Withdrawal taken = outside ? store_.from_outside(fortune_, grain, trays * per_tray) : store_.withdraw(grain, trays * per_tray);
+    if (outside) balance_.grain_start += taken.kilograms;
     tubs_.push_back({sim_.now(), session_minute(event.day, event.session), grain, event.day, event.session, trays, taken.kilograms, taken.lot, own ? own->charge : 1.0});
     note({.kind = Happening::Kind::soaked, .day = event.day, .session = event.session, .trays = trays, .amount = taken.kilograms, .which = grain});
     out_.grain_used += taken.kilograms;
@@ -78,7 +79,7 @@ void Replicator::State::on_soak(const Event& event) {
     soak_water_today_ += soak_litres_per_kg * taken.kilograms;
     ++work_.batches_soaked;
   }
-  if (!from_outside()) review_order(grain);
+  if (!outside) review_order(grain);
 }
 
 int Replicator::State::bucket_room() const {

@@ -154,6 +154,7 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
 
   // feeding.cpp
   double ask_animals(int day, int session);        ///< fills wants_; their sum [kg]
+  [[nodiscard]] double with_evening(double wanted, int day) const;
   [[nodiscard]] double fair_meal(int day, int session, double wanted);
   void feed_animals(int day, int session, double wanted);
   void miss_feeding(double wanted);

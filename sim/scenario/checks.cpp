@@ -205,7 +205,7 @@ void barn(const Scenario& scenario, Problems& out) {
                       : std::string("must be a whole number of days"));
   }
   if (scenario.run.warm_up == WarmUp::automatic) {
-    const auto moves = [](const Group& g) { return g.growth != 0.0 || g.breeding.first_birth_day >= 0.0 || g.stay.arrives >= 0.0 || g.stay.leaves >= 0.0; };
+    const auto moves = [](const Group& g) { return g.growth != 0.0 || g.breeding.first_birth_day >= 0.0 || herd::comes_or_goes(g.stay); };
     if (std::any_of(scenario.groups.begin(), scenario.groups.end(), moves))
       complain(out, "run.warm_up", "auto", "asks for a steady answer, which a herd that grows, gives birth, arrives or leaves has not; leave it "
                "out, and the whole path is played");

@@ -126,7 +126,7 @@ Screen blocked_route(const Plan& plan, double trays_needed) {
   shape.keeper_minutes_per_day *= minutes_slack;
   // Animals that come and go may be fed on few days.
   for (const Group& group : plan.scenario.groups)
-    if (group.count > 0 && (group.stay.arrives >= 0.0 || group.stay.leaves >= 0.0)) shape.feedings_per_day -= group.feedings;
+    if (group.count > 0 && herd::comes_or_goes(group.stay)) shape.feedings_per_day -= group.feedings;
   shape.feedings_per_day *= 1.0 - keeper.miss_chance;
   shape.soak = least_soak * shape.soak;
   route::Times times = keeper.times;

@@ -46,16 +46,19 @@ class Follower : public Journal {
 
 }  // namespace
 
+Luck::Day& Luck::Day::operator+=(const Day& other) {
+  wanted += other.wanted;
+  served += other.served;
+  spoiled += other.spoiled;
+  killed += other.killed;
+  cut += other.cut;
+  shorts += other.shorts;
+  return *this;
+}
+
 Luck::Day Luck::sum(std::size_t count) const {
   Day all;
-  for (std::size_t d = 0; d < std::min(count, days.size()); ++d) {
-    all.wanted += days[d].wanted;
-    all.served += days[d].served;
-    all.spoiled += days[d].spoiled;
-    all.killed += days[d].killed;
-    all.cut += days[d].cut;
-    all.shorts += days[d].shorts;
-  }
+  for (std::size_t d = 0; d < std::min(count, days.size()); ++d) all += days[d];
   return all;
 }
 
@@ -79,13 +82,7 @@ Luck luck_of(const Plan& plan, const PairRequest& request) {
       if (meal.given < (1.0 - plan.scenario.feed.tolerance) * meal.wanted) ++sum.shorts;
     }
     for (const std::int64_t minute : play.missed) ++missed[minute];
-    for (std::size_t d = 0; d < luck.days.size(); ++d) {
-      luck.days[d].wanted += play.days[d].wanted;
-      luck.days[d].served += play.days[d].served;
-      luck.days[d].spoiled += play.days[d].spoiled;
-      luck.days[d].killed += play.days[d].killed;
-      luck.days[d].cut += play.days[d].cut;
-    }
+    for (std::size_t d = 0; d < luck.days.size(); ++d) luck.days[d] += play.days[d];
   });
   if (luck.plays == 0) return luck;
   const double plays = luck.plays;

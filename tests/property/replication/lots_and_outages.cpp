@@ -121,7 +121,7 @@ TEST_CASE("a lot ages by the integral over its store's days") {
   Fortune fortune;
   fortune.draw(plan, 5, 0);
   GrainStore store(plan);
-  store.start(fortune, 0);
+  store.start(fortune);
   double probits = 0.0;
   for (int day = 0; day < 200; ++day) {
     const Celsius warmth(12.0 + 10.0 * std::sin(day / 30.0));
@@ -136,13 +136,13 @@ TEST_CASE("a lot ages by the integral over its store's days") {
   cellar.grains[0].store_temperature = Celsius(9.0);
   const Plan below = make_plan(cellar);
   GrainStore cool(below);
-  cool.start(fortune, 0);
+  cool.start(fortune);
   for (int week = 0; week < 30; ++week) cool.age(7.0, 1.0, Celsius(12.0 + week), 10080L * (week + 1));
   CHECK(cool.withdraw(0, 1.0).lot.germinable ==
         Approx(grain::viability_after(fresh, 210.0 / grain::sigma_days(plan.grains[0].viability, 13.0, Celsius(9.0)))).epsilon(1e-12));
   // A lot that came on the fifth day is no older than it has been here, when the week is booked.
   GrainStore late(below);
-  late.start(fortune, 0);
+  late.start(fortune);
   late.withdraw(0, late.on_hand(0));
   late.deliver(fortune, 0, 1, 25.0, 5L * 1440);
   late.age(7.0, 1.5, Celsius(20.0), 10080);
@@ -159,7 +159,7 @@ TEST_CASE("grain past its use-by is thrown out, and what it cost is known") {
   Fortune fortune;
   fortune.draw(plan, 5, 0);
   GrainStore store(plan);
-  store.start(fortune, 0);
+  store.start(fortune);
   store.withdraw(0, store.on_hand(0));
   store.deliver(fortune, 0, store.numbered(0, 1.0), 25.0, 0);
   store.deliver(fortune, 0, store.numbered(0, 1.5), 40.0, 10L * 1440);
@@ -183,7 +183,7 @@ TEST_CASE("orders bring what was ordered, and a store that is not refilled runs 
   Fortune fortune;
   fortune.draw(plan, 5, 0);
   GrainStore store(plan);
-  store.start(fortune, 0);
+  store.start(fortune);
   CHECK(store.order(0) == 0.0);
   CHECK(store.withdraw(0, 45.0).kilograms == 45.0);
   CHECK(store.order(0) == 150.0);  // 55 kg in hand: six bags of 25 kg fill it to 200
