@@ -17,16 +17,10 @@ Played play(const Scenario& farm) {
   return {outcome, {replicator.daily().begin(), replicator.daily().end()}};
 }
 
-Scenario half_a_year() {
-  Scenario farm = test::quiet_farm();
-  farm.run.length = days(180);
-  return farm;
-}
-
 }  // namespace
 
 TEST_CASE("a group wants fodder only while it is here, and is brought in anew when it comes") {
-  Scenario farm = half_a_year();
+  Scenario farm = test::quiet_farm(180);
   farm.groups.resize(2);
   farm.groups[1] = test::group("lambs", "ewe", 10, 1.0, 1);
   farm.groups[1].demand_sd = farm.groups[1].yearly_death = 0.0;
@@ -50,7 +44,7 @@ TEST_CASE("a group wants fodder only while it is here, and is brought in anew wh
 }
 
 TEST_CASE("sown as wanted, a line feeds as well on less grain") {
-  Scenario farm = half_a_year();
+  Scenario farm = test::quiet_farm(180);
   farm.groups[0].stay = {.arrives = 110.0, .leaves = 50.0};  // the goats are the most of it
   const Played all = play(farm);
   farm.line.sow = SowRule::as_wanted;
@@ -69,7 +63,7 @@ TEST_CASE("sown as wanted, a line feeds as well on less grain") {
 }
 
 TEST_CASE("nothing is sown for animals that are all away") {
-  Scenario farm = half_a_year();
+  Scenario farm = test::quiet_farm(180);
   for (Group& group : farm.groups) group.stay = {.leaves = 60.0};
   farm.line.sow = SowRule::as_wanted;
   const Played played = play(farm);

@@ -7,20 +7,13 @@
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/read.hpp"
 #include "tests/catch.hpp"
+#include "tests/unit/scenario/sample.hpp"
 
 using namespace rackwright;
 
 namespace {
 
-const std::string farm = R"([[grain]]
-name = "barley"
-species = "barley"
-[[group]]
-name = "goats"
-class = "goat-milking"
-count = 4
-ration = "1.2 kg"
-)";
+const std::string& farm = sample::goats_and_barley;
 
 const std::string pumps = R"([[kit]]
 part = "pump"

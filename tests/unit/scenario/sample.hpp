@@ -20,6 +20,17 @@ count = 6
 ration = "1.5 kg"
 )";
 
+/// The least there is, its group last, so that its keys may follow.
+inline const std::string goats_and_barley = R"([[grain]]
+name = "barley"
+species = "barley"
+[[group]]
+name = "goats"
+class = "goat-milking"
+count = 4
+ration = "1.2 kg"
+)";
+
 inline const std::string every_list = small + R"(
 [[species]]
 name = "bere"

@@ -129,19 +129,7 @@ TEST_CASE("monthly means become a yearly wave") {
 }
 
 TEST_CASE("settings of one command are judged together: dates of the file that they replace need not follow a run.start that is typed") {
-  const std::string file = R"([run]
-start = 2026-12-01
-[[grain]]
-name = "barley"
-species = "barley"
-[[group]]
-name = "goats"
-class = "goat-milking"
-count = 4
-ration = "1.2 kg"
-first_births = 2027-04-05
-arrives = 2027-01-10
-)";
+  const std::string file = "[run]\nstart = 2026-12-01\n" + sample::goats_and_barley + "first_births = 2027-04-05\narrives = 2027-01-10\n";
   const std::vector<std::string> later{"run.start=2030-12-01", "group.goats.first_births=2031-04-05", "group.1.arrives=2031-01-10"};
   std::vector<std::string> backwards(later.rbegin(), later.rend());
   for (const auto& settings : {later, backwards}) {
