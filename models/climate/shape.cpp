@@ -29,7 +29,7 @@ const Nodes& nodes() {
 }  // namespace
 
 Shape shape_of(double skew, double tail) {
-  Shape shape{std::clamp(skew, -most_skew, most_skew), std::exp(-std::clamp(tail, -most_tail, most_tail)), 0.0, 1.0};
+  Shape shape{std::clamp(skew, -most_skew, most_skew), std::exp(-std::clamp(tail, -most_tail, most_tail))};
   double square = 0.0;
   for (const Node& node : nodes()) {
     const double y = std::sinh((node.arcsinh + shape.skew) * shape.shrink);

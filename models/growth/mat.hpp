@@ -68,13 +68,13 @@ inline double stand(double growing) {
 
 /// A mat per kilogram of dry (as-is) grain sown.
 struct Mat {
-  double fresh_ratio = 0.0;      ///< fresh mass / grain mass [1]
-  double dry_matter = 0.0;       ///< dry-matter fraction of the mat [1]
-  double dry_matter_loss = 0.0;  ///< of the grain's dry matter [1]
-  double height_cm = 0.0;
-  double taken_up_litres = 0.0;  ///< held - brought by the grain - made by respiration, per kg grain [L/kg]
-  double water_litres = 0.0;     ///< net of drainage: taken up + evaporated from the mat, per kg grain [L/kg]
-  double heat_watts = 0.0;       ///< now at one growth day a day, per kg grain [W/kg]
+  double fresh_ratio{};      ///< fresh mass / grain mass [1]
+  double dry_matter{};       ///< dry-matter fraction of the mat [1]
+  double dry_matter_loss{};  ///< of the grain's dry matter [1]
+  double height_cm{};
+  double taken_up_litres{};  ///< held - brought by the grain - made by respiration, per kg grain [L/kg]
+  double water_litres{};     ///< net of drainage: taken up + evaporated from the mat, per kg grain [L/kg]
+  double heat_watts{};       ///< now at one growth day a day, per kg grain [W/kg]
 };
 
 /// State after `growth_days`; `sprouted` the share of grain that germinated in [0, 1], `grain_dry_matter` the grain's DM fraction.

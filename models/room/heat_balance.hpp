@@ -33,23 +33,23 @@ struct Parameters {
 
 /// The same room reduced to the numbers an hour needs.
 struct Step {
-  double decay = 0.0;             ///< exp(-K dt / C) for one hour [1]
-  double ingress = 1.0;           ///< 1 - decay: weight of outdoor air at the end of the hour [1]
-  double conductance = 0.0;       ///< K: shell + air change [W/K]
-  double gain_to_kelvin = 0.0;    ///< (1 - decay) / K: what a watt kept up for the hour does to its end temperature [K/W]
-  double kelvin_to_gain = 0.0;    ///< its inverse [W/K]
-  double heater_watts = 0.0, heater_set = 0.0;
-  double cooler_watts = 0.0, cooler_set = 0.0, cooler_efficiency = 1.0;
-  double heater_rise = 0.0;       ///< end temperature gained by the heater flat out [K]
-  double cooler_fall = 0.0;       ///< end temperature lost by the cooler flat out [K]
-  double cooler_input = 1.0;      ///< 1 / cooler_efficiency [1]
-  double solar_area = 0.0;        ///< aperture after shade [m2]
-  double vapour_vent = 0.0;       ///< dry air exchanged [kg/h]
-  double vapour_film = 0.0;       ///< evaporation coefficient times wet area [kg/h per unit humidity ratio]
-  double outdoor_share = 1.0;     ///< vent / (vent + film): weight of outdoor air in the room's humidity [1]
-  double evaporation = 0.0;       ///< vent * film / (vent + film) [kg/h per unit humidity ratio]
-  double wall_film = 0.0;         ///< condensation coefficient times shell area [kg/h per unit humidity ratio]
-  double wall_fall = 0.0;         ///< share of the fall of temperature to outdoors that lies between air and inner surface: U / 7.7, at most 1 [1]
+  double decay{};             ///< exp(-K dt / C) for one hour [1]
+  double ingress{};           ///< 1 - decay: weight of outdoor air at the end of the hour [1]
+  double conductance{};       ///< K: shell + air change [W/K]
+  double gain_to_kelvin{};    ///< (1 - decay) / K: what a watt kept up for the hour does to its end temperature [K/W]
+  double kelvin_to_gain{};    ///< its inverse [W/K]
+  double heater_watts{}, heater_set{};
+  double cooler_watts{}, cooler_set{}, cooler_efficiency{};
+  double heater_rise{};       ///< end temperature gained by the heater flat out [K]
+  double cooler_fall{};       ///< end temperature lost by the cooler flat out [K]
+  double cooler_input{};      ///< 1 / cooler_efficiency [1]
+  double solar_area{};        ///< aperture after shade [m2]
+  double vapour_vent{};       ///< dry air exchanged [kg/h]
+  double vapour_film{};       ///< evaporation coefficient times wet area [kg/h per unit humidity ratio]
+  double outdoor_share{};     ///< vent / (vent + film): weight of outdoor air in the room's humidity [1]
+  double evaporation{};       ///< vent * film / (vent + film) [kg/h per unit humidity ratio]
+  double wall_film{};         ///< condensation coefficient times shell area [kg/h per unit humidity ratio]
+  double wall_fall{};         ///< share of the fall of temperature to outdoors that lies between air and inner surface: U / 7.7, at most 1 [1]
 };
 
 /// Water on the inner surface of the shell where that is colder than the air's dew point, an hour.
@@ -75,12 +75,12 @@ Step prepare(const Parameters& parameters);
 
 /// One hour of the room.
 struct Hour {
-  double temperature = 20.0;      ///< at the end of the hour [degC]
-  double humidity_ratio = 0.0;    ///< [1]
-  double evaporated = 0.0;        ///< [kg]
-  double condensed = 0.0;         ///< [kg]
-  double heater_wh = 0.0;         ///< electricity or fuel heat used [Wh]
-  double cooler_wh = 0.0;         ///< electricity used [Wh]
+  double temperature{};      ///< at the end of the hour [degC]
+  double humidity_ratio{};    ///< [1]
+  double evaporated{};        ///< [kg]
+  double condensed{};         ///< [kg]
+  double heater_wh{};         ///< electricity or fuel heat used [Wh]
+  double cooler_wh{};         ///< electricity used [Wh]
 };
 
 namespace detail {
@@ -122,7 +122,7 @@ inline double outdoor_part(const Step& step, double outdoor, double sun) {
 }
 
 /// Where an hour would end without heater and cooler, and where it ends.
-struct Drift { double drifted = 20.0, temperature = 20.0; };
+struct Drift { double drifted{}, temperature{}; };
 
 /// advance() for a loop over hours: the same solution with what can be done beforehand done beforehand and what can be summed
 /// afterwards left out. `gain_kelvin` is the gain times gain_to_kelvin; `drying_kelvin` the dryness (saturation humidity ratio at

@@ -16,9 +16,9 @@ struct Station {
   double minutes_per_tray = 0.0;  ///< keeper's time
 };
 
-struct Path { int from = 0, to = 0; Metres distance{}; };
+struct Path { int from{}, to{}; Metres distance{}; };
 
-struct Layout { std::vector<Station> stations; std::vector<Path> paths; int first = 0, last = 0; };
+struct Layout { std::vector<Station> stations; std::vector<Path> paths; int first{}, last{}; };
 
 /// How trays are handled: all move a place a day, or each stays where it was sown.
 enum class Handling { ladder, fixed };
@@ -63,7 +63,7 @@ struct Plan {
 Plan plan(const Layout& layout, const LineShape& shape, Handling handling, const Times& times);
 
 /// Places by Little's law: rate times residence, the soak counted apart.
-struct Positions { double on_rack = 0.0, in_soak = 0.0; };
+struct Positions { double on_rack{}, in_soak{}; };
 Positions littles_law(double trays_per_day, Hours days_on_rack, Hours soak);
 
 /// What was done in one session.

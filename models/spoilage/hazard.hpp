@@ -66,7 +66,7 @@ inline double dead_grain_factor(const Parameters& parameters, double dead_fracti
 }
 
 /// The lag: hazard over its mean in seven days at 20 degC, g^4/(g^4 + lag^4) scaled so that this mean is 1.
-struct Onset { double lag4 = 0.0, scale = 1.0; };
+struct Onset { double lag4{}, scale{}; };
 Onset onset(const Parameters& parameters);
 /// At a growth age [d at 20 degC], never below 0. Inline: asked of every batch at every settling.
 inline double onset_factor(const Onset& onset, double growth_days) {

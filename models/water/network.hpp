@@ -26,7 +26,7 @@ struct Node {
 
 /// A pipe (or a gravity drop) from one node to another.
 struct Pipe {
-  int from = 0, to = 0;     ///< node indices
+  int from{}, to{};     ///< node indices
   Metres diameter{0.016};   ///< inside
   Metres length{2.0};
   double minor_k = 2.0;
