@@ -54,9 +54,9 @@ void add_stay(const Group& group, const Plan& plan, Section& into) {
   const herd::Stay& stay = group.stay;
   if (!herd::comes_or_goes(stay)) return;
   const std::string from = stay.arrives < 0.0 ? "" : "from " + date_words(plan, stay.arrives);
-  const std::string until = stay.leaves < 0.0 ? "" : "until " + date_words(plan, stay.leaves - 1.0);
-  const bool leaves_first = !herd::presence(stay, 0.0).here || from.empty() ? false : stay.leaves < stay.arrives;
-  const std::string words = leaves_first ? until + ", and again " + from : from + (from.empty() || until.empty() ? "" : " ") + until;
+  const std::string until = stay.leaves < 1.0 ? "" : "until " + date_words(plan, stay.leaves - 1.0);
+  const bool both = !from.empty() && !until.empty(), leaves_first = both && stay.leaves < stay.arrives;
+  const std::string words = leaves_first ? until + ", and again " + from : both ? from + " " + until : from.empty() && until.empty() ? "never" : from + until;
   into.facts.push_back({group.name + ".here", group.name + ", fed here", words, "1", stay.each_year ? "each year" : ""});
 }
 

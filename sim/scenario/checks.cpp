@@ -89,6 +89,8 @@ void group_breeding(const Group& group, const std::string& head, Problems& out) 
 
 void group_stay(const Group& group, const std::string& head, Problems& out) {
   const herd::Stay& stay = group.stay;
+  for (const auto& [key, day] : {std::pair{".arrives_day", stay.arrives}, std::pair{".leaves_day", stay.leaves}})
+    if (day != std::floor(day)) return complain(out, head + key, fmt::format("{:g}", day), "must be a whole day of the run");
   if (stay.each_year && (stay.arrives < 0.0 || stay.leaves < 0.0))
     return complain(out, head + ".stays_each_year", "true", "needs both arrives and leaves");
   if (stay.arrives < 0.0 || stay.leaves < 0.0) return;

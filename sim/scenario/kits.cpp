@@ -109,10 +109,10 @@ std::string kit_taken(const Scenario& scenario, std::string_view part) {
   return "none";
 }
 
-std::vector<std::string> kit_keys_of(const Scenario& scenario, std::string_view part) {
+std::vector<std::string> kit_keys_of(const Scenario& scenario, std::string_view part, std::string_view name) {
   std::vector<std::string> all;
   for (const Kit& kit : scenario.kits) {
-    if (kit.part != part) continue;
+    if (kit.part != part || (!name.empty() && kit.name != name)) continue;
     for (const std::string& text : kit.sets)
       if (const auto set = parted(text); set && std::find(all.begin(), all.end(), set->key) == all.end()) all.push_back(set->key);
   }

@@ -27,7 +27,7 @@ std::optional<Problem> take_kit(Scenario& scenario, std::string_view part, std::
 /// The first kit of that part whose keys are all as they stand now; "none" if there is none such.
 std::string kit_taken(const Scenario& scenario, std::string_view part);
 
-/// Keys that the kits of a part set.
-std::vector<std::string> kit_keys_of(const Scenario& scenario, std::string_view part);
+/// Keys that the kits of a part set; with a name, those of that kit alone.
+std::vector<std::string> kit_keys_of(const Scenario& scenario, std::string_view part, std::string_view name = "");
 
 }  // namespace rackwright

@@ -7,6 +7,7 @@
 
 #include "sim/scenario/document.hpp"
 #include "sim/scenario/key_table.hpp"
+#include "sim/scenario/kits.hpp"
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/read.hpp"
@@ -189,7 +190,20 @@ class Filler {
       } else if (auto problem = set_key(scenario_, key, std::string_view(setting).substr(equals + 1))) {
         problems_.push_back(std::move(*problem));
         problems_.back().typed = true;
+      } else if (const auto part = kit_part(scenario_, key)) {
+        once(key, *part, setting.substr(equals + 1));
       }
+    }
+  }
+
+  /// A kit that is taken by a setting, and a setting of its own for what the kit brings, which the kit would silently replace.
+  void once(const std::string& key, const std::string& part, const std::string& name) {
+    if (name == "none") return;
+    for (const std::string& brought : kit_keys_of(scenario_, part, name)) {
+      const bool typed = std::any_of(settings_.begin(), settings_.end(), [&](const std::string& s) { return s.substr(0, s.find('=')) == brought; });
+      if (!typed) continue;
+      complain(0, brought, "", fmt::format("is also set by {}={}: one or the other", key, name), "");
+      problems_.back().typed = true;
     }
   }
 
@@ -211,7 +225,7 @@ class Filler {
       if (no_network && (problem.key.starts_with("water.node") || problem.key.starts_with("water.pipe"))) continue;
       const bool known =
           std::any_of(problems_.begin(), problems_.end(), [&](const Problem& p) { return p.key == problem.key; });
-      if (known) continue;
+      if (known || date_refused(problem.key)) continue;
       if (const auto line = lines_.find(problem.key); line != lines_.end()) {
         problem.line = line->second;
       } else if (const auto dot = problem.key.rfind('.'); dot != std::string::npos) {
@@ -220,6 +234,14 @@ class Filler {
       }
       problems_.push_back(std::move(problem));
     }
+  }
+
+  /// A stay is asked for both its dates; one that was refused is no date left out.
+  [[nodiscard]] bool date_refused(const std::string& key) const {
+    constexpr std::string_view each_year = ".stays_each_year";
+    if (!key.ends_with(each_year)) return false;
+    const std::string head = key.substr(0, key.size() - each_year.size());
+    return std::any_of(problems_.begin(), problems_.end(), [&](const Problem& p) { return p.key.starts_with(head + ".arrives") || p.key.starts_with(head + ".leaves"); });
   }
 
   void complain(int line, const std::string& key, std::string value, std::string why, std::string suggestion) {

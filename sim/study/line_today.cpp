@@ -167,11 +167,15 @@ Today usual_today(const Scenario& s, std::chrono::sys_days day, int behind, int 
     sow(*slot, count);
   }
   std::reverse(today.batches.begin(), today.batches.end());
-  // What is due in the first round, and was put to soak the evening before.
-  const int put = round_minute(s, 0) - static_cast<int>(60.0 * s.line.soak.value());
-  if (put < 0 && trays.at(0, 0) > 0) {
-    const int ago = (static_cast<int>(minutes_per_day) - 1 - put) / static_cast<int>(minutes_per_day);
-    today.soaking.push_back({{day - std::chrono::days(ago), put + ago * static_cast<int>(minutes_per_day)}, trays.at(0, 0), grain_of_turn(s, 0)});
+  // What was put to soak on an earlier day and is still to be sown.
+  constexpr int a_day = static_cast<int>(minutes_per_day);
+  for (int due = 0; due <= soaking_days; ++due) {
+    for (int session = 0; session < s.line.batches_per_day; ++session) {
+      const int put = a_day * due + round_minute(s, session) - static_cast<int>(60.0 * s.line.soak.value());
+      if (put >= 0 || trays.at(due, session) == 0) continue;
+      const int ago = (a_day - 1 - put) / a_day;
+      today.soaking.push_back({{day - std::chrono::days(ago), put + ago * a_day}, trays.at(due, session), grain_of_turn(s, session)});
+    }
   }
   return today;
 }

@@ -138,3 +138,15 @@ TEST_CASE("kits: what is wrong in one is told where it stands") {
   REQUIRE(bad);
   CHECK(s == before);
 }
+
+TEST_CASE("kits: what one brings is not set beside it") {
+  const auto told = [](const std::vector<std::string>& settings) {
+    std::string all;
+    for (const Problem& p : read_scenario(farm + pumps, settings).problems) all += p.key + " " + p.why + "\n";
+    return all;
+  };
+  CHECK(told({"water.pump_power=70 W", "kit.pump=small"}) == "water.pump_power is also set by kit.pump=small: one or the other\n");
+  CHECK(told({"kit.pump=small", "water.pump_power=70 W"}) == "water.pump_power is also set by kit.pump=small: one or the other\n");
+  CHECK(told({"kit.pump=none", "water.pump_power=70 W"}).empty());
+  CHECK(told({"kit.pump=small", "rack.tiers=3"}).empty());
+}

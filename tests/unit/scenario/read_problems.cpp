@@ -165,3 +165,17 @@ TEST_CASE("things that are missing or stand twice") {
        "species.s.growth.curvature", "times as fast at 37.5 degC as at 20 degC"},
   });
 }
+
+TEST_CASE("a stay of odd days, and one whose date was refused") {
+  const std::string stay = ration + "\nleaves = 2026-12-01\nstays_each_year = true\n";
+  const auto told = [](const Case& c) {
+    std::string all;
+    for (const Problem& p : read_scenario(altered(c)).problems) all += p.key + ": " + p.why + "\n";
+    return all;
+  };
+  CHECK(told({"", ration, stay + "arrives_day = 30.5", 0, "", ""}) == "group.goats.arrives_day: must be a whole day of the run\n");
+  const std::string refused = told({"", ration, stay + "arrives = 1990-01-01", 0, "", ""});
+  CHECK(refused.starts_with("group.goats.arrives: must not lie before run.start"));
+  CHECK(refused.find("stays_each_year") == std::string::npos);
+  CHECK(told({"", ration, stay, 0, "", ""}) == "group.goats.stays_each_year: needs both arrives and leaves\n");
+}

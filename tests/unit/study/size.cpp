@@ -295,3 +295,17 @@ TEST_CASE("day-old soaked grain is no fodder: neither recommended nor offered fo
   farm.target.unripe_fed = 1.0;
   CHECK(size(farm, {.threads = 1}).candidates[0].verdict != Verdict::fails);
 }
+
+TEST_CASE("a margin makes no second design where every batch gets all its trays") {
+  Scenario farm = farm_with_choices();
+  farm.choose.choices = {{"line.trays_per_batch", {"5"}}, {"line.margin", {"0.1", "0.3"}}, {"line.sow", {"all", "as-wanted"}}};
+  farm.choose.most_replications = 40;
+  const SizeResult result = size(farm, {});
+  REQUIRE(result.candidates.size() == 4);
+  for (const Candidate& candidate : result.candidates) {
+    const bool twin = candidate.values[1] == "0.3" && candidate.values[2] == "all";
+    INFO(candidate.values[1] << " " << candidate.values[2] << ": " << candidate.why);
+    CHECK((candidate.verdict == Verdict::screened) == twin);
+    CHECK((candidate.why == "the same design as with line.margin = 0.1, since every batch gets all its trays") == twin);
+  }
+}

@@ -75,3 +75,19 @@ TEST_CASE("luck: heat that spoils fewer than half the mats is no part of the lis
     CHECK(meal->second.shorts <= plays);
   }
 }
+
+TEST_CASE("a line that keeps its days has in soak what a long soak asks for, and is neither ahead nor behind") {
+  Scenario f = test::quiet_farm();
+  f.keeper.morning = Hours(7.0);
+  f.line.batches_per_day = 1;
+  for (const auto& [soak, batches] : {std::pair{6.0, 0}, {12.0, 1}, {33.0, 2}, {60.0, 3}}) {
+    INFO("soaked for " << soak << " h");
+    f.line.soak = Hours(soak);
+    const Today on_time = usual_today(f, july14, 0, 0);
+    CHECK(on_time.soaking.size() == static_cast<std::size_t>(batches));
+    CHECK(batches_ahead(f, on_time) == Approx(0.0).margin(1e-9));
+    CHECK(batches_ahead(f, usual_today(f, july14, 2, 0)) == Approx(-2.0));
+    const Opening due = opening_of(f, on_time, {}, july14);
+    for (std::size_t i = 0; i < due.wet.size(); ++i) CHECK(due.wet[i].day == static_cast<int>(i));
+  }
+}
