@@ -44,7 +44,8 @@ Step prepare(const Parameters& p) {
   step.heater_watts = p.heater.value();
   step.heater_set = p.heater_set.value();
   step.cooler_watts = p.cooler.value();
-  step.cooler_set = std::max(p.cooler_set.value(), p.heater_set.value());
+  // A heater of no power has no set point that a cooler could fight.
+  step.cooler_set = p.heater.value() > 0.0 ? std::max(p.cooler_set.value(), p.heater_set.value()) : p.cooler_set.value();
   step.heater_rise = step.heater_watts * step.gain_to_kelvin;
   step.cooler_fall = step.cooler_watts * step.gain_to_kelvin;
   step.cooler_efficiency = p.cooler_efficiency;

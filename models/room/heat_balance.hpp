@@ -25,7 +25,7 @@ struct Parameters {
   Watts heater{0.0};
   Celsius heater_set{16.0};
   Watts cooler{0.0};                     ///< heat it can move
-  Celsius cooler_set{26.0};              ///< taken no lower than heater_set: the two never fight
+  Celsius cooler_set{26.0};              ///< taken no lower than heater_set where there is a heater: the two never fight
   double cooler_efficiency = 2.5;        ///< heat moved per unit of electricity [1]
   SquareMetres wet_area{0.0};            ///< mats and wet floor that evaporate (derived from the rack)
   double evaporation_film = 11.0;        ///< per wet area and unit of humidity ratio [kg/m2/h]; Lewis relation at 3 W/m2/K, assumed

@@ -110,6 +110,20 @@ TEST_CASE("crossed set points never run heater and cooler together") {
   CHECK(hour.cooler_wh == 0.0);
 }
 
+TEST_CASE("a heater of no power has no set point: the cooler runs as without one") {
+  Parameters p = plain();
+  p.cooler = Watts(2000.0);
+  p.cooler_set = Celsius(24.0);
+  p.heater_set = Celsius(16.0);
+  const Hour usual = run(prepare(p), 26.0, 34.0, 0.0, 4);
+  p.heater_set = Celsius(34.0);
+  const Hour high = run(prepare(p), 26.0, 34.0, 0.0, 4);
+  CHECK(high.temperature == usual.temperature);
+  CHECK(high.cooler_wh == usual.cooler_wh);
+  CHECK(usual.cooler_wh > 100.0);
+  CHECK(high.heater_wh == 0.0);
+}
+
 TEST_CASE("shade keeps its share of the sun out") {
   Parameters p = plain();
   p.solar_aperture = SquareMetres(2.0);
