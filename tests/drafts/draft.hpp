@@ -101,7 +101,7 @@ inline bool drop_complained(Draft& draft, const Problems& problems) {
       const Statement& s = draft[index];
       const bool network = s.list.starts_with("water.") && problem.key.starts_with("water.");
       const bool heat = problem.key == "climate.mean" && (s.list == "spell" || s.list == "hard_time");
-      const bool lift = problem.key == "water.pump_shutoff" && s.key.starts_with("rack.");
+      const bool lift = (problem.key == "water.pump_shutoff" || problem.key == "water.pump_full_flow") && s.key.starts_with("rack.");
       const bool whole_list = lift || network || heat || (s.list == "hard_time" && problem.key.starts_with("hard_time"));
       if (whole_list || (!s.needed && !head.empty() && name.starts_with(head))) goes[index] = 1;
     }
