@@ -61,6 +61,8 @@ void plan_days(Plan& plan) {
   for (int day = 0; day <= 366; ++day) {
     const auto weights = climate::hour_weights(climate::sun_times(site.latitude, day));
     const auto sun = climate::hourly_sun(site.latitude, day, site.clear_sky_share);
+    const YearPart& shaded = plan.scenario.shaded;
+    const double let_in = shaded.stated() && shaded.holds(day) ? 1.0 - plan.scenario.room.shade : 1.0;
     DayPlan& shape = plan.days.emplace_back();
     shape.normal = climate::normal_of(site, day);
     for (std::size_t hour = 0; hour < 24; ++hour) {
@@ -68,7 +70,7 @@ void plan_days(Plan& plan) {
       shape.today_min[hour] = static_cast<float>(weights[hour].today_min);
       shape.yesterday_max[hour] = static_cast<float>(weights[hour].yesterday_max);
       shape.yesterday_min[hour] = static_cast<float>(weights[hour].yesterday_min);
-      shape.sun[hour] = static_cast<float>(sun[hour]);
+      shape.sun[hour] = static_cast<float>(let_in * sun[hour]);
     }
   }
 }

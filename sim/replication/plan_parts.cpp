@@ -21,6 +21,7 @@ room::Step room_step(const Plan& plan, double share, bool course) {
     room.heater = std::max(room.heater, plan.opening->course.heater);
     room.heater_set = room.heater_set + plan.opening->course.warmer;
   }
+  if (plan.scenario.shaded.stated()) room.shade = 0.0;  // the days' sun is shaded instead
   room.wet_area = SquareMetres(room.wet_area.value() + share * plan.positions * plan.tray_area);
   return room::prepare(room);
 }

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <array>
+#include <charconv>
 #include <optional>
 #include <tuple>
 
@@ -23,6 +25,21 @@ std::string product(const Sheet& s, const char* a, const char* b) {
 }
 
 std::string plain_key(const Sheet& s, const char* key) { return s.scenario.text(key).value_or(""); }
+
+/// "; up from 1 May until 1 October, every year": where the shade is not up all year.
+std::string shade_days(const Sheet& s) {
+  constexpr std::array months{"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"};
+  const auto day = [&](const char* key) {
+    const std::string date = plain_key(s, key);  // 2026-05-01, or none
+    std::size_t month = 0, day_of_month = 0;
+    if (date.size() != 10) return std::string();
+    std::from_chars(date.data() + 5, date.data() + 7, month);
+    std::from_chars(date.data() + 8, date.data() + 10, day_of_month);
+    return month >= 1 && month <= months.size() ? fmt::format("{} {}", day_of_month, months[month - 1]) : std::string();
+  };
+  const std::string from = day("room.shade_from"), until = day("room.shade_until");
+  return from.empty() || until.empty() ? "" : fmt::format("; up from {} until {}, every year", from, until);
+}
 
 /// Lengths from the drawing, for the usual network; one of the keeper's own says its own lengths.
 void hoses(const Sheet& s, Table& t) {
@@ -75,7 +92,7 @@ std::string parts(const Sheet& s) {
     add(t, "insulation", s.amount(area, "m2"), s.length("room.insulation") + " thick, on the outside of walls and roof: " + s.amount(thickness * area, "m3"));
   }
   if (s.scenario.number("prices.shade", "1/m2").value_or(0.0) > 0.0 && s.scenario.number("room.shade", "1").value_or(0.0) > 0.0)
-    add(t, "shade", plain_key(s, "room.shade"), "of the sun through " + s.amount("room.solar_aperture", "m2") + " of window or roof");
+    add(t, "shade", plain_key(s, "room.shade"), "of the sun through " + s.amount("room.solar_aperture", "m2") + " of window or roof" + shade_days(s));
   return t.lines.empty() ? "" : table(t);
 }
 

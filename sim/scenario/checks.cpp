@@ -186,6 +186,10 @@ void herd(const Scenario& scenario, Problems& out) {
 
 void barn(const Scenario& scenario, Problems& out) {
   const room::Parameters& room = scenario.room;
+  if ((scenario.shaded.from > 0) != (scenario.shaded.until > 0))
+    complain(out, scenario.shaded.from > 0 ? "room.shade_from" : "room.shade_until", "", "needs both room.shade_from and room.shade_until");
+  else if (scenario.shaded.stated() && scenario.shaded.from == scenario.shaded.until)
+    complain(out, "room.shade_until", "", "must not be the day on which the shade goes up");
   if (room.heater.value() > 0.0 && room.cooler.value() > 0.0 && room.heater_set >= room.cooler_set) {
     complain(out, "room.heater_set", told(scenario, room.heater_set.value(), "degC"),
              "must be below cooler_set, or heater and cooler work against each other");

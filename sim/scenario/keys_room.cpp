@@ -1,4 +1,7 @@
 // Keys of the room and of the rack in it.
+#include <chrono>
+#include <cstdint>
+
 #include "sim/scenario/key_at.hpp"
 #include "sim/scenario/key_table.hpp"
 
@@ -8,6 +11,32 @@ namespace {
 using S = Scenario;
 constexpr std::string_view yours = "yours";
 constexpr std::string_view practice = "common practice, no source";
+
+// A year of 365 days, in which 29 February is the first of March.
+constexpr std::chrono::sys_days new_year{std::chrono::year(2001) / 1 / 1};
+
+int day_of_year(std::int64_t date) {
+  const std::chrono::year_month_day when{std::chrono::sys_days(std::chrono::days(date))};
+  return static_cast<int>((std::chrono::sys_days(std::chrono::year(2001) / when.month() / when.day()) - new_year).count()) + 1;
+}
+
+/// A date that comes every year; told in the year in which the run starts.
+template <int YearPart::*Day>
+Key<S> yearly_date(std::string_view name, std::string_view sentence) {
+  Key<S> key = declare<S>(name, Kind::date, sentence, yours);
+  key.optional = true;
+  key.get = [](const S& s, const S&) -> Value {
+    if (s.shaded.*Day < 1) return {};
+    const std::chrono::year_month_day when{new_year + std::chrono::days(s.shaded.*Day - 1)};
+    return std::chrono::sys_days(s.run.start.year() / when.month() / when.day()).time_since_epoch().count();
+  };
+  key.set = [](S& s, const Value& value, const S&) -> std::optional<std::string> {
+    const std::int64_t* date = std::get_if<std::int64_t>(&value);
+    s.shaded.*Day = date == nullptr ? 0 : day_of_year(*date);
+    return std::nullopt;
+  };
+  return key;
+}
 
 }  // namespace
 
@@ -29,6 +58,8 @@ Table<S> room_keys() {
       real<S>("room.solar_aperture", {0.0, 200.0}, AT(room.solar_aperture),
               "Area through which the full sun would heat the room.", "assumed"),
       real<S>("room.shade", {0.0, 1.0}, AT(room.shade), "Share of that sun kept out by shade.", yours),
+      yearly_date<&YearPart::from>("room.shade_from", "Date from which the shade is up, every year, whatever year is written; with room.shade_until. Neither: all the year."),
+      yearly_date<&YearPart::until>("room.shade_until", "Date from which it is down again, every year."),
       real<S>("room.heater", {0.0, 50000.0}, AT(room.heater), "Power of the heater; 0 W is none.", yours),
       real<S>("room.heater_set", {0.0, 35.0}, AT(room.heater_set), "Temperature at which the heater comes on.", yours),
       real<S>("room.cooler", {0.0, 50000.0}, AT(room.cooler), "Heat the cooler moves; 0 W is none.", yours),

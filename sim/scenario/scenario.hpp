@@ -247,6 +247,16 @@ struct Kit {
   std::vector<std::string> sets{};  ///< "KEY = VALUE" each
 };
 
+/// From one day of the year up to another, round the turn of the year where it begins later than it ends.
+struct YearPart {
+  int from = 0, until = 0;               ///< first day of the year [1..365] that is in it, and first that is not; 0: not stated
+
+  [[nodiscard]] bool stated() const { return from > 0 && until > 0; }
+  [[nodiscard]] bool holds(int day_of_year) const {
+    return from <= until ? day_of_year >= from && day_of_year < until : day_of_year >= from || day_of_year < until;
+  }
+};
+
 struct Scenario {
   std::string title = "A sprouting line";
   Units units = Units::metric;
@@ -257,6 +267,7 @@ struct Scenario {
   std::vector<HardTime> hard_times{};
   MeasuredWeather weather;
   room::Parameters room;
+  YearPart shaded{};                     ///< when room.shade is up; the whole year where it is not stated
   Kelvins tier_gradient{0.8};            ///< air is this much warmer per metre of height
   design::Rack rack;
   Line line;
