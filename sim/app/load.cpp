@@ -9,6 +9,24 @@
 
 namespace rackwright::app {
 
+namespace {
+
+// What is typed is typed once; a file of settings may be overruled.
+void set_once(const Scenario& scenario, const std::vector<std::string>& settings) {
+  const std::vector<std::string> keys = typed_keys(settings);
+  if (const auto twice = stated_twice(scenario, keys))
+    throw BadInput(fmt::format("--set {}: sets again what --set {} does; write one of them", keys[twice->first], keys[twice->second]));
+}
+
+}  // namespace
+
+std::vector<std::string> typed_keys(const std::vector<std::string>& settings) {
+  std::vector<std::string> keys;
+  for (const std::string& setting : settings)
+    if (!setting.starts_with('@')) keys.push_back(setting.substr(0, setting.find('=')));
+  return keys;
+}
+
 Loaded load(const Options& options) {
   if (options.words.empty()) throw BadInput("say which scenario: the path of a .toml file");
   if (options.words.size() > 1)
@@ -17,6 +35,7 @@ Loaded load(const Options& options) {
   Reading reading = read_scenario_file(path, options.settings);
   if (!reading.problems.empty()) throw BadInput(problems_text(path, reading.problems));
   Scenario scenario = std::move(reading.scenario.value());
+  set_once(scenario, options.settings);
   if (scenario.run.warm_up == WarmUp::automatic && !scenario.run.warm_up_length) {
     const int found = study::steady_warm_up(scenario);
     scenario.run.warm_up_length = days(found);

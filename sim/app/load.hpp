@@ -2,6 +2,7 @@
 // The scenario a command is given.
 
 #include <string>
+#include <vector>
 
 #include "sim/app/options.hpp"
 #include "sim/scenario/scenario.hpp"
@@ -13,6 +14,9 @@ struct Loaded {
   std::string text;      ///< as it stands in the file
   Scenario scenario;     ///< with the options' settings, checked
 };
+
+/// Keys that `settings` state themselves, not in a file of them.
+std::vector<std::string> typed_keys(const std::vector<std::string>& settings);
 
 /// Reads the one scenario among the words of `options`. Throws BadInput with every problem it has.
 Loaded load(const Options& options);

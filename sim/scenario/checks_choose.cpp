@@ -66,6 +66,10 @@ std::string no_decision(const std::string& key) {
 void choose(const Scenario& scenario, Problems& out) {
   double designs = 1.0;
   std::vector<std::string> seen;
+  std::vector<std::string> keys;
+  for (const Choice& choice : scenario.choose.choices) keys.push_back(choice.key);
+  if (const auto twice = stated_twice(scenario, keys); twice && keys[twice->first] != keys[twice->second])
+    complain(out, "choose." + keys[twice->first], "", fmt::format("is listed twice, also as {}", keys[twice->second]));
   for (const Choice& choice : scenario.choose.choices) {
     const std::string name = "choose." + choice.key;
     if (std::find(seen.begin(), seen.end(), choice.key) != seen.end()) {

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -28,6 +29,10 @@ Reading read_scenario_file(const std::string& path, const std::vector<std::strin
 /// Sets one key from text, as in a choice or --set; returns the problem if it does not fit. Lists of tables are
 /// addressed by name or position: "group.milkers.count", "grain.1.price".
 std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::string_view value_text);
+
+/// Two of these keys, by their places, that set one thing: one key twice, an entry by its name and by its position, or two ways of stating it.
+/// The later first, of the earliest such pair; nothing where there is none. Keys that nobody knows are left alone.
+std::optional<std::pair<std::size_t, std::size_t>> stated_twice(const Scenario& scenario, const std::vector<std::string>& keys);
 
 /// Current value of a key as text in the scenario's units; nothing if there is no such key.
 std::optional<std::string> get_key(const Scenario& scenario, std::string_view key);

@@ -107,6 +107,25 @@ std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::st
   return no_such_key(scenario, key, value_text);
 }
 
+std::optional<std::pair<std::size_t, std::size_t>> stated_twice(const Scenario& scenario, const std::vector<std::string>& keys) {
+  struct Stated { const void* owner = nullptr; std::string_view name{}; const std::vector<std::string_view>* instead_of = nullptr; };
+  std::vector<Stated> all;
+  Scenario copy = scenario;
+  const auto other_way = [](const Stated& a, const Stated& b) {
+    return std::find(a.instead_of->begin(), a.instead_of->end(), b.name) != a.instead_of->end();
+  };
+  for (std::size_t i = 0; i < keys.size(); ++i) {
+    Stated now;
+    with_key(copy, keys[i], [&](const auto& entry, const auto& owner) { now = {&owner, entry.name, &entry.instead_of}; });
+    for (std::size_t j = 0; j < i; ++j) {
+      const bool same = now.owner != nullptr && all[j].owner == now.owner && (all[j].name == now.name || other_way(now, all[j]) || other_way(all[j], now));
+      if (same || keys[i] == keys[j]) return std::pair{i, j};
+    }
+    all.push_back(now);
+  }
+  return std::nullopt;
+}
+
 std::optional<KeyFacts> key_facts(const Scenario& scenario, std::string_view key) {
   std::optional<KeyFacts> out;
   if (kit_part(scenario, key)) return KeyFacts{};

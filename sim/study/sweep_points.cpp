@@ -10,6 +10,8 @@
 #include "models/base/expects.hpp"
 #include "sim/random/permutation.hpp"
 #include "sim/random/sobol_points.hpp"
+#include "sim/scenario/kits.hpp"
+#include "sim/scenario/read.hpp"
 #include "sim/study/sweep.hpp"
 
 namespace rackwright::study {
@@ -31,6 +33,23 @@ std::optional<std::uint64_t> grid_points(const std::vector<SweepAxis>& axes) {
     points *= axis.levels();
   }
   return points;
+}
+
+/// Each key is to have one value at a point: none stands twice, nor beside a kit that brings it.
+void check_keys(const Scenario& scenario, const std::vector<SweepAxis>& axes, Problems& problems) {
+  std::vector<std::string> keys;
+  for (const SweepAxis& axis : axes) keys.push_back(axis.key);
+  if (const auto twice = stated_twice(scenario, keys)) {
+    const auto& [later, earlier] = *twice;
+    problems.push_back({0, keys[later], "", keys[later] == keys[earlier] ? "varies twice" : "varies twice, also as " + keys[earlier], ""});
+  }
+  for (const std::string& kit : keys) {
+    const auto part = kit_part(scenario, kit);
+    if (!part) continue;
+    for (const std::string& brought : kit_keys_of(scenario, *part))
+      if (std::find(keys.begin(), keys.end(), brought) != keys.end())
+        problems.push_back({0, brought, "", fmt::format("is also set by the kits of {}: vary one or the other", kit), ""});
+  }
 }
 
 }  // namespace
@@ -70,9 +89,7 @@ Sweep make_sweep(const Scenario& scenario, SweepMethod method, std::vector<Sweep
               scenario.run.random_seed};
   if (sweep.axes.empty()) problems.push_back({0, "--vary", "", "say at least once what varies: --vary KEY=A,B,C", ""});
   if (sweep.axes.size() > 1000) problems.push_back({0, "--vary", "", "more than 1000 keys vary", ""});
-  for (std::size_t i = 0; i < sweep.axes.size(); ++i)
-    for (std::size_t j = 0; j < i; ++j)
-      if (sweep.axes[i].key == sweep.axes[j].key) problems.push_back({0, sweep.axes[i].key, "", "varies twice", ""});
+  check_keys(scenario, sweep.axes, problems);
   if (!problems.empty()) return sweep;
   if (method == SweepMethod::grid) {
     if (points) problems.push_back({0, "--points", fmt::format("{}", *points), "a grid has its own number of points", ""});

@@ -49,3 +49,11 @@ TEST_CASE("a steady answer is refused for a herd that grows or gives birth, and 
   farm.groups.front().breeding.first_birth_day = 30.0;
   CHECK_FALSE(why_not(farm, "run.warm_up").empty());
 }
+
+TEST_CASE("one key under two names is listed twice") {
+  Scenario farm = test::goat_farm();
+  farm.choose.choices = {{"grain.1.germination", {"0.85", "0.95"}}, {"grain.barley.germination", {"0.86", "0.93"}}};
+  CHECK(why_not(farm, "choose.grain.barley.germination") == "is listed twice, also as grain.1.germination");
+  farm.choose.choices = {{"grain.1.germination", {"0.85", "0.95"}}, {"grain.1.price", {"0.3", "0.4"}}};
+  CHECK(why_not(farm, "choose.grain.1.price").empty());
+}

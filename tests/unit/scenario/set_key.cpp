@@ -148,3 +148,15 @@ TEST_CASE("settings of one command are judged together: dates of the file that t
   REQUIRE(wrong.problems.size() == 1);
   CHECK(wrong.problems[0].typed);
 }
+
+TEST_CASE("keys that say one thing are told, the later and the earlier") {
+  const Scenario farm = *read_scenario(sample::goats_and_barley).scenario;
+  const auto pair = [](std::size_t later, std::size_t earlier) { return std::optional(std::pair(later, earlier)); };
+  CHECK(stated_twice(farm, {"rack.tiers", "group.1.count", "group.goats.count"}) == pair(2, 1));
+  CHECK(stated_twice(farm, {"rack.tiers", "line.soak", "rack.tiers"}) == pair(2, 0));
+  CHECK(stated_twice(farm, {"climate.monthly_mean", "climate.mean"}) == pair(1, 0));
+  CHECK(stated_twice(farm, {"group.goats.leaves_day", "group.1.leaves"}) == pair(1, 0));
+  CHECK(stated_twice(farm, {"nobody.knows", "nobody.knew", "nobody.knows"}) == pair(2, 0));
+  CHECK_FALSE(stated_twice(farm, {"group.1.count", "grain.1.price", "rack.tiers", "group.goats.ration", "nobody.knows"}));
+  CHECK_FALSE(stated_twice(farm, {}));
+}
