@@ -16,6 +16,7 @@
 #include "sim/scenario/cautions_lots.hpp"
 #include "sim/scenario/cautions_plans.hpp"
 #include "sim/scenario/cautions_usual.hpp"
+#include "sim/scenario/fits.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/sowing_order.hpp"
 #include "sim/scenario/units.hpp"
@@ -31,12 +32,6 @@ std::string kg(const Scenario& s, Kilograms mass) {
 }
 std::string metres(const Scenario& s, Metres length) {
   return write_quantity(length.value(), "m", s.units == Units::us, 3);
-}
-
-/// A ripe mat of one of the scenario's grains, fully sprouted.
-growth::Mat ripe_mat(const Scenario& s, const GrainSupply& grain) {
-  const growth::Parameters growth = growth_of(s, grain.species);
-  return growth::mat(growth, growth.ripe, 1.0, s.line.sowing_density, 1.0 - grain.moisture);
 }
 
 /// The heaviest ripe mat among the grains, per kilogram of grain.
@@ -257,26 +252,13 @@ void structure(const Scenario& s, const Ripe& ripe, Lines& out) {
   out.push_back(text);
 }
 
-/// Does the rack go into its room, and a mat between two tiers?
+/// Room for the rack, and for the keeper beside it.
 void fit(const Scenario& s, Lines& out) {
+  for (std::string& why : what_does_not_fit(s)) out.push_back(std::move(why));
   const double floor = s.room.floor_area.value(), stands_on = design::footprint(s.rack).value();
   const auto square = [&](double area) { return write_quantity(area, "m2", s.units == Units::us, 3); };
-  if (stands_on > floor) {
-    out.push_back(fmt::format("The rack would stand on {}, but the room's floor is {}: it does not fit.", square(stands_on), square(floor)));
-  } else if (stands_on > 0.6 * floor) {
+  if (stands_on <= floor && stands_on > 0.6 * floor)
     out.push_back(fmt::format("The rack would stand on {} of the room's {}: leave room to walk, carry and clean.", square(stands_on), square(floor)));
-  }
-  const Metres high = design::total_height(s.rack);
-  if (high > s.room.height) {
-    out.push_back(fmt::format("The rack would be {} high, but the room is {} high: it does not fit.", metres(s, high), metres(s, s.room.height)));
-  }
-  constexpr double tray_m = 0.05;  // depth of a tray and its support (common practice, no source)
-  double mat_m = 0.0;
-  for (const GrainSupply& grain : s.grains) mat_m = std::max(mat_m, ripe_mat(s, grain).height_cm / 100.0);
-  if (s.rack.tier_spacing.value() < mat_m + tray_m) {
-    out.push_back(fmt::format("Tiers {} apart leave no room for a ripe mat: it grows about {} high, and tray and support take about {}.",
-                              metres(s, s.rack.tier_spacing), metres(s, Metres(mat_m)), metres(s, Metres(tray_m))));
-  }
 }
 
 /// Least recommended weight over the tiers within reach, and whether some tier is out of reach.

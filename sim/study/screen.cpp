@@ -11,6 +11,7 @@
 #include "models/route/stations.hpp"
 #include "models/water/network.hpp"
 #include "sim/replication/plan.hpp"
+#include "sim/scenario/fits.hpp"
 #include "sim/scenario/network.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/study/size.hpp"
@@ -148,6 +149,7 @@ Screen blocked_route(const Plan& plan, double trays_needed) {
 }  // namespace
 
 Screen screen_margin(const Scenario& design) {
+  if (const auto why = what_does_not_fit(design); !why.empty()) return {why.front().substr(0, why.front().size() - 1), 0.0};
   if (Screen out = dry_tier(design); !out.why.empty()) return out;
   const Plan plan = make_plan(design);
   const double heaviest = heaviest_mat(plan);

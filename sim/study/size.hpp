@@ -83,7 +83,7 @@ struct SizeResult {
 /// without values gives an empty grid.
 std::vector<std::vector<std::string>> grid(const Choose& choose);
 
-/// Why arithmetic alone rules a design out (dry tiers, places and mats a day, the route's ceiling, the keeper's
+/// Why arithmetic alone rules a design out (a rack that does not go into its room, dry tiers, places and mats a day, the route's ceiling, the keeper's
 /// minutes), as a sentence; empty when it does not. Assumes the best of luck, so it never discards a design that could
 /// meet its target; soak buckets and one and a half times the keeper's minutes are hard limits here, though the
 /// simulation lets a keeper overrun them. The design has passed check_scenario.

@@ -309,3 +309,16 @@ TEST_CASE("a margin makes no second design where every batch gets all its trays"
     CHECK((candidate.why == "the same design as with line.margin = 0.1, since every batch gets all its trays") == twin);
   }
 }
+
+TEST_CASE("a rack that does not go into its room is ruled out, and one whose tiers leave no room for a mat") {
+  Scenario farm = test::goat_farm();
+  REQUIRE(screen(farm).empty());
+  farm.room.height = Metres(1.5);
+  CHECK(screen(farm).find("high, but the room is 1.5 m high: it does not fit") != std::string::npos);
+  farm = test::goat_farm();
+  farm.room.floor_area = SquareMetres(0.5);
+  CHECK(screen(farm).find("the room's floor is 0.5 m2: it does not fit") != std::string::npos);
+  farm = test::goat_farm();
+  farm.rack.tier_spacing = Metres(0.15);
+  CHECK(screen(farm).find("leave no room for a ripe mat") != std::string::npos);
+}
