@@ -60,6 +60,12 @@ Step step_up(const YearValues& from, const YearValues& to) {
           difference(from.short_days, to.short_days)};
 }
 
+bool buys_something(const Step& step) {
+  const bool more = step.fill_rate.low > 0.0, fewer = step.short_days.high < 0.0;
+  const bool less = step.fill_rate.high < 0.0, worse = step.short_days.low > 0.0;
+  return (more || fewer) && !less && !worse;
+}
+
 std::string step_words(const Step& step, const std::string& currency) {
   std::string words = fmt::format("{} {} a year more", with_range(step.cost, 1.0), currency);
   const bool fill = told(step.fill_rate), days = told(step.short_days);

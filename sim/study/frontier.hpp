@@ -27,6 +27,8 @@ struct YearValues { std::vector<double> cost{}, fill_rate{}, short_days{}; };
 /// What the dearer of two designs costs more and gives more, year by year on the same fortunes, means with 95 % t intervals.
 struct Step { std::size_t design = 0; Estimate cost{}, fill_rate{}, short_days{}; };
 Step step_up(const YearValues& from, const YearValues& to);
+/// Is more fodder served, or are short days fewer, as far as can be told from luck, and neither the other way?
+bool buys_something(const Step& step);
 /// "41 EUR a year more (38 to 44) buys 0.8 points of fill rate (0.6 to 1.0) and 3.1 fewer short days a year (2.0 to 4.2)";
 /// what cannot be told from nothing is said to be so.
 std::string step_words(const Step& step, const std::string& currency);

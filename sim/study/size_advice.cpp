@@ -49,9 +49,34 @@ void play_on(Search& search, const std::vector<CostAndService>& curve) {
   });
 }
 
+double mean_of_first(const std::vector<double>& years, std::size_t count) {
+  double sum = 0.0;
+  for (std::size_t y = 0; y < count; ++y) sum += years[y];
+  return sum / static_cast<double>(count);
+}
+
+// The curve over the same years for all: means over more of them for one than for another are not to be held against each other. What is shown
+// of a design are its means over all its years; of points that these would put below another, none is on it either.
+std::vector<CostAndService> paired_curve(const Search& search) {
+  std::size_t common = enough_years;
+  for (const CostAndService& point : curve_of(search)) common = std::min(common, search.years[point.design].cost.size());
+  std::vector<CostAndService> played;
+  for (std::size_t d = 0; d < search.alive.size(); ++d) {
+    const YearValues& years = search.years[d];
+    if (common == 0 || years.cost.size() < common || !search.faults[d].empty() || mostly_unripe(search.tallies[d])) continue;
+    played.push_back({d, mean_of_first(years.cost, common), mean_of_first(years.fill_rate, common)});
+  }
+  std::vector<CostAndService> shown;
+  for (const CostAndService& point : frontier(std::move(played))) {
+    const Tally& tally = search.tallies[point.design];
+    shown.push_back({point.design, tally.cost_year.mean(), tally.fill_rate.mean()});
+  }
+  return frontier(std::move(shown));
+}
+
 void find_frontier(Search& search) {
   SizeResult& result = search.result;
-  const auto curve = curve_of(search);
+  const auto curve = paired_curve(search);
   for (const CostAndService& point : curve) result.frontier.push_back(static_cast<int>(search.alive[point.design]));
   if (const int bend = knee(curve); bend >= 0) result.knee = result.frontier[static_cast<std::size_t>(bend)];
   const int from = result.chosen >= 0 ? result.chosen : result.nearest;
@@ -59,12 +84,11 @@ void find_frontier(Search& search) {
   if (from < 0 || base == search.alive.end()) return;
   const auto b = static_cast<std::size_t>(base - search.alive.begin());
   for (const CostAndService& point : curve) {
-    if (point.cost <= search.tallies[b].cost_year.mean() || point.design == b) continue;
-    if (result.buys.size() == most_steps) break;
+    if (point.design == b || result.buys.size() == most_steps) continue;
+    const Step step = step_up(search.years[b], search.years[point.design]);
+    if (!(step.cost.mean > 0.0) || !buys_something(step)) continue;
     const Candidate& dearer = result.candidates[search.alive[point.design]];
-    result.buys.push_back(fmt::format("{}: {}", design_words(result.keys, dearer.values),
-                                      step_words(step_up(search.years[b], search.years[point.design]),
-                                                 search.scenario.currency)));
+    result.buys.push_back(fmt::format("{}: {}", design_words(result.keys, dearer.values), step_words(step, search.scenario.currency)));
   }
 }
 

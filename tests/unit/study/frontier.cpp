@@ -41,6 +41,12 @@ TEST_CASE("a step is told by paired differences, and what is not more than luck 
   const std::string words = step_words(step, "EUR");
   CHECK(words.find("20.05 (20.03 to 20.07) EUR a year more buys 2.10") == 0);
   CHECK(words.find("short days") == std::string::npos);
+  CHECK(buys_something(step));
+  YearValues worse = to;
+  for (double& days : worse.short_days) days += 5.0;
+  CHECK_FALSE(buys_something(step_up(from, worse)));  // more fodder, and more short days
+  CHECK_FALSE(buys_something(step_up(to, from)));
   to.fill_rate = from.fill_rate;
+  CHECK_FALSE(buys_something(step_up(from, to)));
   CHECK(step_words(step_up(from, to), "EUR").find("buys nothing that can be told from luck") != std::string::npos);
 }
