@@ -99,9 +99,11 @@ std::vector<std::string> frost_cautions(const Plan& plan, const Winters& winters
     };
     if (winters.killed > 0.0 || winters.unsown > 0.0)
       text += fmt::format(" (about {} killed, {} not sown)", a_year(winters.killed, "mat"), a_year(winters.unsown, "tray"));
-    text += fmt::format(". Pipes, pump and tank burst if water is left in them: drain them before it freezes. Insulate, let in less air, or heat: to keep {} takes about "
-                        "{} on the coldest day of one run in ten.",
-                        degrees(plan, safe), watts(heater_for(plan, winters, safe)));
+    text += ". Pipes, pump and tank burst if water is left in them: drain them before it freezes. ";
+    if (const double takes = heater_for(plan, winters, safe); s.room.heater.value() >= takes && s.room.heater_set.value() >= safe)
+      text += "The heater is strong enough as long as it has power: it is power cuts that let the room freeze. Insulate, let in less air, or have heat that needs no current.";
+    else
+      text += fmt::format("Insulate, let in less air, or heat: to keep {} takes about {} on the coldest day of one run in ten.", degrees(plan, safe), watts(takes));
     out.push_back(text);
   }
   const double set = s.room.heater_set.value(), has = s.room.heater.value(), needs = heater_for(plan, winters, set);

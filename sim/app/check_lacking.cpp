@@ -29,13 +29,14 @@ constexpr std::array lacks{
     Lack{Cause::no_bucket, "trays not soaked for want of buckets", "more soak buckets (keeper.soak_buckets)"},
     Lack{Cause::no_hands, "work left undone for want of time", "more minutes in the round that lacks them (keeper.minutes_per_day, keeper.evening_minutes), or fewer trays"},
     Lack{Cause::no_place, "trays that found no place on the rack", "more places (rack.tiers, rack.trays_per_tier), or fewer days on the rack"},
-    Lack{Cause::mouldy, "mats thrown out mouldy", "a drier, cooler room, thinner sowing, cleaner trays and better grain against mould"},
+    Lack{Cause::mouldy, "mats thrown out mouldy", "a drier, cooler room, cleaner trays and better grain against mould"},
     Lack{Cause::sour, "mats thrown out sour", "a cooler room or soak, a shorter soak and trays that drain against souring"},
     Lack{Cause::frost, "frost", "a heater or insulation"},
     Lack{Cause::thin_poor_lot, "thin mats of poor lots", "better grain, or a trial of every lot (grade, trial)"},
     Lack{Cause::thin_dry, "mats that dried out", "water more often, or more of it (water)"},
     Lack{Cause::thin, "thin mats", "better grain, or more of it on a tray (line.sowing_density)"},
-    Lack{Cause::slow, "mats not ready in time", "a warmer room, or more days and places on the rack (line.days_on_rack)"},
+    Lack{Cause::slow, "mats not ready in time", "a warmer room, or more days on the rack together with the places that they take (line.days_on_rack, rack.tiers)"},
+    Lack{Cause::slow_dry, "mats that grow slowly for want of water", "more water: longer or more often, more or larger emitters, a fuller tank (water)"},
     Lack{Cause::composted, "mats composted because nobody wanted them on their day", "as many mats every day as are wanted, or more days of grace (line.sow, line.grace_days)"},
     Lack{Cause::demand, "days on which more is wanted than usual", "more trays a batch, with places for them (line.trays_per_batch)"},
     Lack{Cause::rack, "too few trays for what is wanted", "more trays a batch, with places for them (line.trays_per_batch)"},
@@ -72,6 +73,10 @@ std::string lacking_words(const Plan& plan, double served, double wanted) {
       if (std::find(help.begin(), help.end(), lack->would_help) == help.end()) help.emplace_back(lack->would_help);
     }
   }
+  // Fewer days are no help where mats are not ready as it is.
+  const bool slow = std::any_of(what.begin(), what.end(), [](const std::string& one) { return one.starts_with("mats not ready"); });
+  for (std::string& one : help)
+    if (const auto fewer = one.find(", or fewer days"); slow && fewer != std::string::npos) one.erase(fewer);
   if (!what.empty()) out += fmt::format(" What is {} is owed mostly to {}. What would help: {}.", too_few ? "lost besides" : "missing", fmt::join(what, ", "), fmt::join(help, "; "));
   return out + " rackwright size says how much it takes.";
 }

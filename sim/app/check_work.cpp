@@ -98,6 +98,10 @@ std::vector<std::string> work_cautions(const Plan& plan, const study::Summary& p
         out.push_back(fmt::format("The {}'s work takes about {:.0f} min and you have {:g} min then (keeper.minutes_per_day, keeper.evening_minutes): "
                                   "what there is no time for is left undone, though the other round may have time to spare.",
                                   round.name, round.minutes, round.has));
+  const double washed = plan.scenario.keeper.wash_trays_per_day, sown = trays_a_day(plan);
+  if (washed < sown)
+    out.push_back(fmt::format("The washing place takes {:g} tray{} a day and {:g} are sown{}: the rest is sown unwashed, and mould is carried from mat to mat (keeper.wash_trays).", washed,
+                              washed == 1.0 ? "" : "s", sown, plan.scenario.line.sow == SowRule::all ? "" : " at most"));
   const double undone = played.estimate("overloaded_days").mean / plan.horizon_days;
   constexpr double often = 0.1;  // of the days; our choice
   if (undone >= often)

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <numeric>
 #include <utility>
 
 #include <fmt/core.h>
@@ -34,6 +35,7 @@ std::string cause_words(Cause cause) {
     case Cause::thin_dry: return "no water -> sprouts dried -> thin mats -> short";
     case Cause::thin: return "thin mats -> short";
     case Cause::slow: return "slow growth -> mats not ready in time -> short";
+    case Cause::slow_dry: return "too little water -> slow growth -> mats not ready in time -> short";
     case Cause::composted: return "mats not needed in time -> composted -> short later";
     case Cause::demand: return "more wanted than usual -> short";
     case Cause::rack: return "rack too small for what is wanted -> short";
@@ -56,6 +58,7 @@ Usual usual_of(const Plan& plan) {
   const growth::Parameters& species = plan.species[static_cast<std::size_t>(plan.grains[grain].species)].growth;
   const double germination = s.grains[grain].grade.germination_mean;
   Usual usual{plan.standard_mat, germination, 0.0, s.line.days_on_rack, s.line.grace_days, s.line.days_on_rack / species.ripe, 0.0};
+  usual.watered = std::accumulate(plan.tier_water.begin(), plan.tier_water.end(), 0.0) / static_cast<double>(plan.tier_water.size());
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
     const Group& group = s.groups[g];
     const bool twice = group.feedings > 1;
@@ -123,11 +126,19 @@ std::string Story::unready(const BatchStory& b) const {
   constexpr double hardly = 0.005, held_back = 0.1, best = 20.0;  // [degC]: what growth is counted at
   std::string words = b.ready < hardly ? "had not begun to grow" : fmt::format("had {:.0f} % of the growth to be fed", 100.0 * b.ready);
   // Lots and drought apart, the rest is the warmth of their days.
-  if (b.dried == 0 && b.ready < usual_.grown * b.vigour - held_back)
+  if (b.dried == 0 && b.ready < usual_.grown * b.vigour * usual_.watered - held_back)
     words += fmt::format("; too {} for them ({} in the room now)", b.room < best ? "cold" : "hot", temperature_words(units_, b.room));
+  if (usual_.watered < 1.0 - clearly) words += fmt::format("; watered with {:.0f} % of what mats drink", 100.0 * usual_.watered);
   if (b.vigour < 1.0 - clearly) words += "; the lot is slow";
   if (b.dried > 0) words += fmt::format("; dry for {:.0f} h{}", b.dry_hours, trouble().empty() ? "" : ", " + trouble());
   return words;
+}
+
+// Is it for want of water, more than for anything else, that mats which are due have not grown?
+bool Story::slow_for_water(const BatchStory& b) const {
+  constexpr double long_dry = 12.0;  // [h], as for thin mats
+  const double watered = b.ready / std::max(usual_.watered, 1e-9);  // what they would have grown with all they drink
+  return (b.dried > 0 && b.dry_hours > long_dry) || std::min(1.0, watered) - b.ready > std::max(0.0, 1.0 - watered);
 }
 
 // What one batch lost against a usual one [kg], and to what.
@@ -149,7 +160,7 @@ void Story::reasons_of(const std::pair<int, int>& identity, const BatchStory& b,
   lost(Cause::frost, b.frozen_out, fmt::format("{} not sown on {}: the room was freezing", trays_words(b.frozen_out), date(identity.first)));
   lost(Cause::composted, b.composted, fmt::format("{} {} had been composted", trays_words(b.composted), when));
   if (b.unready > 0) {
-    lost(Cause::slow, b.unready, fmt::format("{} {} {}", trays_words(b.unready), when, unready(b)));
+    lost(slow_for_water(b) ? Cause::slow_dry : Cause::slow, b.unready, fmt::format("{} {} {}", trays_words(b.unready), when, unready(b)));
   }
   if (b.cut == 0) return;
   const double missing = b.cut * usual_.tray_kg - b.cut_kg;
@@ -204,7 +215,7 @@ Reason Story::the_rest(double missing, int last_due, bool of_more) const {
 void Story::add_reasons(const std::pair<int, int>& identity, BatchStory& batch, std::vector<Reason>& all, std::vector<BatchStory*>& whose) {
   std::vector<Reason> own;
   reasons_of(identity, batch, own);
-  const auto gone = [](const Reason& reason) { return reason.cause != Cause::slow; };  // a slow mat is still to come, and lacking until then
+  const auto gone = [](const Reason& reason) { return reason.cause != Cause::slow && reason.cause != Cause::slow_dry; };  // a slow mat is still to come, and lacking until then
   double lost = 0.0;
   for (const Reason& reason : own) lost += gone(reason) ? reason.kilograms : 0.0;
   const double left = lost > 0.0 ? std::max(0.0, 1.0 - batch.told / lost) : 0.0;

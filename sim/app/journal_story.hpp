@@ -15,8 +15,8 @@
 
 namespace rackwright::app {
 
-enum class Cause { missed_round, no_grain, no_bucket, no_hands, no_place, mouldy, sour, frost, thin_poor_lot, thin_dry, thin, slow, composted, demand, rack, nobody, start };
-inline constexpr std::size_t cause_count = 17;
+enum class Cause { missed_round, no_grain, no_bucket, no_hands, no_place, mouldy, sour, frost, thin_poor_lot, thin_dry, thin, slow, slow_dry, composted, demand, rack, nobody, start };
+inline constexpr std::size_t cause_count = 18;
 /// "too little grain -> trays not sown -> short".
 std::string cause_words(Cause cause);
 
@@ -28,6 +28,7 @@ struct Usual {
   int days_on_rack = 8, grace_days = 2;
   double grown = 1.0;        ///< growth of a mat that is due, at 20 degC, over what may be fed
   double evening_kg = 0.0;   ///< wanted at a usual evening's [kg]
+  double watered = 1.0;      ///< share of what mats drink that the water covers, mean of the tiers: growth is so much the slower
 };
 
 Usual usual_of(const Plan& plan);
@@ -65,6 +66,7 @@ class Story {
   [[nodiscard]] Reason the_rest(double missing, int last_due, bool of_more) const;
   [[nodiscard]] std::string date(int day) const;
   [[nodiscard]] std::string trouble() const;   ///< "the power was out for 72 h", or for how long so far; empty for none
+  [[nodiscard]] bool slow_for_water(const BatchStory& batch) const;
   [[nodiscard]] std::string unready(const BatchStory& batch) const;
 
   Usual usual_;

@@ -146,7 +146,7 @@ std::string Page::unripe() const {
   if (!has("unripe_fed") || !has("trays_fed")) return {};
   const double fed = get("trays_fed").mean, unripe = get("unripe_fed").mean;
   if (!(unripe > 0.01 * fed)) return {};
-  return fmt::format("{} mats a year, {:.0f} % of those fed, are fed unripe: more soaked grain than green fodder. Warmth, more days on the rack or more places would help.",
+  return fmt::format("{} mats a year, {:.0f} % of those fed, are fed unripe: more soaked grain than green fodder. Warmth helps, where they have all the water they drink; more days on the rack do with the places that those take.",
                      words("unripe_fed", Told::year), 100.0 * unripe / fed);
 }
 

@@ -57,6 +57,24 @@ TEST_CASE("the chain of a short feeding: each cause from what happened to the ba
   CHECK(cause(of_batch(Kind::soured, 2, 1)).cause == Cause::rack);          // long gone
 }
 
+TEST_CASE("mats that grow slowly for want of water are told as that, and not as cold") {
+  const auto cause = [](double watered, double ready, const std::optional<Happening>& before = {}) {
+    Usual usual{5.0, 0.9, 10.0, 8, 2};
+    usual.watered = watered;
+    Story s(usual, Run{}, Units::metric);
+    sow(s, 12);
+    if (before) s.note(18 * minutes_per_day, *before);
+    s.note(19 * minutes_per_day, of_batch(Kind::unready, 12, 2, ready));
+    return short_on(s, 20, 10.0, 4.0).front();
+  };
+  CHECK(cause(0.25, 0.24).cause == Cause::slow_dry);  // with all its water it would have been ready
+  CHECK(cause(0.25, 0.24).words.find("watered with 25 % of what mats drink") != std::string::npos);
+  CHECK(cause(0.25, 0.05).cause == Cause::slow);      // cold did more
+  CHECK(cause(1.0, 0.6).cause == Cause::slow);
+  CHECK(cause(1.0, 0.6, of_batch(Kind::dried, 12, 2, 30.0, 0.0)).cause == Cause::slow_dry);
+  CHECK(cause(1.0, 0.6, of_batch(Kind::dried, 12, 2, 3.0, 0.0)).cause == Cause::slow);
+}
+
 TEST_CASE("a round cut short for want of time is told of its own feeding only") {
   Story s = story();
   sow(s, 12);
