@@ -106,7 +106,7 @@ namespace {
 
 std::string_view verdict_name(study::Tried::Verdict verdict) {
   using enum study::Tried::Verdict;
-  return verdict == feeds_more ? "feeds more" : verdict == alike ? "alike" : "feeds less";
+  return verdict == feeds_more ? "feeds more" : verdict == alike ? "alike" : verdict == both_ways ? "both ways" : "feeds less";
 }
 
 }  // namespace

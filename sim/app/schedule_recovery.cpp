@@ -62,6 +62,7 @@ std::string_view heading(Tried::Verdict verdict) {
   switch (verdict) {
     case Tried::Verdict::feeds_more: return "These feed more; those that feed most first:";
     case Tried::Verdict::alike: return "These feed as much as going on as usual; the cheapest first:";
+    case Tried::Verdict::both_ways: return "These spare short meals but lack more fodder in all, or the other way round:";
     case Tried::Verdict::feeds_less: return "These make meals short that would not be; they are no way back:";
   }
   return "";

@@ -135,8 +135,10 @@ void rank(Recovery& recovery) {
   const auto more = [](const Estimate& e, double worth) { return e.low > 0.0 && e.mean > worth; };
   const auto less = [](const Estimate& e, double worth) { return e.high < 0.0 && e.mean < -worth; };
   for (Tried& tried : recovery.tried) {
-    if (more(tried.missing, worth_kg) || more(tried.short_feedings, worth_meals)) tried.verdict = Verdict::feeds_less;
-    else tried.verdict = less(tried.missing, worth_kg) || less(tried.short_feedings, worth_meals) ? Verdict::feeds_more : Verdict::alike;
+    // Fewer short meals with more missing in the rest, or the other way round, is neither better nor worse.
+    const bool worse = more(tried.missing, worth_kg) || more(tried.short_feedings, worth_meals);
+    const bool better = less(tried.missing, worth_kg) || less(tried.short_feedings, worth_meals);
+    tried.verdict = worse && better ? Verdict::both_ways : worse ? Verdict::feeds_less : better ? Verdict::feeds_more : Verdict::alike;
   }
   const double step = std::max(worth_kg, 1e-9);
   std::stable_sort(recovery.tried.begin(), recovery.tried.end(), [step](const Tried& a, const Tried& b) {

@@ -25,7 +25,7 @@ struct Tried {
   Estimate short_feedings{};
   Estimate missing{};           ///< fodder wanted and not served [kg]
   /// Against going on as usual: is more fed, or less, or is no difference shown?
-  enum class Verdict { feeds_more, alike, feeds_less } verdict = Verdict::alike;
+  enum class Verdict { feeds_more, alike, both_ways, feeds_less } verdict = Verdict::alike;
 };
 
 struct Recovery {

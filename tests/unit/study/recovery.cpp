@@ -152,3 +152,16 @@ TEST_CASE("recovery: where it is sown as wanted, moves change what would be sown
   for (const Sowing& sowing : named(all, "thicker").course.sowings)
     if (sowing.day <= 3) CHECK(sowing.trays == usual[static_cast<std::size_t>(2 * sowing.day + sowing.session)]);
 }
+
+TEST_CASE("recovery: what spares short meals and lacks more in all is neither better nor worse") {
+  const auto sure = [](double mean) { return Estimate{mean, mean - 0.1, mean + 0.1, 0, 0, 0}; };
+  Recovery recovery;
+  recovery.wanted_a_day = 20.0;
+  recovery.short_feedings = sure(12.0);
+  recovery.tried = {{"younger", {}, sure(0.0), sure(-7.1), sure(1.3)}, {"double", {}, sure(0.0), sure(2.0), sure(-3.0)}, {"scarce", {}, sure(0.0), sure(2.0), sure(3.0)}};
+  rank(recovery);
+  CHECK(recovery.tried[0].what == "double");
+  CHECK(recovery.tried[0].verdict == Tried::Verdict::both_ways);
+  CHECK(recovery.tried[1].verdict == Tried::Verdict::both_ways);
+  CHECK(recovery.tried[2].verdict == Tried::Verdict::feeds_less);
+}
