@@ -126,6 +126,9 @@ std::string StressWords::advice(std::size_t i) const {
   else if (feeds)
     out = fmt::format("Nothing that was tried is shown to avoid short days, but most fodder is saved by {} ({}): {}.",
                       trial(fullest), settings(fullest), helped("fill_rate", fullest));
+  // What a larger rack does for ordinary days is no cure of this trouble.
+  if (helps && -estimate("countermeasure/short_days", best).high > std::max(0.0, estimate("stress/short_days", i).high))
+    out += " It avoids more of them than this hard time brings, so it makes up for short days of ordinary times as well.";
   if (saves && ((helps && cheapest == best) || (!helps && feeds && cheapest == fullest))) out += " It costs least, too.";
   else if (saves)
     out += fmt::format(" Cheapest of those that bring no more short days and no less fodder: {} ({}).", trial(cheapest), settings(cheapest));

@@ -221,6 +221,11 @@ TEST_CASE("what helps most is named, then the cheapest that does no harm, and wh
     result.trials[0].effects.cost = around(-20.0, 2.0);
     CHECK(StressWords(file_of(result)).advice(0) == "Most short days are avoided by a cooler (room.cooler=1). It costs least, too.");
   }
+  SECTION("what makes up for more than the trouble is told as no cure of it alone") {
+    result.trials[0].effects.short_days = around(-30.0, 1.0);
+    CHECK(StressWords(file_of(result)).advice(0).starts_with(
+        "Most short days are avoided by a cooler (room.cooler=1). It avoids more of them than this hard time brings, so it makes up for short days of ordinary times as well. Cheapest"));
+  }
   SECTION("without fewer short days, fodder saved tells") {
     for (study::Trial& t : result.trials) t.effects.short_days = around(0.0, 1.0), t.what.priced = true;
     result.trials[1].effects.cost = around(3.0, 1.0);
