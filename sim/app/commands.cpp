@@ -14,6 +14,7 @@
 #include "sim/results/fault.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/suggest.hpp"
+#include "sim/study/crew.hpp"
 
 namespace rackwright::app {
 
@@ -58,9 +59,21 @@ std::string shell_word(const std::string& word) {
   return quoted + "'";
 }
 
+// Under mpirun every rank would do the whole of it, and fight over the output. Rank 0 tells; the others know that it does.
+bool alone_in_vain(std::string_view command) {
+  const study::Crew crew;
+  if (crew.size() > 1 && crew.rank() == 0)
+    throw BadInput(fmt::format("ranks share the work of sweep alone: run {} without mpirun; it uses all cores of its machine, and simulate takes --shard", command));
+  return crew.size() > 1;
+}
+
 int dispatch(const std::vector<std::string>& arguments) {
   if (arguments.empty()) throw BadInput(overview());
   const std::string& first = arguments.front();
+  if (first == "help" && arguments.size() > 1) {
+    fmt::print("{}", command_help(find_command(arguments[1])));
+    return good;
+  }
   if (first == "--help" || first == "-h" || first == "help") {
     fmt::print("{}", overview());
     return good;
@@ -81,6 +94,7 @@ int dispatch(const std::vector<std::string>& arguments) {
     fmt::print("{}", command_help(command));
     return good;
   }
+  if (std::string_view(command.name) != "sweep" && alone_in_vain(command.name)) return bad_input;
   return command.run(options);
 }
 

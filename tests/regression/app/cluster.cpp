@@ -194,6 +194,12 @@ TEST_CASE("cluster: four ranks, two and one write what threads write") {
   const Said refused = Running(ranks(3, sweep_words(folder / "ranks4.h5"))).wait();
   CHECK(refused.code == 2);
   CHECK(contains(refused.err, "is there already"));
+  // Every rank would do the whole of it, and two would fight over the output.
+  const Said alone = Running(ranks(2, {"simulate", shipped("minimal.toml"), "--replications", "3", "--out", folder / "alone.h5"})).wait();
+  CHECK(alone.code == 2);
+  CHECK(contains(alone.err, "ranks share the work of sweep alone"));
+  CHECK_FALSE(fs::exists(folder / "alone.h5"));
+  CHECK_FALSE(fs::exists(folder / "alone.h5.d"));
 }
 
 TEST_CASE("cluster: a lost rank ends the run, and what was finished is gone on with, with MPI or without") {
