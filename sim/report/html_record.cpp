@@ -4,6 +4,7 @@
 
 #include "sim/report/html_parts.hpp"
 #include "sim/report/html_text.hpp"
+#include "sim/report/parts.hpp"
 
 namespace rackwright::report::html {
 
@@ -14,7 +15,8 @@ std::string care_part(const Sheet& s) {
                                     : of_file != nullptr      ? of_file->texts
                                                               : std::vector<std::string>{})
     if (!caution.empty()) stated.push_back(with_signs(caution));
-  return bullets(stated);
+  const bool of_no_point = s.swept() && s.facts.cautions.empty() && !stated.empty();
+  return (of_no_point ? paragraph(std::string(of_the_scenario) + ".") : "") + bullets(stated);
 }
 
 namespace {

@@ -106,6 +106,8 @@ std::string sweep_part(const Sheet& s) {
                          percent(at(s, "sweep/leader_success", i)), percent(at(s, "sweep/leader_fill_rate", i)),
                          plain(at(s, "sweep/leader_short_days", i), 1)});
     out += table(t);
+    for (std::size_t i = 0; i < leader->numbers.size(); ++i)
+      if (const std::string also = leader_also(s.file, i); !also.empty()) out += paragraph(fmt::format("Place {}: {}", i + 1, also));
     if (met)
       out += paragraph("These are estimates for many points side by side: the best of many looks better than it is. Size a few of "
                        "them with rackwright size, which promises what it says.");
@@ -122,6 +124,7 @@ std::string sweep_keys_part(const Sheet& s) {
     out += paragraph(indices_from(s.file));
   }
   for (std::size_t k = 0; k < s.file.at("sweep/key").texts.size(); ++k) out += effect_chart(s, k);
+  if (whole(s, "sweep/count") < whole(s, "sweep/points")) out += paragraph(std::string(effects_apart));
   return out;
 }
 

@@ -15,6 +15,14 @@ std::string size_text(const results::ResultFile& file);
 std::string sweep_text(const results::ResultFile& file);
 /// How many points of a sweep were played, and how many not and why: in one paragraph.
 std::string sweep_counts(const results::ResultFile& file);
+/// What a good point of a sweep still feeds that is no sound ripe mat; empty for none.
+std::string leader_also(const results::ResultFile& file, std::size_t leader);
+/// Of the means over points, where some points have no figures.
+inline constexpr std::string_view effects_apart =
+    "Points without figures (ruled out, unsound) are in none of these means. Where one key's value rules out values of another, its mean is that of other designs: compare "
+    "the values of a key over points that both were played with.";
+/// Of cautions: those of a sweep are worked out for what its keys are set to in the file.
+inline constexpr std::string_view of_the_scenario = "To be careful about in the scenario as it is written (rackwright check with --set tells what is to be said of a point)";
 /// From how many rows Sobol' indices are, and which values of the keys they speak of.
 std::string indices_from(const results::ResultFile& file);
 std::string stress_text(const results::ResultFile& file);
@@ -52,7 +60,7 @@ std::string worth_words(const results::ResultFile& file);
 /// The parts of a year's cost that are not nothing, one a line, each with its share; empty when the file does not say.
 std::string cost_parts_text(const results::ResultFile& file);
 /// A heading and the cautions, each a paragraph; empty when there are none.
-std::string cautions_text(const results::ResultFile& file);
+std::string cautions_text(const results::ResultFile& file, std::string_view heading = "To be careful about");
 /// What of the spread is ignorance and what luck alone gives; empty when the file does not say.
 std::string doubt_text(const results::ResultFile& file);
 /// One main cause of short feedings: how many a year, what they lacked, and its share of all that lacked.

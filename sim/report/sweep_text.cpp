@@ -18,6 +18,9 @@ double whole(const ResultFile& file, std::string_view path) { return file.number
 
 std::string share(double value) { return plain(100.0 * value, 1) + " %"; }
 
+/// Points that stay without figures.
+double unplayed(const ResultFile& file) { return whole(file, "sweep/points") - whole(file, "sweep/count"); }
+
 bool targets_vary(const ResultFile& file) {
   const auto& keys = file.at("sweep/key").texts;
   return std::any_of(keys.begin(), keys.end(), [](const std::string& key) { return key.starts_with("target."); });
@@ -49,6 +52,7 @@ std::string leaders(const ResultFile& file) {
                                share(file.at("sweep/leader_fill_rate").numbers[i]),
                                plain(file.at("sweep/leader_short_days").numbers[i], 1)),
                    5);
+    if (const std::string also = leader_also(file, i); !also.empty()) out += wrapped(also, 5);
   }
   out += wrapped("Figures in brackets are 95 % intervals.");
   if (met)
@@ -77,7 +81,7 @@ std::string effects(const ResultFile& file) {
            cell(plain(file.at("sweep/effect_cost_year").numbers[i], 0), 14) +
            cell(share(file.at("sweep/effect_success").numbers[i]), 13) + right(plain(points, 0), 10) + "\n";
   }
-  return out;
+  return out + (unplayed(file) > 0.0 ? wrapped(effects_apart) : "");
 }
 
 std::string indices(const ResultFile& file) {
@@ -95,7 +99,10 @@ std::string indices(const ResultFile& file) {
     for (std::size_t k = 0; k < keys.size(); ++k) {
       const auto cell = [&](const char* path) {
         const std::string name(path);
-        const auto at = [&](const std::string& p) { return file.at(p).numbers[k * outcomes + o]; };
+        const auto at = [&](const std::string& p) {
+          const double share = file.at(p).numbers[k * outcomes + o];
+          return std::abs(share) < 0.005 ? 0.0 : share;  // no "-0.00"
+        };
         return right(fmt::format("{:.2f} ({:.2f} to {:.2f})", at(name), at(name + "_low"), at(name + "_high")), 26);
       };
       out += "    " + left(keys[k], longest) + cell("sweep/first_order") + cell("sweep/total") + "\n";
@@ -110,7 +117,7 @@ std::string indices_from(const ResultFile& file) {
   const double used = whole(file, "sweep/rows");
   const double rows = whole(file, "sweep/points") / static_cast<double>(file.at("sweep/key").texts.size() + 2);
   if (used < rows)
-    return fmt::format("From {} rows of points of {}. A row with a point without figures (unsound, ruled out or not played to the end) is left out, so that not "
+    return fmt::format("From {} rows of points of {}. A row with a point without figures (unsound or not played to the end) is left out, so that not "
                        "every value of a key's range is as likely as another: the spread is that of a point's mean over its replications "
                        "among the rows that are left.",
                        plain(used, 0), plain(rows, 0));
@@ -119,10 +126,21 @@ std::string indices_from(const ResultFile& file) {
                      plain(used, 0));
 }
 
+std::string leader_also(const ResultFile& file, std::size_t i) {
+  const results::Array *spoiled = file.find("sweep/leader_spoiled_fed"), *unripe = file.find("sweep/leader_unripe_fed");
+  if (spoiled == nullptr || unripe == nullptr) return "";  // a file of an earlier version
+  const double bad = spoiled->numbers.at(i), green = unripe->numbers.at(i);
+  std::string out;
+  if (bad > 0.0) out = fmt::format("Grave: {} spoiled mats a year are fed because nobody saw them.", plain(bad, bad < 10.0 ? 1 : 0));
+  constexpr double worth_telling = 1.0;  // a year
+  if (green > worth_telling) out += fmt::format("{}{} mats a year are fed unripe.", out.empty() ? "" : " ", plain(green, 0));
+  return out;
+}
+
 std::string sweep_counts(const ResultFile& file) {
-  std::string out = fmt::format("{} points ({}), each a design of its own, {} replications of {} days each, random seed {}, all on the same luck.",
+  std::string out = fmt::format("{} points ({}), each a design of its own, {} replication{} of {} days each, random seed {}, all on the same luck.",
                                 plain(whole(file, "sweep/points"), 0), file.text("sweep/method"),
-                                file.header.replications_asked, file.header.horizon_days, file.header.random_seed);
+                                file.header.replications_asked, file.header.replications_asked == 1 ? "" : "s", file.header.horizon_days, file.header.random_seed);
   const auto also = [&](const std::string& what, const char* words) {
     const double n = whole(file, "sweep/count_" + what);
     if (n <= 0.0) return;
@@ -130,7 +148,8 @@ std::string sweep_counts(const ResultFile& file) {
                        file.text("sweep/example_" + what));
   };
   if (targets_vary(file)) out += " Each point is judged by its own target.";
-  also("hopeless", "ruled out by arithmetic alone");
+  const double refused = whole(file, "sweep/count_hopeless") + whole(file, "sweep/count_invalid") + whole(file, "sweep/count_failed");
+  also("hopeless", refused > unplayed(file) ? "ruled out by arithmetic alone and played all the same" : "ruled out by arithmetic alone");
   also("invalid", "no sound scenario");
   also("failed", "not played to the end");
   return out;
@@ -139,7 +158,7 @@ std::string sweep_counts(const ResultFile& file) {
 std::string sweep_text(const ResultFile& file) {
   std::string out = file.header.title + "\n\n" + wrapped(sweep_counts(file));
   if (const std::string target = target_words(file); !target.empty() && !targets_vary(file)) out += wrapped("Target: " + target + ".");
-  return out + leaders(file) + indices(file) + effects(file) + cautions_text(file);
+  return out + leaders(file) + indices(file) + effects(file) + cautions_text(file, of_the_scenario);
 }
 
 }  // namespace rackwright::report

@@ -50,10 +50,10 @@ std::string target_words(const ResultFile& file) {
   return words;
 }
 
-std::string cautions_text(const ResultFile& file) {
+std::string cautions_text(const ResultFile& file, std::string_view heading) {
   const results::Array* cautions = file.find("scenario/caution");
   if (cautions == nullptr || cautions->texts.empty()) return "";
-  std::string out = "\nTo be careful about\n";
+  std::string out = "\n" + std::string(heading) + "\n";
   for (const std::string& caution : cautions->texts) {
     std::string paragraph = wrapped(caution, 4);
     if (paragraph.size() > 2) paragraph[2] = '-';

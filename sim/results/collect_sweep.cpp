@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <limits>
 
 #include "models/base/expects.hpp"
 #include "sim/results/sweep_part.hpp"
@@ -69,6 +70,8 @@ void add_leaders(Arrays& all, const Sweep& sweep, const std::vector<SweepRow>& l
   all["sweep/leader_cost_year_low"] = end(-1.0);
   all["sweep/leader_cost_year_high"] = end(1.0);
   all["sweep/leader_short_days"] = each(leaders, mean("short_days"));
+  all["sweep/leader_spoiled_fed"] = each(leaders, mean("spoiled_fed"));
+  all["sweep/leader_unripe_fed"] = each(leaders, mean("unripe_fed"));
 }
 
 }  // namespace
@@ -132,7 +135,7 @@ Arrays digest_arrays(const Sweep& sweep, const study::SweepDigest& digest) {
     if (!digest.example(status).empty()) all["sweep/example" + what] = text(digest.example(status));
   };
   all["sweep/target_met"] = number(digest.target_met() ? 1.0 : 0.0);
-  count("", PointStatus::played);
+  all["sweep/count"] = number(static_cast<double>(digest.played()));
   count("_hopeless", PointStatus::hopeless);
   count("_invalid", PointStatus::invalid);
   count("_failed", PointStatus::failed);
@@ -142,13 +145,16 @@ Arrays digest_arrays(const Sweep& sweep, const study::SweepDigest& digest) {
   std::vector<std::string> labels;
   labels.reserve(effects.size());
   for (const study::Effect& effect : effects) labels.push_back(effect.label);
+  const auto mean = [](study::Moments study::Effect::*of) {  // of no point there is none
+    return [of](const study::Effect& e) { return (e.*of).count() > 0 ? (e.*of).mean() : std::numeric_limits<double>::quiet_NaN(); };
+  };
   all["sweep/effect"] = count_up(effects.size());
   all["sweep/effect_key"] = each(effects, [](const study::Effect& e) { return e.axis; });
   all["sweep/effect_label"] = row(std::move(labels));
   all["sweep/effect_points"] = each(effects, [](const study::Effect& e) { return e.fill_rate.count(); });
-  all["sweep/effect_fill_rate"] = each(effects, [](const study::Effect& e) { return e.fill_rate.mean(); });
-  all["sweep/effect_cost_year"] = each(effects, [](const study::Effect& e) { return e.cost_year.mean(); });
-  all["sweep/effect_success"] = each(effects, [](const study::Effect& e) { return e.success.mean(); });
+  all["sweep/effect_fill_rate"] = each(effects, mean(&study::Effect::fill_rate));
+  all["sweep/effect_cost_year"] = each(effects, mean(&study::Effect::cost_year));
+  all["sweep/effect_success"] = each(effects, mean(&study::Effect::success));
   return all;
 }
 

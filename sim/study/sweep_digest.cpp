@@ -76,6 +76,7 @@ void SweepDigest::add(const SweepRow& row) {
   const auto status = static_cast<std::size_t>(row.status);
   if (counts_[status]++ == 0) examples_[status] = row.why;
   if (!row.has_numbers()) return;
+  ++played_;
   for (std::size_t a = 0; a < row.values.size(); ++a) {
     Effect& effect = effects_[first_effect_[a] + slice(a, row.values[a])];
     effect.fill_rate.add(row.spreads[fill_rate_column].mean);

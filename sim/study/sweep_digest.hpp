@@ -36,6 +36,8 @@ class SweepDigest {
   [[nodiscard]] const std::vector<Effect>& effects() const { return effects_; }
   /// What is said of the first point of that status; empty when there is none.
   [[nodiscard]] const std::string& example(PointStatus status) const { return examples_[static_cast<std::size_t>(status)]; }
+  /// Points with figures, those among them that arithmetic rules out.
+  [[nodiscard]] std::uint64_t played() const { return played_; }
   [[nodiscard]] std::uint64_t count(PointStatus status) const { return counts_[static_cast<std::size_t>(status)]; }
 
  private:
@@ -48,6 +50,7 @@ class SweepDigest {
   std::vector<Effect> effects_{};
   std::vector<std::size_t> first_effect_{};  ///< by axis
   std::array<std::uint64_t, 4> counts_{};
+  std::uint64_t played_ = 0;
   std::array<std::string, 4> examples_{};
 };
 

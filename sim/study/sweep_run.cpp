@@ -36,9 +36,11 @@ constexpr std::array<SweepColumn, sweep_column_count> columns{{
      [](const Outcome& o) { return a_year(o, o.energy_heater + o.energy_cooler + o.energy_pump); }},
     {"reserve_feed", "kg", "feed bought a year when the rack fell short",
      [](const Outcome& o) { return a_year(o, o.reserve_feed); }},
-    {"cost_per_kg_dry_matter", "kg-1", "money for a kilogram of the fodder's dry matter, currency",
+    {"cost_per_kg_dry_matter", "kg-1", "money for a kilogram of the fodder's dry matter (of each replication), currency",
      [](const Outcome& o) { return o.cost_per_kg_dry_matter; }},
 }};
+
+constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
 Spread spread_of(std::vector<double>& values) {
   Moments moments;
@@ -48,10 +50,9 @@ Spread spread_of(std::vector<double>& values) {
     const double rank = std::ceil(p * static_cast<double>(values.size()));
     return values[static_cast<std::size_t>(std::max(rank, 1.0)) - 1];
   };
-  return {moments.mean(), moments.standard_error(), moments.sd(), quantile(0.05), quantile(0.5), quantile(0.95)};
+  const bool alone = values.size() < 2;  // one replication says nothing of the spread
+  return {moments.mean(), alone ? nan : moments.standard_error(), alone ? nan : moments.sd(), quantile(0.05), quantile(0.5), quantile(0.95)};
 }
-
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
 }  // namespace
 

@@ -94,6 +94,8 @@ TEST_CASE("sweep: a clock time is a listed word, whatever colons it has") {
 
 TEST_CASE("sweep: what cannot vary is refused, with a reason") {
   CHECK(complaint(SweepMethod::grid, {"rack.teirs=3,4"}) == "rack.teirs : is not a known key");
+  CHECK(complaint(SweepMethod::grid, {"rack.tiers=3,4", "line.soak=8 h", "rack.tiers=5"}) == "rack.tiers : varies twice");
+  CHECK(complaint(SweepMethod::grid, {"grain.1.price=0.3,0.4", "grain.barley.price=0.5"}) == "grain.barley.price : varies twice, also as grain.1.price");
   CHECK(complaint(SweepMethod::grid, {"run.random_seed=1,2"}).find("same luck") != std::string::npos);
   CHECK(complaint(SweepMethod::grid, {"run.length=100 d,365 d"}).find("cannot be compared") != std::string::npos);
   CHECK(complaint(SweepMethod::grid, {"run.start=2026-03-01,2026-06-01"}).find("cannot be compared") != std::string::npos);
@@ -286,6 +288,14 @@ TEST_CASE("sweep: the digest names the cheapest that meet the target, or else th
   CHECK(digest.effects()[0].label == "2");
   CHECK(digest.effects()[0].cost_year.mean() == Approx(50.0));
   CHECK(digest.effects()[2].cost_year.count() == 2);
+  CHECK(digest.played() == 6);
+  SweepRow ruled_out = row(6, 0.1, 5.0), unplayed = row(7, 0.1, 5.0);  // played all the same, and not
+  ruled_out.status = unplayed.status = PointStatus::hopeless;
+  unplayed.success = std::nan("");
+  digest.add(ruled_out);
+  digest.add(unplayed);
+  CHECK(digest.played() == 7);
+  CHECK(digest.count(PointStatus::hopeless) == 2);
 }
 
 TEST_CASE("sweep: a range of whole numbers has a row for each, a long one slices of whole numbers") {
@@ -325,4 +335,19 @@ TEST_CASE("sweep: the best are designs, not points: equal ones count once") {
   CHECK(digest.leaders()[0].point == 0);
   CHECK(digest.leaders()[1].point == 1);
   CHECK(digest.leaders()[2].point == 2);
+}
+
+TEST_CASE("sweep: a kit and a key that it brings do not vary beside each other") {
+  Scenario farm = test::small_farm();
+  farm.kits = {{"cooler", "small", {"room.cooler = 1500 W"}}, {"cooler", "large", {"room.cooler = 3000 W"}}};
+  const auto told = [&](const std::vector<std::string>& vary) {
+    Problems problems;
+    std::vector<SweepAxis> axes;
+    for (const std::string& text : vary) axes.push_back(read_axis(farm, text, SweepMethod::grid, problems));
+    make_sweep(farm, SweepMethod::grid, std::move(axes), {}, problems);
+    return problems.empty() ? "" : problems.front().key + " " + problems.front().why;
+  };
+  for (const auto& vary : {std::vector<std::string>{"kit.cooler=small,large", "room.cooler=0 W,3000 W"}, {"room.cooler=0 W,3000 W", "kit.cooler=small,large"}})
+    CHECK(told(vary) == "room.cooler is also set by the kits of kit.cooler: vary one or the other");
+  CHECK(told({"kit.cooler=small,large", "room.shade=0,1"}).empty());
 }
