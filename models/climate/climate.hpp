@@ -123,7 +123,7 @@ Day day_from(const Parameters& parameters, double day_of_year, const Luck& luck,
 struct Normal {
   double mean = 0.0, half_range = 0.0, dew_depression = 0.0, half_follow = 0.0, half_spread = 0.0, spread = 0.0;
   bool leaning = false;
-  double high_spread = 0.0, low_spread = 0.0;
+  double high_spread{}, low_spread{};
   Shape highs{}, lows{};
 };
 Normal normal_of(const Parameters& parameters, double day_of_year);

@@ -40,7 +40,7 @@ double share_germinated(const Parameters& parameters, double progress);
 
 /// What constant temperature for a time gives. `germinable` is the lot's fraction at the best temperature.
 /// The median time is infinite where the rate is zero.
-struct Constant { Hours median_time{}; double final_fraction = 0.0, germinated = 0.0; };
+struct Constant { Hours median_time{}; double final_fraction{}, germinated{}; };
 Constant at_constant(const Parameters& parameters, Celsius temperature, Hours time, double germinable);
 
 }  // namespace rackwright::germination

@@ -51,9 +51,9 @@ Layout usual_layout(const LineShape& shape, Handling handling, const Times& time
 
 /// What the route allows and what the planned rate costs.
 struct Plan {
-  double daily_ceiling = 0.0;   ///< trays a day by maximum flow
+  double daily_ceiling{};   ///< trays a day by maximum flow
   std::string bottleneck;       ///< station of the minimum cut
-  double minutes_per_day = 0.0; ///< handling and walking at the planned rate
+  double minutes_per_day{}; ///< handling and walking at the planned rate
   Metres walk_per_day{};
 };
 
