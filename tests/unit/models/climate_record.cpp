@@ -161,7 +161,7 @@ TEST_CASE("how well a record tells is known also where a season was not measured
     CHECK(spread->half_of("climate.mean") > 0.5);
     CHECK(spread->half_of("climate.mean") < 5.0);
   }
-  for (const std::size_t block : {2, 7, 19}) lose_block(block);
+  for (const std::size_t block : {2U, 7U, 19U}) lose_block(block);
   CHECK_FALSE(fit_spread(record, Parameters{}));
 }
 
