@@ -135,7 +135,7 @@ void check_lift(const Network& network, Faults& faults) {
     if (!pressed[i] || pressures.emitted_lh[i] > 0.0) continue;
     const bool too_low = network.pump.shutoff <= network.nodes[i].height;
     faults.push_back({network.nodes[i].name, too_low ? "lies higher than the pump can lift (above its shut-off head)"
-                                                     : "gets no water while the other tiers run: their emitters take more than the pump gives at that height"});
+                                                     : "gets no water while the other tiers run: too much is lost in the pipes on the way, or the emitters take more than the pump gives"});
   }
 }
 

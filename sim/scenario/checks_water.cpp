@@ -57,9 +57,9 @@ void water(const Scenario& scenario, Problems& out) {
     const water::Network network = network_of(scenario);
     for (const water::Fault& fault : water::find_faults(network)) {
       const auto node = std::find_if(network.nodes.begin(), network.nodes.end(), [&](const water::Node& n) { return n.name == fault.node; });
-      const bool too_low = node == network.nodes.end() || w.pump.shutoff <= node->height;
-      if (too_low) complain(out, "water.pump_shutoff", told(scenario, w.pump.shutoff.value(), "m"), fmt::format("{}: {}", fault.node, fault.why));
-      else complain(out, "water.pump_full_flow", told(scenario, w.pump.full_flow.value(), "L/h"), fmt::format("{}: {}", fault.node, fault.why), "fewer water.emitters_per_tier, or a pump of more flow");
+      const bool weak = node != network.nodes.end() && w.pump.shutoff > node->height && fault.why.starts_with("gets no water");
+      if (!weak) complain(out, "water.pump_shutoff", told(scenario, w.pump.shutoff.value(), "m"), fmt::format("{}: {}", fault.node, fault.why));
+      else complain(out, "water.pump_full_flow", told(scenario, w.pump.full_flow.value(), "L/h"), fmt::format("{}: {}", fault.node, fault.why), "wider water.riser_diameter or branch_diameter, fewer water.emitters_per_tier, or a pump of more flow");
       break;  // one pump, one complaint
     }
   }

@@ -119,7 +119,7 @@ TEST_CASE("a pump that cannot lift is refused, for the reason that holds") {
   CHECK(complains(weak, "tier 4", "shut-off"));
   Network drained = usual(Feed::parallel);
   drained.emitters_per_tier = 40;
-  CHECK(complains(drained, "tier 4", "their emitters take more than the pump gives at that height"));
+  CHECK(complains(drained, "tier 4", "the emitters take more than the pump gives"));
 }
 
 TEST_CASE("where the flows do not come to rest, the pipe and its end are named") {
