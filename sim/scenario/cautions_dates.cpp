@@ -30,15 +30,20 @@ bool waits(HardTimeKind kind) { return kind == HardTimeKind::poor_lot || kind ==
 
 void date_cautions(const Scenario& s, std::vector<std::string>& out) {
   const double end = horizon_days(s);
+  std::string laid;  // upon every run
   for (std::size_t i = 0; i < s.spells.size(); ++i) {
     const auto& spell = s.spells[i];
     if (const std::string why = outside(s, spell.first_day, spell.first_day + spell.length_days, end); !why.empty())
       out.push_back(fmt::format("spell.{}: {}.", i + 1, why));
+    else laid += fmt::format("{}spell {}", laid.empty() ? "" : ", ", i + 1);
   }
   for (const HardTime& hard : s.hard_times) {
     const double over = waits(hard.kind) ? end : static_cast<double>(ends(hard)) / 1440.0;
     if (const std::string why = outside(s, hard.first_day, over, end); !why.empty()) out.push_back(fmt::format("hard_time.{}: {}.", hard.name, why));
+    else laid += (laid.empty() ? "" : ", ") + hard.name;
   }
+  if (!laid.empty())
+    out.push_back(fmt::format("Every run is played with what the scenario lays upon it: {}. The figures are those of such years; for ordinary ones leave that out.", laid));
   for (const Group& group : s.groups) {
     bool here = group.count <= 0;
     for (int day = 0; day < static_cast<int>(end) && !here; ++day) here = herd::presence(group.stay, day).here;

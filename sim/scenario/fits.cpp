@@ -10,10 +10,20 @@
 
 namespace rackwright {
 
-growth::Mat ripe_mat(const Scenario& s, const GrainSupply& grain) {
-  const growth::Parameters growth = growth_of(s, grain.species);
-  return growth::mat(growth, growth.ripe, 1.0, s.line.sowing_density, 1.0 - grain.moisture);
+namespace {
+
+growth::Mat mat_at(const Scenario& s, const GrainSupply& grain, double growth_days) {
+  return growth::mat(growth_of(s, grain.species), growth_days, 1.0, s.line.sowing_density, 1.0 - grain.moisture);
 }
+
+/// After its days on the rack at 20 degC, or ripe where that comes before.
+growth::Mat mat_due(const Scenario& s, const GrainSupply& grain) {
+  return mat_at(s, grain, std::min(growth_of(s, grain.species).ripe, static_cast<double>(s.line.days_on_rack)));
+}
+
+}  // namespace
+
+growth::Mat ripe_mat(const Scenario& s, const GrainSupply& grain) { return mat_at(s, grain, growth_of(s, grain.species).ripe); }
 
 std::vector<std::string> what_does_not_fit(const Scenario& s) {
   const bool us = s.units == Units::us;
@@ -27,9 +37,10 @@ std::vector<std::string> what_does_not_fit(const Scenario& s) {
     out.push_back(fmt::format("The rack would be {} high, but the room is {} high: it does not fit.", metres(high.value()), metres(s.room.height.value())));
   constexpr double tray_m = 0.05;  // depth of a tray and its support (common practice, no source)
   double mat_m = 0.0;
-  for (const GrainSupply& grain : s.grains) mat_m = std::max(mat_m, ripe_mat(s, grain).height_cm / 100.0);
+  for (const GrainSupply& grain : s.grains)
+    if (s.line.grains.empty() || std::find(s.line.grains.begin(), s.line.grains.end(), grain.name) != s.line.grains.end()) mat_m = std::max(mat_m, mat_due(s, grain).height_cm / 100.0);
   if (s.rack.tier_spacing.value() < mat_m + tray_m)
-    out.push_back(fmt::format("Tiers {} apart leave no room for a ripe mat: it grows about {} high, and tray and support take about {}.",
+    out.push_back(fmt::format("Tiers {} apart leave no room for a mat that is due: it grows about {} high, and tray and support take about {}.",
                               metres(s.rack.tier_spacing.value()), metres(mat_m), metres(tray_m)));
   return out;
 }

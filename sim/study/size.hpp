@@ -84,7 +84,7 @@ struct SizeResult {
 std::vector<std::vector<std::string>> grid(const Choose& choose);
 
 /// Why arithmetic alone rules a design out (a rack that does not go into its room, dry tiers, places and mats a day, the route's ceiling, the keeper's
-/// minutes), as a sentence; empty when it does not. Assumes the best of luck, so it never discards a design that could
+/// minutes), as a sentence; empty when it does not. Assumes the best of luck, so it never discards a design that could be built and
 /// meet its target; soak buckets and one and a half times the keeper's minutes are hard limits here, though the
 /// simulation lets a keeper overrun them. The design has passed check_scenario.
 std::string screen(const Scenario& design);

@@ -75,6 +75,8 @@ TEST_CASE("what is dated outside the run is told to do nothing") {
   CHECK(warns(hard("heat-wave", "2025-07-01"), "hard_time.x: it begins on 2025-07-01"));
   CHECK(warns(hard("poor-lot", "2027-03-01"), "hard_time.x: it begins"));
   CHECK_FALSE(warns(hard("poor-lot", "2026-02-20"), "hard_time.x"));  // it waits for the next lot
+  CHECK(warns(hard("heat-wave", "2026-02-27"), "Every run is played with what the scenario lays upon it: x."));
+  CHECK_FALSE(warns(hard("heat-wave", "2025-07-01"), "Every run is played with"));
   CHECK_FALSE(warns(hard("heat-wave", "2026-02-27"), "hard_time.x"));
   CHECK(warns(farm("", {"group.goats.first_births=2029-02-05"}), "group.goats: its first births fall on 2029-02-05, after the run ends on 2027-02-28: no young"));
   CHECK_FALSE(warns(farm("", {"group.goats.first_births=2027-02-05"}), "first births"));
@@ -83,14 +85,14 @@ TEST_CASE("what is dated outside the run is told to do nothing") {
 }
 
 TEST_CASE("a rack that does not fit its room, and mats that do not fit between tiers, are told") {
-  for (const char* part : {"it does not fit", "leave room to walk", "leave no room for a ripe mat"}) CHECK_FALSE(warns(with({}), part));
+  for (const char* part : {"it does not fit", "leave room to walk", "leave no room for a mat that is due"}) CHECK_FALSE(warns(with({}), part));
   CHECK(warns(with({"room.floor_area=1 m2"}), "the room's floor is 1 m2: it does not fit"));
   Scenario tight = with({});
   tight.room.floor_area = SquareMetres(1.25 * design::footprint(tight.rack).value());
   CHECK(warns(tight, ": leave room to walk, carry and clean"));
   CHECK_FALSE(warns(tight, "it does not fit"));
   CHECK(warns(with({"room.height=1.6 m"}), "high: it does not fit"));
-  CHECK(warns(with({"rack.tier_spacing=15 cm"}), "leave no room for a ripe mat"));
+  CHECK(warns(with({"rack.tier_spacing=15 cm"}), "leave no room for a mat that is due"));
 }
 
 TEST_CASE("water that runs past, places that lack, and weather too hot or too cold are told") {
