@@ -13,18 +13,23 @@ namespace {
 
 // What is typed is typed once; a file of settings may be overruled.
 void set_once(const Scenario& scenario, const std::vector<std::string>& settings) {
-  const std::vector<std::string> keys = typed_keys(settings);
-  if (const auto twice = stated_twice(scenario, keys))
-    throw BadInput(fmt::format("--set {}: sets again what --set {} does; write one of them", keys[twice->first], keys[twice->second]));
+  const std::vector<Stated> typed = typed_settings(settings);
+  if (const auto twice = clash(scenario, typed)) {
+    const auto words = [&](std::size_t i) { return kit_part(scenario, typed[i].key) ? typed[i].key + "=" + typed[i].value : typed[i].key; };
+    throw BadInput(fmt::format("--set {}: sets again what --set {} does; write one of them", words(twice->later), words(twice->earlier)));
+  }
 }
 
 }  // namespace
 
-std::vector<std::string> typed_keys(const std::vector<std::string>& settings) {
-  std::vector<std::string> keys;
-  for (const std::string& setting : settings)
-    if (!setting.starts_with('@')) keys.push_back(setting.substr(0, setting.find('=')));
-  return keys;
+std::vector<Stated> typed_settings(const std::vector<std::string>& settings) {
+  std::vector<Stated> typed;
+  for (const std::string& setting : settings) {
+    if (setting.starts_with('@')) continue;
+    const auto equals = setting.find('=');
+    typed.push_back({setting.substr(0, equals), equals == std::string::npos ? "" : setting.substr(equals + 1)});
+  }
+  return typed;
 }
 
 Loaded load(const Options& options) {

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "sim/app/options.hpp"
+#include "sim/scenario/kits.hpp"
 #include "sim/scenario/scenario.hpp"
 
 namespace rackwright::app {
@@ -15,8 +16,8 @@ struct Loaded {
   Scenario scenario;     ///< with the options' settings, checked
 };
 
-/// Keys that `settings` state themselves, not in a file of them.
-std::vector<std::string> typed_keys(const std::vector<std::string>& settings);
+/// What `settings` state themselves, not in a file of them.
+std::vector<Stated> typed_settings(const std::vector<std::string>& settings);
 
 /// Reads the one scenario among the words of `options`. Throws BadInput with every problem it has.
 Loaded load(const Options& options);

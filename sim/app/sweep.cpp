@@ -21,7 +21,7 @@
 #include "sim/app/sweep_merge.hpp"
 #include "sim/results/fault.hpp"
 #include "sim/results/sweep_part.hpp"
-#include "sim/scenario/read.hpp"
+#include "sim/scenario/kits.hpp"
 #include "sim/study/crew.hpp"
 #include "sim/study/sweep_run.hpp"
 
@@ -39,10 +39,10 @@ study::Sweep read_sweep(const Loaded& loaded, const Options& options) {
   study::Sweep sweep;
   if (problems.empty()) sweep = study::make_sweep(loaded.scenario, *method, std::move(axes), options.points, problems);
   if (!problems.empty()) throw BadInput(problems_text("--vary", problems));
-  std::vector<std::string> keys = typed_keys(options.settings);
-  for (const study::SweepAxis& axis : sweep.axes) keys.push_back(axis.key);
-  if (const auto both = stated_twice(loaded.scenario, keys))
-    throw BadInput(fmt::format("--vary {}: varies what --set {} sets; write one of them", keys[both->first], keys[both->second]));
+  std::vector<Stated> stated = typed_settings(options.settings);
+  for (const study::SweepAxis& axis : sweep.axes) stated.push_back({axis.key, ""});
+  if (const auto both = clash(loaded.scenario, stated))
+    throw BadInput(fmt::format("--vary {}: varies what --set {} sets; write one of them", stated[both->later].key, stated[both->earlier].key));
   sweep.play_all = options.play_all;
   return sweep;
 }

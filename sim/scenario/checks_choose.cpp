@@ -66,10 +66,15 @@ std::string no_decision(const std::string& key) {
 void choose(const Scenario& scenario, Problems& out) {
   double designs = 1.0;
   std::vector<std::string> seen;
-  std::vector<std::string> keys;
-  for (const Choice& choice : scenario.choose.choices) keys.push_back(choice.key);
-  if (const auto twice = stated_twice(scenario, keys); twice && keys[twice->first] != keys[twice->second])
-    complain(out, "choose." + keys[twice->first], "", fmt::format("is listed twice, also as {}", keys[twice->second]));
+  std::vector<Stated> stated;
+  for (const Choice& choice : scenario.choose.choices) stated.push_back({choice.key, ""});
+  if (const auto both = clash(scenario, stated); both && stated[both->later].key != stated[both->earlier].key) {
+    const std::string &later = stated[both->later].key, &earlier = stated[both->earlier].key;
+    const bool late_kit = kit_part(scenario, later).has_value(), early_kit = kit_part(scenario, earlier).has_value();
+    if (late_kit || early_kit)
+      complain(out, "choose." + (late_kit && !early_kit ? earlier : late_kit ? both->key : later), "", fmt::format("is also set by the kits of {}: choose one or the other", early_kit ? earlier : later));
+    else complain(out, "choose." + later, "", fmt::format("is listed twice, also as {}", earlier));
+  }
   for (const Choice& choice : scenario.choose.choices) {
     const std::string name = "choose." + choice.key;
     if (std::find(seen.begin(), seen.end(), choice.key) != seen.end()) {
@@ -77,10 +82,6 @@ void choose(const Scenario& scenario, Problems& out) {
       continue;
     }
     seen.push_back(choice.key);
-    if (const auto part = kit_part(scenario, choice.key))
-      for (const std::string& key : kit_keys_of(scenario, *part))
-        if (std::any_of(scenario.choose.choices.begin(), scenario.choose.choices.end(), [&](const Choice& other) { return other.key == key; }))
-          complain(out, "choose." + key, "", fmt::format("is also set by the kits of {}: choose one or the other", choice.key));
     if (const std::string why = no_decision(choice.key); !why.empty()) {
       complain(out, name, "", why);
       continue;

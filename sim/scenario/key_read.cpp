@@ -106,6 +106,11 @@ Read read_real(const KeyInfo& key, const Raw& raw) {
   return Value(std::get<double>(number));
 }
 
+std::string_view us_price(const KeyInfo& key) {
+  if (!key.bare) return "";
+  return key.unit == "1/kg" ? "0.16 /lb" : key.unit == "1/m3" ? "0.006 /gal" : key.unit == "1/m2" ? "1.5 /ft2" : "";
+}
+
 Read read_whole(const KeyInfo& key, const Raw& raw) {
   if (!one_of(raw.shape, {Shape::text, Shape::number})) return wrong_shape("a whole number", raw.shape);
   std::int64_t number = 0;
@@ -208,6 +213,14 @@ Read read_reals(const KeyInfo& key, const Raw& raw) {
 }
 
 }  // namespace
+
+std::optional<Why> plain_price(const KeyInfo& key, const Raw& raw) {
+  const std::string_view example = us_price(key);
+  const auto number = example.empty() ? std::nullopt : bare_number(raw.text);
+  if (!number || *number == 0.0) return std::nullopt;
+  const char* what = key.unit == "1/kg" ? "a kilogram" : key.unit == "1/m3" ? "a cubic metre" : "a square metre";
+  return Why{fmt::format("needs what it is for, such as {}: with units = \"us\" a plain number, which would be for {}, is not taken", example, what)};
+}
 
 std::variant<Value, Why> read_value(const KeyInfo& key, const Raw& raw) {
   if (key.optional && raw.text == "none" && one_of(raw.shape, {Shape::text})) return Value();

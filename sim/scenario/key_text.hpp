@@ -1,6 +1,7 @@
 #pragma once
 // Between the text of a value and the value, for every kind of key.
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -22,6 +23,9 @@ struct Why { std::string text; };
 
 /// Reads and range-checks; gives why it does not fit.
 std::variant<Value, Why> read_value(const KeyInfo& key, const Raw& raw);
+
+/// Of a price by mass, volume or area that is a plain number (not nought): why one who thinks in US units must say what it is for; else nothing.
+std::optional<Why> plain_price(const KeyInfo& key, const Raw& raw);
 
 /// As TOML, native units, exact: reads back to the same value.
 std::string toml_text(const KeyInfo& key, const Value& value);

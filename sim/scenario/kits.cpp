@@ -119,6 +119,20 @@ std::vector<std::string> kit_keys_of(const Scenario& scenario, std::string_view 
   return all;
 }
 
+std::optional<Clash> clash(const Scenario& scenario, const std::vector<Stated>& stated) {
+  std::vector<std::string> keys;
+  std::vector<std::size_t> owners;
+  for (std::size_t i = 0; i < stated.size(); ++i) {
+    const auto add = [&](std::string key) { keys.push_back(std::move(key)), owners.push_back(i); };
+    add(stated[i].key);
+    if (const auto part = kit_part(scenario, stated[i].key); part && stated[i].value != "none")
+      for (std::string& brought : kit_keys_of(scenario, *part, stated[i].value)) add(std::move(brought));
+  }
+  const auto twice = stated_twice(scenario, keys, owners);
+  if (!twice) return std::nullopt;
+  return Clash{owners[twice->first], owners[twice->second], keys[twice->first]};
+}
+
 namespace keys {
 
 const Table<Kit>& kit_keys() {

@@ -2,6 +2,7 @@
 // Things that are bought together: a pump has its flow, its power and its price, a tray its size and its price. A key "kit.PART" means whichever kit
 // of that part is in the scenario; to set it is to set all its keys.
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -29,5 +30,12 @@ std::string kit_taken(const Scenario& scenario, std::string_view part);
 
 /// Keys that the kits of a part set; with a name, those of that kit alone.
 std::vector<std::string> kit_keys_of(const Scenario& scenario, std::string_view part, std::string_view name = "");
+
+/// A key that is set, or a kit that is taken: which one, or, where none is named, any of its part.
+struct Stated { std::string key{}, value{}; };
+/// Two of them, by their places, that set one key, which is told as the later one names it.
+struct Clash { std::size_t later = 0, earlier = 0; std::string key{}; };
+/// The first that is found, the contents of kits counted; nothing where each key is set once.
+std::optional<Clash> clash(const Scenario& scenario, const std::vector<Stated>& stated);
 
 }  // namespace rackwright

@@ -31,8 +31,10 @@ Reading read_scenario_file(const std::string& path, const std::vector<std::strin
 std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::string_view value_text);
 
 /// Two of these keys, by their places, that set one thing: one key twice, an entry by its name and by its position, or two ways of stating it.
-/// The later first, of the earliest such pair; nothing where there is none. Keys that nobody knows are left alone.
-std::optional<std::pair<std::size_t, std::size_t>> stated_twice(const Scenario& scenario, const std::vector<std::string>& keys);
+/// The later first, of the earliest such pair; nothing where there is none. Of keys that nobody knows only equal ones. `owners`, where given one for
+/// each key: keys of one owner are not held against each other.
+std::optional<std::pair<std::size_t, std::size_t>> stated_twice(const Scenario& scenario, const std::vector<std::string>& keys,
+                                                                const std::vector<std::size_t>& owners = {});
 
 /// Current value of a key as text in the scenario's units; nothing if there is no such key.
 std::optional<std::string> get_key(const Scenario& scenario, std::string_view key);

@@ -26,6 +26,7 @@ class Filler {
   Filler(Document document, const std::vector<std::string>& settings, const std::string& folder)
       : document_(std::move(document)), settings_(settings) {
     problems_ = std::move(document_.problems);
+    us_asked_ = std::any_of(document_.leaves.begin(), document_.leaves.end(), [](const Leaf& leaf) { return leaf.path == "units" && leaf.raw.text == "us"; });
     table(keys::scenario_keys(), document_.leaves, scenario_, "", 0);
     us_file_ = scenario_.units == Units::us;
     if (us_file_ && !states(document_.leaves, "currency")) scenario_.currency = "USD";
@@ -63,7 +64,9 @@ class Filler {
   void one(const Key<T>& key, const Leaf& leaf, T& into, const std::string& head) {
     const auto read = keys::read_value(key, leaf.raw);
     std::optional<std::string> why;
-    if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {
+    if (const auto price = us_asked_ ? keys::plain_price(key, leaf.raw) : std::nullopt) {
+      why = price->text;
+    } else if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {
       why = bad->text;
     } else {
       why = key.set(into, std::get<keys::Value>(read), scenario_);
@@ -200,7 +203,7 @@ class Filler {
   void once(const std::string& key, const std::string& part, const std::string& name) {
     if (name == "none") return;
     for (const std::string& brought : kit_keys_of(scenario_, part, name)) {
-      const bool typed = std::any_of(settings_.begin(), settings_.end(), [&](const std::string& s) { return s.substr(0, s.find('=')) == brought; });
+      const bool typed = std::any_of(settings_.begin(), settings_.end(), [&](const std::string& s) { return stated_twice(scenario_, {brought, s.substr(0, s.find('='))}).has_value(); });
       if (!typed) continue;
       complain(0, brought, "", fmt::format("is also set by {}={}: one or the other", key, name), "");
       problems_.back().typed = true;
@@ -249,6 +252,7 @@ class Filler {
   }
 
   static constexpr Kilograms us_bag{50.0 * 0.45359237};  ///< 50 lb, the usual bag where units are US
+  bool us_asked_ = false;  ///< the same, before it is read
   bool us_file_ = false;  ///< does the file itself, not a setting, ask for US units?
   Document document_;
   const std::vector<std::string>& settings_;  ///< while the file is read

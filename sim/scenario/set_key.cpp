@@ -87,9 +87,12 @@ std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::st
   if (!is_text(value_text)) return problem(key, value_text, "is not text in UTF-8");
   std::optional<Problem> out;
   const bool found = with_key(scenario, key, [&](const auto& entry, auto& owner) {
-    const auto read = keys::read_value(entry, keys::Raw{keys::Raw::Shape::loose, std::string(value_text), {}});
+    const keys::Raw raw{keys::Raw::Shape::loose, std::string(value_text), {}};
+    const auto read = keys::read_value(entry, raw);
     std::optional<std::string> why;
-    if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {
+    if (const auto price = scenario.units == Units::us ? keys::plain_price(entry, raw) : std::nullopt) {
+      why = price->text;
+    } else if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {
       why = bad->text;
     } else {
       why = entry.set(owner, std::get<keys::Value>(read), scenario);
@@ -107,17 +110,19 @@ std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::st
   return no_such_key(scenario, key, value_text);
 }
 
-std::optional<std::pair<std::size_t, std::size_t>> stated_twice(const Scenario& scenario, const std::vector<std::string>& keys) {
-  struct Stated { const void* owner = nullptr; std::string_view name{}; const std::vector<std::string_view>* instead_of = nullptr; };
-  std::vector<Stated> all;
+std::optional<std::pair<std::size_t, std::size_t>> stated_twice(const Scenario& scenario, const std::vector<std::string>& keys,
+                                                                const std::vector<std::size_t>& owners) {
+  struct Meant { const void* owner = nullptr; std::string_view name{}; const std::vector<std::string_view>* instead_of = nullptr; };
+  std::vector<Meant> all;
   Scenario copy = scenario;
-  const auto other_way = [](const Stated& a, const Stated& b) {
+  const auto other_way = [](const Meant& a, const Meant& b) {
     return std::find(a.instead_of->begin(), a.instead_of->end(), b.name) != a.instead_of->end();
   };
   for (std::size_t i = 0; i < keys.size(); ++i) {
-    Stated now;
+    Meant now;
     with_key(copy, keys[i], [&](const auto& entry, const auto& owner) { now = {&owner, entry.name, &entry.instead_of}; });
     for (std::size_t j = 0; j < i; ++j) {
+      if (!owners.empty() && owners.at(i) == owners.at(j)) continue;
       const bool same = now.owner != nullptr && all[j].owner == now.owner && (all[j].name == now.name || other_way(now, all[j]) || other_way(all[j], now));
       if (same || keys[i] == keys[j]) return std::pair{i, j};
     }
@@ -142,7 +147,12 @@ std::variant<double, Problem> read_number(const Scenario& scenario, std::string_
   Scenario copy = scenario;
   const bool found = with_key(copy, key, [&](const auto& entry, const auto&) {
     EXPECTS(entry.kind == keys::Kind::real || entry.kind == keys::Kind::whole);
-    const auto read = keys::read_value(entry, keys::Raw{keys::Raw::Shape::loose, std::string(text), {}});
+    const keys::Raw raw{keys::Raw::Shape::loose, std::string(text), {}};
+    const auto read = keys::read_value(entry, raw);
+    if (const auto price = scenario.units == Units::us ? keys::plain_price(entry, raw) : std::nullopt) {
+      out = problem(key, text, price->text);
+      return;
+    }
     if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {
       out = problem(key, text, bad->text);
       return;

@@ -55,7 +55,7 @@ constexpr std::array words{
     UnitWords{"degree", "an angle", "38.9 degrees", "degree"},
     UnitWords{"1", "a plain number or a share", "0.9 or 90 %", "1"},
     UnitWords{"%", "a percentage", "0.5 %", "%"},
-    UnitWords{"1/kg", "a price by mass", "0.35 /kg or 8 / 25 kg", "/lb"},
+    UnitWords{"1/kg", "a price by mass", "0.35 /kg, 0.16 /lb or 8 / 25 kg", "/lb"},
     UnitWords{"1/m3", "a price by volume", "2 /m3 or 8 / 1000 gal", "/(100 ft3)"},
     UnitWords{"1/m2", "a price by area", "20 /m2 or 2 /ft2", "/ft2"},
     UnitWords{"1/kWh", "a price by energy", "0.25 /kWh", "/kWh"},

@@ -10,6 +10,7 @@
 
 #include "models/base/expects.hpp"
 #include "sim/replication/columns.hpp"
+#include "sim/scenario/kits.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/study/intervals.hpp"
 #include "sim/study/sweep.hpp"
@@ -113,6 +114,10 @@ std::variant<Settings, Problem> read_change(const Scenario& scenario, std::strin
     settings.push_back(std::move(setting));
     from = comma + 1;
   }
+  std::vector<Stated> stated;
+  for (const auto& [key, value] : settings) stated.push_back({key, value});
+  if (const auto both = clash(scenario, stated))
+    return wrong(stated[both->later].key, stated[both->later].value, fmt::format("sets again what {} does: write one of them, or give --against twice", stated[both->earlier].key));
   return settings;
 }
 

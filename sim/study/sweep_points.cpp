@@ -11,7 +11,6 @@
 #include "sim/random/permutation.hpp"
 #include "sim/random/sobol_points.hpp"
 #include "sim/scenario/kits.hpp"
-#include "sim/scenario/read.hpp"
 #include "sim/study/sweep.hpp"
 
 namespace rackwright::study {
@@ -37,19 +36,15 @@ std::optional<std::uint64_t> grid_points(const std::vector<SweepAxis>& axes) {
 
 /// Each key is to have one value at a point: none stands twice, nor beside a kit that brings it.
 void check_keys(const Scenario& scenario, const std::vector<SweepAxis>& axes, Problems& problems) {
-  std::vector<std::string> keys;
-  for (const SweepAxis& axis : axes) keys.push_back(axis.key);
-  if (const auto twice = stated_twice(scenario, keys)) {
-    const auto& [later, earlier] = *twice;
-    problems.push_back({0, keys[later], "", keys[later] == keys[earlier] ? "varies twice" : "varies twice, also as " + keys[earlier], ""});
-  }
-  for (const std::string& kit : keys) {
-    const auto part = kit_part(scenario, kit);
-    if (!part) continue;
-    for (const std::string& brought : kit_keys_of(scenario, *part))
-      if (std::find(keys.begin(), keys.end(), brought) != keys.end())
-        problems.push_back({0, brought, "", fmt::format("is also set by the kits of {}: vary one or the other", kit), ""});
-  }
+  std::vector<Stated> stated;
+  for (const SweepAxis& axis : axes) stated.push_back({axis.key, ""});
+  const auto both = clash(scenario, stated);
+  if (!both) return;
+  const std::string &later = axes[both->later].key, &earlier = axes[both->earlier].key;
+  const bool late_kit = kit_part(scenario, later).has_value(), early_kit = kit_part(scenario, earlier).has_value();
+  std::string why = later == earlier ? "varies twice" : "varies twice, also as " + earlier;
+  if (later != earlier && (late_kit || early_kit)) why = fmt::format("is also set by the kits of {}: vary one or the other", early_kit ? earlier : later);
+  problems.push_back({0, late_kit && !early_kit ? earlier : early_kit && late_kit ? both->key : later, "", std::move(why), ""});
 }
 
 }  // namespace

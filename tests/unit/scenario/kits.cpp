@@ -150,3 +150,19 @@ TEST_CASE("kits: what one brings is not set beside it") {
   CHECK(told({"kit.pump=none", "water.pump_power=70 W"}).empty());
   CHECK(told({"kit.pump=small", "rack.tiers=3"}).empty());
 }
+
+TEST_CASE("kits: two that bring one thing clash, by whatever name it goes, and so do one and a key of its own") {
+  const std::string goods = farm + "[[kit]]\npart = \"deal\"\nname = \"a\"\nsets = [\"grain.1.price = 0.3\", \"prices.pump = 5\"]\n"
+                                   "[[kit]]\npart = \"deal\"\nname = \"b\"\nsets = [\"prices.tray = 5\"]\n[[kit]]\npart = \"pump\"\nname = \"c\"\nsets = [\"prices.pump = 6\"]\n";
+  const Scenario s = read(goods);
+  const auto both = clash(s, {{"rack.tiers", "3"}, {"kit.deal", "a"}, {"grain.barley.price", "0.4"}});
+  REQUIRE(both);
+  CHECK(both->later == 2);
+  CHECK(both->earlier == 1);
+  CHECK(both->key == "grain.barley.price");
+  CHECK(clash(s, {{"kit.deal", ""}, {"kit.pump", ""}})->key == "prices.pump");
+  CHECK_FALSE(clash(s, {{"kit.deal", "b"}, {"kit.pump", "c"}}));
+  CHECK_FALSE(clash(s, {{"kit.deal", "none"}, {"prices.pump", "1"}}));
+  CHECK(clash(s, {{"kit.deal", "a"}, {"kit.deal", "b"}}));
+  CHECK(has(against(goods + "[choose]\n\"kit.deal\" = [\"a\", \"b\"]\n\"grain.barley.price\" = [0.3, 0.4]\n"), "choose.grain.barley.price [] is also set by the kits of kit.deal: choose one or the other"));
+}

@@ -1,5 +1,6 @@
 #include <string>
 
+#include "sim/scenario/key_number.hpp"
 #include "sim/scenario/key_table.hpp"
 #include "sim/scenario/read.hpp"
 #include "tests/catch.hpp"
@@ -159,4 +160,22 @@ TEST_CASE("keys that say one thing are told, the later and the earlier") {
   CHECK(stated_twice(farm, {"nobody.knows", "nobody.knew", "nobody.knows"}) == pair(2, 0));
   CHECK_FALSE(stated_twice(farm, {"group.1.count", "grain.1.price", "rack.tiers", "group.goats.ration", "nobody.knows"}));
   CHECK_FALSE(stated_twice(farm, {}));
+}
+
+TEST_CASE("a plain price is no price by the pound: with US units it must say what it is for") {
+  const std::string us = "units = \"us\"\n" + sample::goats_and_barley;
+  const auto told = [](const std::string& file, const std::vector<std::string>& settings = {}) {
+    const Reading reading = read_scenario(file, settings);
+    return reading.problems.empty() ? "" : reading.problems.front().key + " " + reading.problems.front().why;
+  };
+  const std::string asks = " needs what it is for, such as ";
+  CHECK(told(us + "[prices]\nhay = 0.15\n").starts_with("prices.hay" + asks + "0.16 /lb"));
+  CHECK(told(us + "[prices]\nwater = 0.006\n").starts_with("prices.water" + asks + "0.006 /gal"));
+  CHECK(told(us, {"grain.1.price=0.23"}).starts_with("grain.1.price" + asks));
+  CHECK(told(us + "[prices]\nhay = \"0.15 /lb\"\nwater = 0\n").empty());
+  CHECK(told(sample::goats_and_barley + "[prices]\nhay = 0.15\n").empty());
+  const Scenario s = *read_scenario(us).scenario;
+  CHECK(std::holds_alternative<Problem>(read_number(s, "grain.1.price", "0.23")));
+  CHECK(std::get<double>(read_number(s, "grain.1.price", "0.23 /lb")) == Approx(0.23 / 0.45359237));
+  CHECK(read_scenario(resolved_text(s)).scenario.has_value());
 }
