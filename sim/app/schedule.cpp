@@ -114,6 +114,7 @@ Sheet make_sheet(const Options& options, const Loaded& loaded) {
   const Scenario from_now = study::from_day(loaded.scenario, sheet.first, length);
   sheet.scenario = without_luck(from_now);
   sheet.opening = study::opening_of(from_now, today, forecast, std::chrono::sys_days(loaded.scenario.run.start));
+  sheet.opening.sound = study::usual_sound(from_now, sheet.opening);
   sheet.opening.usual_luck = true;
   const Plan plan = make_plan(sheet.scenario, sheet.opening);
   sheet.list = study::work(plan);

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "models/herd/stay.hpp"
 #include "sim/app/schedule_sheet.hpp"
 #include "sim/replication/plan.hpp"
 #include "sim/report/words.hpp"
@@ -68,6 +69,27 @@ std::string luck_summary(const Sheet& sheet) {
   return report::wrapped(text);
 }
 
+int day_of_year(std::chrono::sys_days day) {
+  const std::chrono::year_month_day d(day);
+  constexpr std::chrono::sys_days new_year{std::chrono::year(2001) / 1 / 1};  // of 365 days, in which 29 February is the first of March
+  return static_cast<int>((std::chrono::sys_days(std::chrono::year(2001) / d.month() / d.day()) - new_year).count()) + 1;
+}
+
+/// What begins or ends on that day: animals that come or go, shade that is hung or taken down.
+std::string turns_of_day(const Sheet& sheet, int day) {
+  std::string text;
+  for (const Group& group : sheet.scenario.groups) {
+    if (!herd::comes_or_goes(group.stay) || group.count == 0) continue;
+    const bool here = herd::presence(group.stay, day).here, before = day > 0 ? herd::presence(group.stay, day - 1).here : here;
+    if (here != before) text += fmt::format("  {}: {}\n", group.name, here ? "fed here from today" : "fed here no more from today");
+  }
+  const YearPart& shaded = sheet.scenario.shaded;
+  const int now = day_of_year(sheet.first + std::chrono::days(day));
+  if (shaded.stated() && sheet.scenario.room.shade > 0.0 && (now == shaded.from || now == shaded.until))
+    text += now == shaded.from ? "  put the shade up\n" : "  take the shade down\n";
+  return text;
+}
+
 std::string day_head(const Sheet& sheet, int day) {
   std::string text = "\n" + long_date(sheet.first + std::chrono::days(day));
   const auto d = static_cast<std::size_t>(day);
@@ -78,7 +100,7 @@ std::string day_head(const Sheet& sheet, int day) {
   const auto known = std::find_if(sheet.opening.weather.begin(), sheet.opening.weather.end(), [&](const auto& w) { return w.day == day; });
   if (known != sheet.opening.weather.end())
     text += fmt::format(", outdoors {} to {}", degrees(sheet, known->minimum), degrees(sheet, known->maximum));
-  return text + fmt::format("; about {:.0f} min of work\n", work_minutes(sheet, d)) + luck_of_day(sheet, d);
+  return text + fmt::format("; about {:.0f} min of work\n", work_minutes(sheet, d)) + luck_of_day(sheet, d) + turns_of_day(sheet, day);
 }
 
 std::string grain_lines(const Sheet& sheet) {

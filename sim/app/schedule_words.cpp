@@ -112,9 +112,15 @@ void heat_words(const Sheet& sheet, const study::HeatAdvice& heat, std::vector<s
     const std::string soak_now = write_quantity(sheet.scenario.line.soak.value(), "h", us, 3);
     const std::string now = write_quantity(sheet.scenario.line.sowing_density.value(), "kg/m2", us, 3);
     if (heat.soak) step("Shorten their soak", write_quantity(heat.soak->value, "h", us, 3), soak_now, heat.soak->risk);
-    if (heat.charge) step("Sow them thinner, down", write_quantity(heat.charge->value, "kg/m2", us, 3), now, heat.charge->risk);
-    if (heat.both && heat.soak)
-      step("Do both, sowing down", write_quantity(heat.both->value, "kg/m2", us, 3), now, heat.both->risk);
+    // Less grain on a tray is less fodder of it, however sound.
+    const auto thinner = [&](const char* what, const study::HeatAdvice::Step& to) {
+      step(what, write_quantity(to.value, "kg/m2", us, 3), now, to.risk);
+      const double trays = (1.0 - heat.risk) * sheet.scenario.line.sowing_density.value() / std::max(1e-9, (1.0 - to.risk) * to.value);
+      constexpr double worth_telling = 1.05;
+      if (trays > worth_telling) out.back() += fmt::format(" For as much sound fodder that takes {:.1f} times as many trays.", trays);
+    };
+    if (heat.charge) thinner("Sow them thinner, down", *heat.charge);
+    if (heat.both && heat.soak) thinner("Do both, sowing down", *heat.both);
     if (!heat.soak && !heat.charge)
       out.push_back("Neither a shorter soak nor thinner sowing helps: cool or air the room, or sow fewer trays on those days.");
   }

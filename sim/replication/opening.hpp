@@ -40,6 +40,7 @@ struct Opening {
 
   std::int64_t now = 0;                ///< minute of day 0 from which on the run goes by itself
   bool usual_luck = false;             ///< nothing is drawn: everything falls out as it does on the whole
+  double sound = 1.0;                  ///< share of the mats of late that were sound: what one reckons with who sows as wanted [1]
   int days_gone = 0;                   ///< since the scenario's start, for births and a ration brought in
   std::vector<Sown> sown{};            ///< what stands on the rack, oldest first
   std::vector<Wet> wet{};              ///< grain in soak

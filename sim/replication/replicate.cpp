@@ -82,6 +82,7 @@ void Replicator::State::start(std::uint64_t random_seed, std::uint32_t replicati
   static_cast<CountedValues&>(*this) = {};
   static_cast<DayValues&>(*this) = {};
   mat_weight_ = plan_->standard_mat;
+  if (plan_->opening) sound_ = plan_->opening->sound;
   frozen_ = frost::water_stands(Celsius(room_.temperature()));
   balance_.grain_start = store_.on_hand();
   follow_course(-plan_->warm_up_days);

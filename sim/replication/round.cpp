@@ -152,7 +152,8 @@ void Replicator::State::count_trays() {
 
 void Replicator::State::vacate(Batch& batch, Tray& tray) {
   constexpr double remembered = 0.98;  // some fifty trays (assumed)
-  sound_ = remembered * sound_ + (1.0 - remembered) * (tray.spoiled == Spoiled::no ? 1.0 : 0.0);
+  if (!plan_->opening || !plan_->opening->usual_luck)  // where nothing spoils by luck, what is known of it stays
+    sound_ = remembered * sound_ + (1.0 - remembered) * (tray.spoiled == Spoiled::no ? 1.0 : 0.0);
   if (tray.spoiled != Spoiled::no) {
     --spoiled_here_;
     mouldy_washed_ += tray.spoiled == Spoiled::mould ? 1 : 0;

@@ -25,7 +25,6 @@ constexpr double soak_litres_per_kg = 2.0; // water put on a kilogram of grain (
 int Replicator::State::trays_for(int day, int session) const {
   const Line& line = plan_->scenario.line;
   if (line.sow == SowRule::all) return line.trays_per_batch;
-  constexpr double least_sound = 0.25;
   return trays_as_wanted(line, fortune_.expected(day + line.days_on_rack), mat_weight_ * std::max(least_sound, sound_), session);
 }
 

@@ -6,6 +6,7 @@
 #include "models/base/expects.hpp"
 #include "models/design/rack.hpp"
 #include "sim/replication/fortune.hpp"
+#include "sim/replication/replicate.hpp"
 #include "sim/replication/sown.hpp"
 #include "sim/scenario/horizon.hpp"
 
@@ -57,7 +58,8 @@ class UsualTrays {
  public:
   UsualTrays(const Scenario& s, std::chrono::sys_days day) : first_(-2 * s.line.days_on_rack), batches_(s.line.batches_per_day) {
     const Scenario from_now = s.line.sow == SowRule::all ? s : from_day(s, day, 2 * s.line.days_on_rack + soaking_days);
-    const Opening opening = s.line.sow == SowRule::all ? Opening{} : opening_of(from_now, empty_today(day), {}, std::chrono::sys_days(s.run.start));
+    Opening opening = s.line.sow == SowRule::all ? Opening{} : opening_of(from_now, empty_today(day), {}, std::chrono::sys_days(s.run.start));
+    opening.sound = usual_sound(from_now, opening);
     trays_ = usual_trays(from_now, opening, first_, soaking_days);
   }
   [[nodiscard]] int at(int day, int session) const {
@@ -68,6 +70,24 @@ class UsualTrays {
   int first_, batches_;
   std::vector<int> trays_{};
 };
+
+/// What a line that keeps its days has in soak at that minute, in the buckets that there are: one that finds none free waits.
+struct Soak { int put = 0, session = 0, trays = 0; };  ///< minute of its being put to soak
+std::vector<Soak> usual_soaks(const Scenario& s, const UsualTrays& trays, int minute) {
+  std::vector<Soak> all;
+  double free = s.keeper.soak_buckets * s.keeper.trays_per_bucket;
+  for (int day = 0; day <= soaking_days; ++day) {
+    for (int session = 0; session < s.line.batches_per_day; ++session) {
+      const int due = static_cast<int>(minutes_per_day) * day + round_minute(s, session), put = due - static_cast<int>(60.0 * s.line.soak.value());
+      const int count = trays.at(day, session);
+      constexpr double rounding = 1e-9;
+      if (put >= minute || due < minute || count == 0 || count > free + rounding) continue;
+      free -= count;
+      all.push_back({put, session, count});
+    }
+  }
+  return all;
+}
 
 }  // namespace
 
@@ -120,6 +140,24 @@ Opening opening_of(const Scenario& s, const Today& today, const Forecast& foreca
   return opening;
 }
 
+double usual_sound(const Scenario& s, Opening opening) {
+  if (s.line.sow == SowRule::all) return 1.0;
+  constexpr std::uint32_t plays = 24;
+  Scenario with_luck = s;
+  with_luck.run.ignorance = false;
+  opening.usual_luck = false;
+  const Plan plan = make_plan(with_luck, opening);
+  Replicator replicator(plan);
+  double spoiled = 0.0, gone = 0.0;
+  for (std::uint32_t r = 0; r < plays; ++r) {
+    const Outcome& o = replicator.run(with_luck.run.random_seed, r);
+    const int lost = o.spoiled_mould + o.spoiled_sour;
+    spoiled += lost;
+    gone += lost + o.frost_killed + o.trays_fed + o.composted_surplus + o.composted_overdue + o.composted_unripe;
+  }
+  return gone > 0.0 ? 1.0 - spoiled / gone : 1.0;
+}
+
 std::vector<int> usual_trays(const Scenario& s, Opening opening, int first, int last) {
   EXPECTS(first <= last);
   const int batches = s.line.batches_per_day;
@@ -131,7 +169,7 @@ std::vector<int> usual_trays(const Scenario& s, Opening opening, int first, int 
   fortune.draw(plan, 1, 0);
   for (std::size_t i = 0; i < trays.size(); ++i) {
     const int day = first + static_cast<int>(i) / batches;
-    trays[i] = trays_as_wanted(s.line, fortune.expected(day + s.line.days_on_rack), plan.standard_mat, static_cast<int>(i) % batches);
+    trays[i] = trays_as_wanted(s.line, fortune.expected(day + s.line.days_on_rack), plan.standard_mat * std::max(least_sound, opening.sound), static_cast<int>(i) % batches);
   }
   return trays;
 }
@@ -167,15 +205,10 @@ Today usual_today(const Scenario& s, std::chrono::sys_days day, int behind, int 
     sow(*slot, count);
   }
   std::reverse(today.batches.begin(), today.batches.end());
-  // What was put to soak on an earlier day and is still to be sown.
   constexpr int a_day = static_cast<int>(minutes_per_day);
-  for (int due = 0; due <= soaking_days; ++due) {
-    for (int session = 0; session < s.line.batches_per_day; ++session) {
-      const int put = a_day * due + round_minute(s, session) - static_cast<int>(60.0 * s.line.soak.value());
-      if (put >= 0 || trays.at(due, session) == 0) continue;
-      const int ago = (a_day - 1 - put) / a_day;
-      today.soaking.push_back({{day - std::chrono::days(ago), put + ago * a_day}, trays.at(due, session), grain_of_turn(s, session)});
-    }
+  for (const Soak& soak : usual_soaks(s, trays, 0)) {
+    const int ago = (a_day - 1 - soak.put) / a_day;
+    today.soaking.push_back({{day - std::chrono::days(ago), soak.put + ago * a_day}, soak.trays, grain_of_turn(s, soak.session)});
   }
   return today;
 }
@@ -187,12 +220,7 @@ double batches_ahead(const Scenario& s, const Today& today) {
   for (const Today::Soaking& tub : today.soaking) soaking += tub.trays;
   const UsualTrays trays_of(s, today.at.day);
   double wet = 0.0;  // that a line that keeps its days has in soak now
-  for (int day = 0; day <= soaking_days; ++day) {
-    for (int session = 0; session < s.line.batches_per_day; ++session) {
-      const int due = static_cast<int>(minutes_per_day) * day + round_minute(s, session), put = due - static_cast<int>(60.0 * s.line.soak.value());
-      if (put < now && due >= now) wet += trays_of.at(day, session);
-    }
-  }
+  for (const Soak& soak : usual_soaks(s, trays_of, now)) wet += soak.trays;
   double usual = 0.0;
   const std::vector<Slot> slots = usual_batches(s, now);
   for (const Slot& slot : slots) usual += trays_of.at(slot.day, slot.session);

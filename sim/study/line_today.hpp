@@ -18,8 +18,12 @@ Scenario from_day(const Scenario& scenario, std::chrono::sys_days day, int days)
 /// What the run opens with. `begun`: the first day of the scenario as written, for births and a ration brought in.
 Opening opening_of(const Scenario& scenario, const Today& today, const Forecast& forecast, std::chrono::sys_days begun);
 
+/// Share of the mats that are sound, mean of some plays with luck from that opening on [1]: what a keeper knows of the season. 1 where every tray is sown
+/// whatever is wanted. `scenario`: from_day.
+double usual_sound(const Scenario& scenario, Opening opening);
+
 /// Trays of each batch that the line sows on the days `first` to `last`, batch after batch, from the opening's day, which is 0: all of them, or what
-/// the animals are to want, in mats as heavy as usual. `scenario`: from_day.
+/// the animals are to want, in mats as heavy as usual of which as many are sound as the opening says. `scenario`: from_day.
 std::vector<int> usual_trays(const Scenario& scenario, Opening opening, int first, int last);
 
 /// An empty rack at the beginning of a day.

@@ -81,14 +81,15 @@ class Mover {
   // A mat grows fast at this warmth, and mould not yet at its fastest (assumed).
   void warm() {
     constexpr double warm = 24.0, borrowed_watts = 1000.0;
+    const bool there = s_.room.heater.value() > 0.0;
     const double set = s_.room.heater_set.value();
-    if (set >= warm) return;
+    if (there && set >= warm) return;
     const std::string at = write_quantity(warm, "degC", s_.units == Units::us, 3);
-    Course& course = add(s_.room.heater.value() > 0.0 ? fmt::format("set the heater to {} for {} days", at, a_turn())
+    Course& course = add(there ? fmt::format("set the heater to {} for {} days", at, a_turn())
                                                       : fmt::format("put in a heater of {:.0f} W, set to {}, for {} days", borrowed_watts, at, a_turn()));
     course.days = a_turn();
     course.warmer = Kelvins(warm - set);
-    if (!(s_.room.heater.value() > 0.0)) course.heater = Watts(borrowed_watts);
+    if (!there) course.heater = Watts(borrowed_watts);
   }
 
   // What is missing, spread evenly over the time until the gap has been eaten.

@@ -138,7 +138,7 @@ TEST_CASE("schedule: behind and ahead are told with moves, ranked by what they f
   CHECK(all["batches_ahead"].get<double>() < -1.5);
   const auto& moves = all["recovery"]["moves"];
   REQUIRE(moves.size() >= 8);
-  const std::vector<std::string> order{"feeds more", "alike", "feeds less"};
+  const std::vector<std::string> order{"feeds more", "alike", "both ways", "feeds less"};
   const auto place = [&](std::size_t i) { return std::find(order.begin(), order.end(), moves[i]["verdict"].get<std::string>()); };
   for (std::size_t i = 1; i < moves.size(); ++i) CHECK(place(i - 1) <= place(i));
   for (const auto& move : moves) CHECK((move["verdict"] == "feeds less" || move["short_feedings"]["low"].get<double>() <= 0.0 || move["short_feedings"]["mean"].get<double>() < 1.0));

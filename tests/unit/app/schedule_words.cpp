@@ -145,8 +145,10 @@ TEST_CASE("heat: what would spoil, each step that helps and how far, or that non
   heat.both = study::HeatAdvice::Step{3.0, 0.015};
   told = advice(heat);
   REQUIRE(told.size() == 4);
-  CHECK(told[2] == "Sow them thinner, down to 2 kg/m2 (now 5 kg/m2): the chance falls to 20 %, still above usual.");
-  CHECK(told[3] == "Do both, sowing down to 3 kg/m2 (now 5 kg/m2): the chance falls to 1.5 %.");
+  CHECK(told[2] == "Sow them thinner, down to 2 kg/m2 (now 5 kg/m2): the chance falls to 20 %, still above usual. For as much sound fodder that takes 2.2 times as many trays.");
+  CHECK(told[3] == "Do both, sowing down to 3 kg/m2 (now 5 kg/m2): the chance falls to 1.5 %. For as much sound fodder that takes 1.2 times as many trays.");
+  heat.charge = study::HeatAdvice::Step{4.9, 0.02};
+  CHECK(advice(heat)[2].ends_with("the chance falls to 2.0 %."));  // more sound fodder than now
 }
 
 TEST_CASE("heat over what stands already asks for eyes, not for another sowing") {
@@ -323,4 +325,25 @@ TEST_CASE("a calendar has one appointment a moment, as long as the work takes, a
   CHECK(contains(calendar, "UID:2026-07-14-weather@worklist.rackwright.invalid\r\n"));
   CHECK(contains(calendar, "SUMMARY:Weather: see to the rack\r\n"));
   CHECK(contains(calendar, "\\nNeither a shorter soak"));
+}
+
+TEST_CASE("what begins or ends on a day is told with it: animals that come or go, shade that is hung or taken down") {
+  Sheet sheet = sheet_of({});
+  sheet.first = std::chrono::sys_days(std::chrono::year(2028) / 4 / 30);  // of a leap year
+  sheet.days = 3;
+  sheet.list.days.resize(3);
+  const std::string name = sheet.scenario.groups[0].name;
+  sheet.scenario.groups[0].stay.arrives = 2.0;
+  sheet.scenario.room.shade = 0.5;
+  sheet.scenario.shaded = {121, 274};  // 1 May to 1 October
+  const std::string text = schedule_text(sheet);
+  const auto may = text.find("1 May 2028"), second = text.find("2 May 2028");
+  REQUIRE(second != std::string::npos);
+  const auto hung = text.find("  put the shade up\n"), come = text.find("  " + name + ": fed here from today\n");
+  CHECK((hung > may && hung < second));
+  CHECK((come != std::string::npos && come > second));
+  sheet.scenario.shaded = {};
+  sheet.scenario.groups[0].stay = {};
+  CHECK_FALSE(contains(schedule_text(sheet), "the shade"));
+  CHECK_FALSE(contains(schedule_text(sheet), "fed here"));
 }

@@ -2,6 +2,8 @@
 
 #include "sim/study/worklist_luck.hpp"
 
+#include <numeric>
+
 #include "sim/replication/fortune.hpp"
 #include "sim/replication/replicate.hpp"
 #include "sim/study/line_today.hpp"
@@ -90,4 +92,32 @@ TEST_CASE("a line that keeps its days has in soak what a long soak asks for, and
     const Opening due = opening_of(f, on_time, {}, july14);
     for (std::size_t i = 0; i < due.wet.size(); ++i) CHECK(due.wet[i].day == static_cast<int>(i));
   }
+}
+
+TEST_CASE("a list that sows as wanted reckons with the mats that the season spoils, as the plays with luck do") {
+  Scenario f = farm();
+  CHECK(usual_sound(f, opening(f)) == 1.0);  // every tray is sown, whatever is wanted
+  f.line.sow = SowRule::as_wanted;
+  f.line.trays_per_batch = 30;
+  f.rack.trays_per_tier = 200;
+  f.keeper.minutes_per_day = 1400.0;
+  f.keeper.soak_buckets = 100;
+  f.grains[0].store.bin = f.grains[0].on_hand = Kilograms(10000.0);
+  Opening o = opening_of(f, empty_today(july14), {}, july14);
+  o.sound = usual_sound(f, o);
+  CHECK(o.sound > 0.25);
+  CHECK(o.sound < 0.95);
+  Opening naive = o;
+  naive.sound = 1.0;
+  const auto sum = [](const std::vector<int>& trays) { return std::accumulate(trays.begin(), trays.end(), 0); };
+  const int usual = sum(usual_trays(f, o, 0, 9)), too_few = sum(usual_trays(f, naive, 0, 9));
+  CHECK(usual > too_few);
+  CHECK(usual == Approx(too_few / o.sound).epsilon(0.1));
+  // The list itself sows them.
+  o.usual_luck = true;
+  const Worklist list = work(make_plan(without_luck(f), o));
+  int sown = 0;
+  for (const Task& task : list.tasks)
+    if (task.kind == Task::Kind::sow && task.minute < 10 * minutes_per_day) sown += task.trays;
+  CHECK(sown == Approx(usual).epsilon(0.1));
 }
