@@ -74,7 +74,7 @@ std::string lacking_words(const Plan& plan, double served, double wanted) {
     }
   }
   // Fewer days are no help where mats are not ready as it is.
-  const bool slow = std::any_of(what.begin(), what.end(), [](const std::string& one) { return one.starts_with("mats not ready"); });
+  const bool slow = std::any_of(what.begin(), what.end(), [](const std::string& one) { return one.starts_with("mats not ready") || one.starts_with("mats that grow slowly"); });
   for (std::string& one : help)
     if (const auto fewer = one.find(", or fewer days"); slow && fewer != std::string::npos) one.erase(fewer);
   if (!what.empty()) out += fmt::format(" What is {} is owed mostly to {}. What would help: {}.", too_few ? "lost besides" : "missing", fmt::join(what, ", "), fmt::join(help, "; "));

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <chrono>
-#include <numeric>
 #include <utility>
 
 #include <fmt/core.h>
@@ -58,7 +57,6 @@ Usual usual_of(const Plan& plan) {
   const growth::Parameters& species = plan.species[static_cast<std::size_t>(plan.grains[grain].species)].growth;
   const double germination = s.grains[grain].grade.germination_mean;
   Usual usual{plan.standard_mat, germination, 0.0, s.line.days_on_rack, s.line.grace_days, s.line.days_on_rack / species.ripe, 0.0};
-  usual.watered = std::accumulate(plan.tier_water.begin(), plan.tier_water.end(), 0.0) / static_cast<double>(plan.tier_water.size());
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
     const Group& group = s.groups[g];
     const bool twice = group.feedings > 1;
@@ -91,7 +89,7 @@ bool Story::note(std::int64_t minutes, const Happening& h) {
     case Kind::frosted: batch().frosted += h.trays; break;
     case Kind::frozen_out: batch().frozen_out += h.trays; break;
     case Kind::composted: batch().composted += h.trays; break;
-    case Kind::unready: batch().unready = h.trays, batch().ready = h.amount, batch().room = h.other; break;
+    case Kind::unready: batch().unready = h.trays, batch().ready = h.amount, batch().room = h.other, batch().watered = h.water; break;
     case Kind::cut:
       batch().cut += h.trays, batch().cut_kg += h.amount, batch().sprouted += h.other * h.trays, batch().unready = 0;
       break;
@@ -126,9 +124,9 @@ std::string Story::unready(const BatchStory& b) const {
   constexpr double hardly = 0.005, held_back = 0.1, best = 20.0;  // [degC]: what growth is counted at
   std::string words = b.ready < hardly ? "had not begun to grow" : fmt::format("had {:.0f} % of the growth to be fed", 100.0 * b.ready);
   // Lots and drought apart, the rest is the warmth of their days.
-  if (b.dried == 0 && b.ready < usual_.grown * b.vigour * usual_.watered - held_back)
+  if (b.dried == 0 && b.ready < usual_.grown * b.vigour * b.watered - held_back)
     words += fmt::format("; too {} for them ({} in the room now)", b.room < best ? "cold" : "hot", temperature_words(units_, b.room));
-  if (usual_.watered < 1.0 - clearly) words += fmt::format("; watered with {:.0f} % of what mats drink", 100.0 * usual_.watered);
+  if (b.watered < 1.0 - clearly) words += fmt::format("; watered with {:.0f} % of what mats drink", 100.0 * b.watered);
   if (b.vigour < 1.0 - clearly) words += "; the lot is slow";
   if (b.dried > 0) words += fmt::format("; dry for {:.0f} h{}", b.dry_hours, trouble().empty() ? "" : ", " + trouble());
   return words;
@@ -137,7 +135,7 @@ std::string Story::unready(const BatchStory& b) const {
 // Is it for want of water, more than for anything else, that mats which are due have not grown?
 bool Story::slow_for_water(const BatchStory& b) const {
   constexpr double long_dry = 12.0;  // [h], as for thin mats
-  const double watered = b.ready / std::max(usual_.watered, 1e-9);  // what they would have grown with all they drink
+  const double watered = b.ready / std::max(b.watered, 1e-9);  // what they would have grown with all they drink
   return (b.dried > 0 && b.dry_hours > long_dry) || std::min(1.0, watered) - b.ready > std::max(0.0, 1.0 - watered);
 }
 

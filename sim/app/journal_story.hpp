@@ -28,7 +28,6 @@ struct Usual {
   int days_on_rack = 8, grace_days = 2;
   double grown = 1.0;        ///< growth of a mat that is due, at 20 degC, over what may be fed
   double evening_kg = 0.0;   ///< wanted at a usual evening's [kg]
-  double watered = 1.0;      ///< share of what mats drink that the water covers, mean of the tiers: growth is so much the slower
 };
 
 Usual usual_of(const Plan& plan);
@@ -57,7 +56,7 @@ class Story {
     int sown = 0, no_grain = 0, no_bucket = 0, no_time = 0, no_place = 0, mouldy = 0, sour = 0, frosted = 0, frozen_out = 0, composted = 0, unready = 0, cut = 0, dried = 0;
     int unattended = 0, bucket_taken = 0, foul = 0;  ///< for want of anybody: not soaked, their buckets still full, not sown in time
     double told = 0.0;  ///< of what it lost, laid to its losses at earlier feedings [kg]
-    double cut_kg = 0.0, sprouted = 0.0, lot = 0.0, vigour = 1.0, ready = 1.0, room = 20.0, dry_hours = 0.0, killed = 0.0;
+    double cut_kg = 0.0, sprouted = 0.0, lot = 0.0, vigour = 1.0, ready = 1.0, watered = 1.0, room = 20.0, dry_hours = 0.0, killed = 0.0;
   };
   void reasons_of(const std::pair<int, int>& identity, const BatchStory& batch, std::vector<Reason>& out) const;
   /// reasons_of() less what was told of the batch before; fills `all` and, beside it, whose loss each is.

@@ -22,7 +22,7 @@ struct Happening {
     frozen_out,    ///< trays not soaked, or not sown, because the room was freezing; which: grain
     ice,           ///< mats could not be cut because the room was freezing
     composted,     ///< sound trays thrown out because their time was over
-    unready,       ///< trays due by their days but not grown; amount: growth over what may be fed
+    unready,       ///< trays due by their days but not grown; amount: growth over what may be fed; other: the room [degC]; water: of what they drink
     cut,           ///< trays; amount: their fresh mass [kg]; other: mean sprouted share
     dried,         ///< trays; amount: hours dry; other: share of sprouts killed
     missed_round,
@@ -42,6 +42,7 @@ struct Happening {
   int day = 0, session = 0;  ///< of a batch its identity: what it was soaked for; else now
   int trays = 0;
   double amount = 0.0, other = 0.0;
+  double water = 1.0;        ///< share of what mats drink that they were given [1]
   int which = 0;             ///< grain or group, by its place in the scenario
 };
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numeric>
 
 #include <fmt/core.h>
 
@@ -13,11 +14,15 @@ namespace rackwright {
 // Mats that have had their days but not their growth; `other` is the room now [degC].
 void Replicator::State::note_unready() {
   if (journal_ == nullptr) return;
+  // On a ladder every batch passes all tiers.
+  const std::vector<double>& tiers = plan_->tier_water;
+  const bool ladder = plan_->scenario.keeper.handling == route::Handling::ladder;
+  const double mean = std::accumulate(tiers.begin(), tiers.end(), 0.0) / static_cast<double>(tiers.size());
   for (const Batch& batch : rack_.batches()) {
     if (too_young(batch)) break;
     if (due(batch) || batch.left == 0) continue;
     note({.kind = Happening::Kind::unready, .day = batch.day, .session = batch.session, .trays = batch.left,
-          .amount = batch.growth / ripe_at_[static_cast<std::size_t>(batch.species)], .other = room_.temperature()});
+          .amount = batch.growth / ripe_at_[static_cast<std::size_t>(batch.species)], .other = room_.temperature(), .water = ladder ? mean : batch.water});
   }
 }
 

@@ -59,12 +59,12 @@ TEST_CASE("the chain of a short feeding: each cause from what happened to the ba
 
 TEST_CASE("mats that grow slowly for want of water are told as that, and not as cold") {
   const auto cause = [](double watered, double ready, const std::optional<Happening>& before = {}) {
-    Usual usual{5.0, 0.9, 10.0, 8, 2};
-    usual.watered = watered;
-    Story s(usual, Run{}, Units::metric);
+    Story s = story();
     sow(s, 12);
     if (before) s.note(18 * minutes_per_day, *before);
-    s.note(19 * minutes_per_day, of_batch(Kind::unready, 12, 2, ready));
+    Happening unready = of_batch(Kind::unready, 12, 2, ready, 20.0);
+    unready.water = watered;
+    s.note(19 * minutes_per_day, unready);
     return short_on(s, 20, 10.0, 4.0).front();
   };
   CHECK(cause(0.25, 0.24).cause == Cause::slow_dry);  // with all its water it would have been ready
