@@ -89,7 +89,7 @@ int check(const Options& options) {
                                       water_facts(plan), rack_facts(plan),  work_facts(plan)};
   std::vector<std::string> care = cautions(loaded.scenario);
   // Told where the plays leave no doubt that a usual year misses what is asked.
-  if (const study::Estimate served = played.ratio("served", "wanted"); served.mean < little_served || served.high < plan.scenario.target.fill_rate)
+  if (const study::Estimate served = played.ratio("served", "wanted"); played.estimate("wanted").mean > 0.0 && (served.mean < little_served || served.high < plan.scenario.target.fill_rate))
     care.push_back(lacking_words(plan, served.mean, played.estimate("wanted").mean / plan.horizon_days));
   std::vector<std::string> work = work_cautions(plan, played);
   care.insert(care.end(), std::make_move_iterator(work.begin()), std::make_move_iterator(work.end()));

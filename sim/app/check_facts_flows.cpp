@@ -54,8 +54,10 @@ void add_stay(const Group& group, const Plan& plan, Section& into) {
   const herd::Stay& stay = group.stay;
   if (!herd::comes_or_goes(stay)) return;
   const std::string from = stay.arrives < 0.0 ? "" : "from " + date_words(plan, stay.arrives);
-  const std::string until = stay.leaves < 1.0 ? "" : "until " + date_words(plan, stay.leaves - 1.0);
-  const bool both = !from.empty() && !until.empty(), leaves_first = both && stay.leaves < stay.arrives;
+  // One that leaves on the first day is not seen before it comes; where it leaves every year, it does so a year on.
+  const double leaves = stay.leaves == 0.0 && stay.each_year ? 365.0 : stay.leaves;
+  const std::string until = leaves < 1.0 ? "" : "until " + date_words(plan, leaves - 1.0);
+  const bool both = !from.empty() && !until.empty(), leaves_first = both && leaves < stay.arrives;
   const std::string words = leaves_first ? until + ", and again " + from : both ? from + " " + until : from.empty() && until.empty() ? "never" : from + until;
   into.facts.push_back({group.name + ".here", group.name + ", fed here", words, "1", stay.each_year ? "each year" : ""});
 }

@@ -100,8 +100,11 @@ std::vector<std::string> frost_cautions(const Plan& plan, const Winters& winters
     if (winters.killed > 0.0 || winters.unsown > 0.0)
       text += fmt::format(" (about {} killed, {} not sown)", a_year(winters.killed, "mat"), a_year(winters.unsown, "tray"));
     text += ". Pipes, pump and tank burst if water is left in them: drain them before it freezes. ";
-    if (const double takes = heater_for(plan, winters, safe); s.room.heater.value() >= takes && s.room.heater_set.value() >= safe)
-      text += "The heater is strong enough as long as it has power: it is power cuts that let the room freeze. Insulate, let in less air, or have heat that needs no current.";
+    const double takes = heater_for(plan, winters, safe);
+    const double coldest = *std::min_element(winters.coldest_days.begin(), winters.coldest_days.end());
+    const double for_all = std::max(0.0, room::prepare(s.room).conductance * (safe - coldest));
+    if (s.room.heater.value() >= for_all && s.room.heater_set.value() >= safe)
+      text += "The heater is strong enough for every day played as long as it has power: look to power cuts first. Insulate, let in less air, or have heat that needs no current.";
     else
       text += fmt::format("Insulate, let in less air, or heat: to keep {} takes about {} on the coldest day of one run in ten.", degrees(plan, safe), watts(takes));
     out.push_back(text);

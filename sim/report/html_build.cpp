@@ -92,7 +92,7 @@ std::string parts(const Sheet& s) {
     add(t, "insulation", s.amount(area, "m2"), s.length("room.insulation") + " thick, on the outside of walls and roof: " + s.amount(thickness * area, "m3"));
   }
   if (s.scenario.number("prices.shade", "1/m2").value_or(0.0) > 0.0 && s.scenario.number("room.shade", "1").value_or(0.0) > 0.0)
-    add(t, "shade", plain_key(s, "room.shade"), "of the sun through " + s.amount("room.solar_aperture", "m2") + " of window or roof" + shade_days(s));
+    add(t, "shade", plain(100.0 * s.scenario.number("room.shade", "1").value_or(0.0), 0) + " %", "of the sun through " + s.amount("room.solar_aperture", "m2") + " of window or roof" + shade_days(s));
   return t.lines.empty() ? "" : table(t);
 }
 

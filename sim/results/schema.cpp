@@ -73,7 +73,7 @@ constexpr std::array row_table{
     Row{"summary/quantity", "quantity", text, "", "a column of /replication, a ratio of two (numerator/denominator), or success: years that keep the limits taken together", simulate},
     Row{"summary/stopped", "", whole, "1", "1 when it was stopped before the comparisons beside the replications were through", sometimes},
     Row{"summary/unit", "quantity", text, "", "unit of the quantity", simulate},
-    Row{"summary/mean", "quantity", real, "1", "mean, in the quantity's unit", simulate},
+    Row{"summary/mean", "quantity", real, "1", "mean, in the quantity's unit; of a price per kilogram, all money by all mass", simulate},
     Row{"summary/low", "quantity", real, "1", "lower end of the 95 % interval of the mean", simulate},
     Row{"summary/high", "quantity", real, "1", "upper end of the 95 % interval of the mean", simulate},
     Row{"summary/sd", "quantity", real, "1", "standard deviation from replication to replication", simulate},

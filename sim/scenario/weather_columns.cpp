@@ -166,7 +166,10 @@ std::string no_date(std::string_view written, std::string_view example) {
   if (!year_first && month > 12) std::swap(month, day);  // 12/31/2023
   const std::string meant = fmt::format("{:04d}-{:02d}-{:02d}", year_first ? parts[0] : parts[2], month, day);
   if ((!year_first && figures[2] != 4) || !read_moment(meant) || written.starts_with(meant)) return fmt::format("is not a date such as {}", example);
-  return fmt::format("is not a date as it is read here: write {}: {}", year_first ? "month and day with two figures" : "the year first", meant);
+  // 6/1/2026 is the sixth of January to some and the first of June to others.
+  const std::string other = fmt::format("{:04d}-{:02d}-{:02d}", parts[2], day, month);
+  const bool either = !year_first && written.find('/') != std::string_view::npos && month != day && read_moment(other);
+  return fmt::format("is not a date as it is read here: write {}: {}{}", year_first ? "month and day with two figures" : "the year first", meant, either ? " or " + other : "");
 }
 
 }  // namespace rackwright::weather

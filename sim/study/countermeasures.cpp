@@ -92,7 +92,12 @@ void against_heat(const Scenario& s, std::vector<Countermeasure>& out) {
 
 void against_cold(const Scenario& s, std::vector<Countermeasure>& out) {
   const room::Parameters& room = s.room;
-  out.push_back({"a heater", {set("room.heater", room.heater.value() + 1500.0, "W")}});
+  Countermeasure heater{"a heater", {set("room.heater", room.heater.value() + 1500.0, "W")}};
+  // The set point of a heater that is not there says nothing, and may lie above the cooler's.
+  constexpr double usual_set = 16.0, apart = 2.0;  // [degC, K]
+  if (room.heater.value() <= 0.0 && room.cooler.value() > 0.0 && room.heater_set >= room.cooler_set)
+    heater.settings.push_back(set("room.heater_set", std::min(usual_set, room.cooler_set.value() - apart), "degC"));
+  out.push_back(heater);
   out.push_back(more_insulation(s));
   if (room.air_changes > 0.3) out.push_back({"less air", {set("room.air_changes", 0.5 * room.air_changes)}, false});
   if (s.line.soak_water.value() < 20.0) out.push_back({"warmer soak water", {set("line.soak_water", 22.0, "degC")}, false});

@@ -83,6 +83,11 @@ std::string cannot_strike(const Scenario& scenario, const HardTime& hard) {
         return breeds(g) && (hard.group.empty() || g.name == hard.group) && births_begin(g.breeding) < horizon_days(scenario);
       }))
     return "no births fall into this run";
+  if (hard.kind == Kind::larger_litter &&
+      std::none_of(groups.begin(), groups.end(), [&](const Group& g) {
+        return breeds(g) && (hard.group.empty() || g.name == hard.group) && births_begin(g.breeding) + in_days(g.breeding.weaning) < horizon_days(scenario);
+      }))
+    return "its young want fodder only after the end of this run; --years plays more";
   if (starts(hard) >= std::int64_t{1440} * horizon_days(scenario)) return "it begins after the end of this run";
   if (starts(hard) < 0) return "it begins before the start of this run";
   return "";

@@ -23,22 +23,17 @@ std::string problem_words(const Problems& problems) {
 }
 
 /// A margin says nothing where every batch gets all its trays: which design this one then is, if it is one listed before.
-std::string twin_words(const Scenario& scenario, const std::vector<std::string>& values) {
+std::string twin_words(const Scenario& scenario, const std::vector<std::string>& values, const Scenario& design) {
   const auto& choices = scenario.choose.choices;
-  SowRule sow = scenario.line.sow;
-  std::size_t margin = choices.size();
-  for (std::size_t k = 0; k < choices.size(); ++k) {
-    if (choices[k].key == "line.sow") sow = values[k] == "all" ? SowRule::all : SowRule::as_wanted;
-    if (choices[k].key == "line.margin") margin = k;
-  }
-  if (sow != SowRule::all || margin == choices.size() || values[margin] == choices[margin].values.front()) return "";
-  return fmt::format("the same design as with line.margin = {}, since every batch gets all its trays", choices[margin].values.front());
+  const auto margin = std::find_if(choices.begin(), choices.end(), [](const Choice& choice) { return choice.key == "line.margin"; });
+  if (design.line.sow != SowRule::all || margin == choices.end() || values[static_cast<std::size_t>(margin - choices.begin())] == margin->values.front()) return "";
+  return fmt::format("the same design as with line.margin = {}, since every batch gets all its trays", margin->values.front());
 }
 
 Screen why_impossible(const Scenario& scenario, const std::vector<std::string>& values) {
-  if (std::string twin = twin_words(scenario, values); !twin.empty()) return {std::move(twin), 0.0};
   const auto design = design_of(scenario, values);
   if (const auto* problems = std::get_if<Problems>(&design)) return {problem_words(*problems), 0.0};
+  if (std::string twin = twin_words(scenario, values, std::get<Scenario>(design)); !twin.empty()) return {std::move(twin), 0.0};
   return screen_margin(std::get<Scenario>(design));
 }
 

@@ -81,7 +81,9 @@ void find_binding(Search& search) {
   if (next != nullptr) {
     result.binding = "the nearest cheaper, " + binding_words(search, *next);
   } else {
-    result.binding = "no cheaper design of those listed under [choose] fails the target: cost alone decides";
+    const bool ruled_out = std::any_of(result.candidates.begin(), result.candidates.end(), [](const Candidate& c) { return c.verdict == Verdict::screened; });
+    result.binding = ruled_out ? "of the designs that were played no cheaper one fails the target; what was ruled out by arithmetic may be what keeps a cheaper one out"
+                               : "no cheaper design of those listed under [choose] fails the target: cost alone decides";
   }
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <span>
 
+#include "sim/scenario/fits.hpp"
 #include "sim/study/intervals.hpp"
 
 namespace rackwright::study {
@@ -126,6 +127,10 @@ class Study {
     auto design = changed(calm_, out.what.settings);
     if (const auto* problems = std::get_if<Problems>(&design)) {
       out.why_not = problems->front().key + " " + problems->front().why;
+      return out;
+    }
+    if (const auto why = what_does_not_fit(std::get<Scenario>(design)); !why.empty() && what_does_not_fit(calm_).empty()) {
+      out.why_not = why.front().substr(0, why.front().size() - 1);
       return out;
     }
     const Scenario helped = struck_by(std::get<Scenario>(design), hard);

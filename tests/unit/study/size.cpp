@@ -320,5 +320,45 @@ TEST_CASE("a rack that does not go into its room is ruled out, and one whose tie
   CHECK(screen(farm).find("the room's floor is 0.5 m2: it does not fit") != std::string::npos);
   farm = test::goat_farm();
   farm.rack.tier_spacing = Metres(0.15);
-  CHECK(screen(farm).find("leave no room for a ripe mat") != std::string::npos);
+  CHECK(screen(farm).find("leave no room for a mat that is due") != std::string::npos);
+  farm.line.days_on_rack = 4;  // cut young, mats stay low
+  CHECK(screen(farm).find("leave no room") == std::string::npos);
+  farm.line.days_on_rack = 8;
+  farm.rack.tier_spacing = Metres(0.22);
+  OwnSpecies& reeds = farm.species.emplace_back();
+  reeds.name = "reeds";
+  reeds.growth.height_end = 80.0;
+  farm.grains.emplace_back(farm.grains.front()).name = "reeds";
+  farm.grains.back().species = "reeds";
+  farm.line.grains = {"barley"};
+  CHECK(screen(farm).empty());  // nobody sows them
+  farm.line.grains = {"barley", "reeds"};
+  CHECK(screen(farm).find("leave no room") != std::string::npos);
+}
+
+TEST_CASE("cost alone decides only where arithmetic has ruled nothing out") {
+  Scenario farm = farm_with_choices();
+  farm.target.fill_rate = 0.5;
+  farm.choose.choices = {{"rack.tiers", {"1", "5"}}};
+  farm.choose.most_replications = 40;
+  const SizeResult one = size(farm, {});
+  REQUIRE(one.chosen == 1);
+  REQUIRE(one.candidates[0].verdict == Verdict::screened);
+  CHECK(one.binding.find("what was ruled out by arithmetic may be what keeps a cheaper one out") != std::string::npos);
+  farm.choose.choices = {{"rack.tiers", {"4", "5"}}};
+  const SizeResult both = size(farm, {});
+  if (both.chosen == 0) CHECK(both.binding == "no cheaper design of those listed under [choose] fails the target: cost alone decides");
+}
+
+TEST_CASE("a margin says something where a kit sows as wanted") {
+  Scenario farm = farm_with_choices();
+  farm.kits = {{"way", "wanted", {"line.sow = as-wanted"}}, {"way", "every", {"line.sow = all"}}};
+  farm.choose.choices = {{"line.margin", {"0.1", "0.6"}}, {"kit.way", {"wanted", "every"}}};
+  farm.choose.most_replications = 40;
+  const SizeResult result = size(farm, {});
+  REQUIRE(result.candidates.size() == 4);
+  for (const Candidate& candidate : result.candidates) {
+    INFO(candidate.values[0] << " " << candidate.values[1] << ": " << candidate.why);
+    CHECK((candidate.why.find("the same design") == 0) == (candidate.values[0] == "0.6" && candidate.values[1] == "every"));
+  }
 }

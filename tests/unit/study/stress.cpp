@@ -88,7 +88,11 @@ TEST_CASE("a larger litter begins with the first births of the run, so that its 
   farm.groups[0].breeding.first_birth_day = 400.0;  // and a year before as well
   farm.groups[0].breeding.before = true;
   CHECK(begins(farm) == 35.0);
-  CHECK(cannot_strike(farm, hard_list(farm)[static_cast<std::size_t>(HardTimeKind::larger_litter)].hard).empty());
+  const auto why = [&] { return cannot_strike(farm, hard_list(farm)[static_cast<std::size_t>(HardTimeKind::larger_litter)].hard); };
+  farm.groups[0].breeding.weaning = days(20);
+  CHECK(why().empty());
+  farm.groups[0].breeding.weaning = days(60);  // they want fodder from then on
+  CHECK(why() == "its young want fodder only after the end of this run; --years plays more");
   farm.groups[0].breeding.first_birth_day = 360.0;  // the last of the season before fall into the run
   CHECK(begins(farm) == 0.0);
 }
