@@ -1,10 +1,10 @@
 #include "models/grain/acceptance.hpp"
 
 #include <algorithm>
-#include <boost/math/distributions/beta.hpp>
 #include <boost/math/quadrature/gauss.hpp>
 #include <cmath>
 
+#include "models/base/beta.hpp"
 #include "models/base/expects.hpp"
 #include "models/grain/trial.hpp"
 
@@ -41,7 +41,7 @@ double lot_quantile(const Grade& grade, double share) {
   const double mean = grade.germination_mean, rho = grade.germination_rho;
   if (!(rho > 0.0 && mean > 0.0 && mean < 1.0)) return mean;
   const BetaPrior law = prior_of(mean, rho);
-  return boost::math::quantile(boost::math::beta_distribution<>(law.germinated, law.failed), share);
+  return beta_quantile(law.germinated, law.failed, share);
 }
 
 Sieve sieve(const Grade& grade, const TrialRule& rule) {

@@ -1,10 +1,10 @@
 #include "models/grain/lot.hpp"
 
 #include <array>
-#include <boost/math/distributions/beta.hpp>
 #include <cmath>
 #include <cstddef>
 
+#include "models/base/beta.hpp"
 #include "models/base/expects.hpp"
 
 namespace rackwright::grain {
@@ -62,8 +62,7 @@ TrialPosterior trial_posterior(int germinated, int sown, double prior_germinated
   EXPECTS(prior_germinated > 0.0 && prior_failed > 0.0);
   const double a = prior_germinated + germinated;
   const double b = prior_failed + (sown - germinated);
-  const boost::math::beta_distribution<double> posterior(a, b);
-  return {a / (a + b), boost::math::quantile(posterior, 0.025), boost::math::quantile(posterior, 0.975)};
+  return {a / (a + b), beta_quantile(a, b, 0.025), beta_quantile(a, b, 0.975)};
 }
 
 }  // namespace rackwright::grain

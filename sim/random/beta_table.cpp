@@ -1,11 +1,11 @@
 #include "sim/random/beta_table.hpp"
 
 #include <algorithm>
-#include <boost/math/special_functions/beta.hpp>
 #include <boost/math/special_functions/erf.hpp>
 #include <cmath>
 #include <numbers>
 
+#include "models/base/beta.hpp"
 #include "models/base/expects.hpp"
 
 namespace rackwright::random {
@@ -20,7 +20,7 @@ BetaTable::BetaTable(double rho) : rho_(rho), quantile_(means * scores) {
         const double z = last_score * (2.0 * static_cast<double>(s) / (scores - 1) - 1.0);
         const double below = 0.5 * boost::math::erfc(-z / std::numbers::sqrt2);
         const double both = 1.0 / rho - 1.0;
-        value = boost::math::ibeta_inv(mean * both, (1.0 - mean) * both, below);
+        value = beta_quantile(mean * both, (1.0 - mean) * both, below);
       }
       quantile_[m * scores + s] = static_cast<float>(value);
     }

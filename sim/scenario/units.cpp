@@ -157,7 +157,7 @@ bool odd_unit(std::string_view unit) {
 bool two_quantities(std::string_view unit) {
   for (std::size_t i = 1; i < unit.size(); ++i) {
     if (std::isdigit(static_cast<unsigned char>(unit[i])) == 0) continue;
-    const bool exponent = unit[i - 1] != ' ' && unit[i - 1] != '.' && (unit[i - 1] & 0x80) == 0;
+    const bool exponent = unit[i - 1] != ' ' && unit[i - 1] != '%' && unit[i - 1] != '.' && (unit[i - 1] & 0x80) == 0;
     const std::size_t before = unit.find_last_not_of(' ', i - 1);
     const bool divided = before == std::string_view::npos || unit[before] == '/' || unit[before] == '(' ||
                          unit.substr(0, before + 1).ends_with("per");

@@ -5,9 +5,9 @@
 #include <cmath>
 #include <limits>
 
-#include <boost/math/distributions/beta.hpp>
 #include <boost/math/distributions/normal.hpp>
 
+#include "models/base/beta.hpp"
 #include "models/base/expects.hpp"
 
 namespace rackwright::study {
@@ -27,7 +27,7 @@ LotState lot_at(const grain::Grade& grade, double germination_score, double vigo
   if (rho > 0.0 && mean > 0.0 && mean < 1.0) {
     const double both = (1.0 - rho) / rho;
     const double share = boost::math::cdf(boost::math::normal(), std::clamp(germination_score, -furthest, furthest));
-    lot.germinable = boost::math::quantile(boost::math::beta_distribution<>(mean * both, (1.0 - mean) * both), share);
+    lot.germinable = beta_quantile(mean * both, (1.0 - mean) * both, share);
     score = std::clamp((lot.germinable - mean) / std::sqrt(rho * mean * (1.0 - mean)), -3.0, 3.0);
   }
   const double r = grade.vigour_correlation;

@@ -184,7 +184,7 @@ TEST_CASE("halves and thirds of any size, a share written as one, and rates as 1
 
 TEST_CASE("two quantities in one are refused, not multiplied") {
   const std::vector<std::pair<std::string, const char*>> all{{"14 h 30 min", "h"}, {"40\xC2\xB0 30'", "degree"}, {"40\xC2\xB0" "30'", "degree"}, {"40 deg 30 arcmin", "degree"},
-                                                             {"50 % 50 %", "%"}, {"50 % 8", "1"}, {"1 lb 8 oz", "kg"}, {"2 ft 6 in", "m"}, {"12 ft 10 in", "m2"}};
+                                                             {"50 % 50 %", "%"}, {"1. %4'", "1"}, {"5 %2", "1"}, {"50 % 8", "1"}, {"1 lb 8 oz", "kg"}, {"2 ft 6 in", "m"}, {"12 ft 10 in", "m2"}};
   for (const auto& [text, native] : all) CHECK(why(text, native).find("more than one quantity") != std::string::npos);
   // A full stop multiplies, and a slash divides, for UDUNITS: ranges are no such thing.
   for (const char* text : {"0 %..60 %/4", "5 %.2", "5 %/2"}) CHECK(why(text, "1").find("more than one quantity") != std::string::npos);
