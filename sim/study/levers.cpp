@@ -27,9 +27,20 @@ void make_room(Scenario& s) {
   s.rack.trays_per_tier = std::max(s.rack.trays_per_tier, (standing(s) + s.rack.tiers - 1) / s.rack.tiers);
 }
 
+/// Buckets for the batches that are in soak at once, where there are fewer: trays that nobody can soak are none.
+void soak_them(Scenario& s, Keys& keys) {
+  const double at_once = std::max(1.0, std::ceil(s.line.soak.value() * s.line.batches_per_day / 24.0));
+  const int needed = static_cast<int>(std::ceil(at_once * s.line.trays_per_batch / s.keeper.trays_per_bucket - 1e-9));
+  if (needed <= s.keeper.soak_buckets) return;
+  s.keeper.soak_buckets = needed;
+  keys.emplace_back("keeper.soak_buckets");
+}
+
 Keys trays(Scenario& s, int step) {
   s.line.trays_per_batch = scaled(s.line.trays_per_batch, step);
-  return {"line.trays_per_batch"};
+  Keys keys{"line.trays_per_batch"};
+  soak_them(s, keys);
+  return keys;
 }
 
 Keys places(Scenario& s, int step) {
@@ -160,7 +171,9 @@ std::vector<std::string> trays_and_places(Scenario& s, int step) {
   s.line.trays_per_batch = scaled(s.line.trays_per_batch, step);
   s.rack.trays_per_tier = static_cast<int>(std::ceil(s.rack.trays_per_tier * s.line.trays_per_batch / before));
   make_room(s);
-  return {"line.trays_per_batch", "rack.trays_per_tier"};
+  Keys keys{"line.trays_per_batch", "rack.trays_per_tier"};
+  soak_them(s, keys);
+  return keys;
 }
 
 std::vector<std::string> shorter_cycle(Scenario& s, int step) {

@@ -125,7 +125,8 @@ std::vector<Remedy> remedies(const Scenario& design, std::uint64_t random_seed, 
   }
   std::stable_sort(reached.begin(), reached.end(),
                    [](const Remedy& a, const Remedy& b) { return a.cost_year < b.cost_year; });
-  if (reached.empty() && best) reached.push_back(best->remedy);
+  // What comes no nearer than the design as it is helps nobody.
+  if (reached.empty() && best && (as_it_is.empty() || best->remedy.gap > as_it_is.front().gap)) reached.push_back(best->remedy);
   return reached;
 }
 

@@ -100,6 +100,9 @@ void find_help(Search& search) {
   for (const Remedy& remedy : remedies(std::get<Scenario>(design), search.request.random_seed, 64, search.request.stop, search.request.pieces)) {
     if (result.help.size() < most_remedies) result.help.push_back(remedy_words(remedy, search.scenario.currency, whole_years(search.scenario)));
   }
+  if (result.help.empty() && (search.request.stop == nullptr || !search.request.stop->load()))
+    result.help.emplace_back("nothing that was tried brings the target nearer: neither trays, places, tiers, buckets, minutes, more grain on a tray, other days on the rack, a shorter soak, "
+                             "a heater, insulation, somebody who stands in, nor a larger store, one by one or two at once");
 }
 
 void find_thrift(Search& search) {

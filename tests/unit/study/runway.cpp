@@ -122,9 +122,7 @@ TEST_CASE("what would help a rack too small is found and named") {
 
   farm.target.fill_rate = 1.0;  // nobody serves every gram through missed rounds
   farm.keeper.miss_chance = 0.2;
-  const auto none = remedies(farm, 1, 12);
-  REQUIRE(none.size() == 1);
-  CHECK_FALSE(none.front().reaches);
+  CHECK(remedies(farm, 1, 12).empty());  // and a change with which it holds in no more years than without helps nobody
 }
 
 TEST_CASE("a difference that luck may explain is no help") {
@@ -265,4 +263,22 @@ TEST_CASE("levers change what they say, and a second rack doubles what carries i
   Scenario thicker = us;
   thicker.line.sowing_density = KilogramsPerSquareMetre(us.line.sowing_density.value() * 1.15);
   CHECK(change_words(us, thicker, {"line.sowing_density"}).find("lb/ft2") != std::string::npos);
+}
+
+TEST_CASE("a lever that adds trays adds the buckets that soak them, where there are too few") {
+  Scenario farm = test::goat_farm();
+  farm.line.trays_per_batch = 6;
+  farm.keeper.soak_buckets = 2;
+  farm.keeper.trays_per_bucket = 3.0;
+  farm.line.soak = Hours(10.0);
+  Scenario more = farm;
+  const auto keys = trays_and_places(more, 6);
+  CHECK(more.line.trays_per_batch == 18);
+  CHECK(more.keeper.soak_buckets == 6);
+  CHECK(std::find(keys.begin(), keys.end(), "keeper.soak_buckets") != keys.end());
+  farm.keeper.soak_buckets = 20;
+  more = farm;
+  const auto fewer = trays_and_places(more, 6);
+  CHECK(more.keeper.soak_buckets == 20);
+  CHECK(std::find(fewer.begin(), fewer.end(), "keeper.soak_buckets") == fewer.end());
 }
