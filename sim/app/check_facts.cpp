@@ -72,7 +72,7 @@ Section line_facts(const Plan& plan) {
        {"days_on_rack", "days on the rack", static_cast<double>(line.days_on_rack), "d"},
        {"positions_needed", "places needed", need.on_rack, "1", "trays a day times days on the rack"},
        {"positions", "places on the rack", static_cast<double>(plan.positions), "1",
-        fmt::format("{} tiers of {}; {}", plan.scenario.rack.tiers, plan.scenario.rack.trays_per_tier, verdict)},
+        fmt::format("{} tier{} of {}; {}", plan.scenario.rack.tiers, plan.scenario.rack.tiers == 1 ? "" : "s", plan.scenario.rack.trays_per_tier, verdict)},
        {"in_soak", "trays' worth of grain in the soak", need.in_soak, "1", "on average over the day"}}};
 }
 

@@ -25,7 +25,7 @@ struct Lack { Cause cause; const char* what; const char* would_help; };
 
 constexpr std::array lacks{
     Lack{Cause::missed_round, "rounds that are missed", "somebody who stands in for you (keeper.second_keeper)"},
-    Lack{Cause::no_grain, "trays not sown for want of grain", "more grain in store, ordered sooner (reorder, order_up_to)"},
+    Lack{Cause::no_grain, "trays not sown for want of grain", "more grain in store, ordered sooner (reorder, order_up_to, and a bin that takes it)"},
     Lack{Cause::no_bucket, "trays not soaked for want of buckets", "more soak buckets (keeper.soak_buckets)"},
     Lack{Cause::no_hands, "work left undone for want of time", "more minutes in the round that lacks them (keeper.minutes_per_day, keeper.evening_minutes), or fewer trays"},
     Lack{Cause::no_place, "trays that found no place on the rack", "more places (rack.tiers, rack.trays_per_tier), or fewer days on the rack"},

@@ -74,11 +74,34 @@ void ordered_too_late(const Scenario& s, Lines& out) {
     const GrainSupply& grain = s.grains[i];
     const double a_day = static_cast<double>(std::count(order.begin(), order.end(), grain.name)) * s.line.trays_per_batch * tray_kg;
     const double used = a_day * in_days(grain.store.delivery), ordered_at = grain.store.reorder_point.value();
+    // Orders are whole bags that go into the bin beside what is left.
+    const double fits_at = grain.store.bin.value() - grain.store.bag.value();
+    if (used > fits_at && fits_at < ordered_at && a_day > 0.0) {
+      out.push_back(fmt::format("{}: a bag of {} goes into the bin only when {} or less are left there, whatever reorder says, and {} are sown in the {:.3g} d that a delivery "
+                                "takes: it runs out by plan. Take a larger bin, or smaller bags.",
+                                keys::grain_head(s, i), amount(s, grain.store.bag.value(), "kg"), amount(s, std::max(0.0, fits_at), "kg"), amount(s, used, "kg"),
+                                in_days(grain.store.delivery)));
+      continue;
+    }
     if (!(used > ordered_at)) continue;
     out.push_back(fmt::format("{}: ordered when {} are left, but {} are sown in the {:.3g} d that a delivery takes: it runs out by plan. Set reorder to more than that, "
                               "and to more again for late deliveries.",
                               keys::grain_head(s, i), amount(s, ordered_at, "kg"), amount(s, used, "kg"), in_days(grain.store.delivery)));
   }
+}
+
+/// "0.95 %" is written where 95 % is meant.
+void hardly_a_share(const Scenario& s, Lines& out) {
+  const auto told = [&](const char* key, double share, double least) {
+    if (share > 0.0 && share < least)
+      out.push_back(fmt::format("{} is {:.3g} %: is {:.3g} % meant? A share is written 0.95 or \"95 %\".", key, 100.0 * share, 1e4 * share));
+  };
+  constexpr double mistaken = 0.0101;
+  told("target.fill_rate", s.target.fill_rate, mistaken);
+  told("target.years", s.target.years, mistaken);
+  told("line.wash", s.line.wash, mistaken);
+  told("keeper.notice_spoiled", s.keeper.notice_spoiled, mistaken);
+  told("room.shade", s.room.shade, mistaken);
 }
 
 }  // namespace
@@ -89,6 +112,7 @@ void unusual_cautions(const Scenario& scenario, std::vector<std::string>& out) {
   soak_water(scenario, out);
   rack_length(scenario, out);
   ordered_too_late(scenario, out);
+  hardly_a_share(scenario, out);
 }
 
 }  // namespace rackwright

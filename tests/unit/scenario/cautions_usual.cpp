@@ -125,3 +125,14 @@ TEST_CASE("a refusal quotes values as this keeper writes them") {
   CHECK(cold.ends_with("the models hold from -94 degF to 167 degF"));
   CHECK(value({"units=us", "water.pump_shutoff=3 ft"}).starts_with("3 ft: "));
 }
+
+TEST_CASE("a bin that takes a bag only when it is nearly empty is told, and a share that hardly is one") {
+  const std::vector<std::string> one_bag{"grain.barley.bag=25 kg", "grain.barley.on_hand=25 kg", "grain.barley.order_up_to=25 kg", "grain.barley.reorder=20 kg", "grain.barley.bin=26 kg"};
+  CHECK(warns(farm(one_bag), "a bag of 25 kg goes into the bin only when 1 kg or less are left there, whatever reorder says"));
+  std::vector<std::string> larger = one_bag;
+  larger.back() = "grain.barley.bin=80 kg";
+  CHECK_FALSE(warns(farm(larger), "goes into the bin only when"));
+  CHECK(warns(farm({"target.fill_rate=0.95 %"}), "target.fill_rate is 0.95 %: is 95 % meant?"));
+  CHECK(warns(farm({"line.wash=0.9 %"}), "line.wash is 0.9 %: is 90 % meant?"));
+  CHECK_FALSE(warns(farm({"target.fill_rate=95 %"}), "meant?"));
+}
