@@ -143,9 +143,10 @@ int new_scenario(const Options& options) {
   write_file(path, text, options.force);
   const double minutes = starter_minutes(*reading.scenario);
   if (minutes > farm.minutes)
-    talk(options.quiet, fmt::format("Mind: the line as first drawn takes about {:.3g} minutes a day, and you have {:.3g}. Fewer "
-                                    "animals, a smaller ration or larger trays would fit.",
-                                    minutes, farm.minutes));
+    talk(options.quiet, fmt::format("Mind: the line as first drawn takes about {:.3g} minutes a day, and you have {:.3g}. {}", minutes, farm.minutes,
+                                    reading.scenario->line.trays_per_batch * reading.scenario->line.batches_per_day > 1
+                                        ? "Fewer animals, a smaller ration or larger trays would fit."
+                                        : "It is a single tray already: animals fed once a day (feedings = 1), shorter ways, or more minutes would fit."));
   constexpr double few_places = 33.0;  // of the hottest month's mean: the hottest inhabited places come to about 38 degC (from memory)
   if (farm.hottest > few_places)
     talk(options.quiet, fmt::format("Mind: {:.3g} {} is taken for the mean of day and night over the hottest month, with afternoons some {} above it. If you "

@@ -74,7 +74,8 @@ void choose_tray(const Starter& farm, Drawing& d) {
     d.length = length;
     d.width = width;
     const double trays = d.wanted / (density * fresh_per_grain * length * width);
-    if (minutes_for(1.3 * trays, farm.groups.size()) <= farm.minutes && trays <= 40.0) break;
+    // Where one tray a day is enough, a larger one saves no work.
+    if (trays <= 1.0 || (minutes_for(1.3 * trays, farm.groups.size()) <= farm.minutes && trays <= 40.0)) break;
   }
 }
 
@@ -98,6 +99,17 @@ Drawing draw(const Starter& farm) {
     if (d.per_tier.empty() || d.per_tier.back() < each) d.per_tier.push_back(each);
   }
   return d;
+}
+
+/// The bag that the grain is priced by, "9.5 / 30 kg"; a usual one where the price names none.
+double bag_of(const Starter& farm) {
+  constexpr double smallest = 5.0, largest = 1000.0;  // [kg]: what is sold as one thing
+  const auto stroke = farm.grain_price.find('/');
+  if (const auto from = farm.grain_price.find_first_not_of(' ', stroke == std::string::npos ? stroke : stroke + 1); from != std::string::npos) {
+    const auto read = read_quantity(farm.grain_price.substr(from), "kg");
+    if (const double* stated = std::get_if<double>(&read); stated != nullptr && *stated >= smallest && *stated <= largest) return *stated;
+  }
+  return farm.us ? 50 * 0.45359237 : 25.0;
 }
 
 std::string figure(double value) { return fmt::format("{:.6g}", value); }
@@ -212,12 +224,13 @@ class Writer {
     line("\n# A few weeks of grain in store. germination: put in what a trial of your own gives (rackwright lot --help).");
     line("[[grain]]\nname = \"{0}\"\nspecies = \"{0}\"\nprice = \"{1}\"", farm_.grain, farm_.grain_price);
     line("germination = \"92 %\"");
-    const double bag = farm_.us ? 50 * 0.45359237 : 25.0;
+    const double bag = bag_of(farm_);
     const auto bags = [&](double kilograms) { return bag * std::max(1.0, std::ceil(kilograms / bag)); };
     line("bag = {}", amount(bag, "kg", "lb", 3));
-    line("reorder = {}", amount(bags(10.0 * a_day), "kg", "lb", 3));
-    line("order_up_to = {}", amount(bags(35.0 * a_day), "kg", "lb", 3));
-    line("bin = {}", amount(bags(50.0 * a_day), "kg", "lb", 3));
+    const double reorder = bags(10.0 * a_day), up_to = std::max(bags(35.0 * a_day), reorder + bag);
+    line("reorder = {}", amount(reorder, "kg", "lb", 3));
+    line("order_up_to = {}", amount(up_to, "kg", "lb", 3));
+    line("bin = {}", amount(std::max(bags(50.0 * a_day), up_to), "kg", "lb", 3));
     line("on_hand = {}", amount(bags(30.0 * a_day), "kg", "lb", 3));
   }
 

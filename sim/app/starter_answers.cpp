@@ -118,7 +118,8 @@ const std::map<string, string>& usual_words() {
       {"milking cow", "dairy-cow"}, {"dry cow", "dairy-cow-dry"}, {"beef", "beef-growing"}, {"steer", "beef-growing"},
       {"heifer", "beef-growing"}, {"cattle", "beef-cow"}, {"suckler cow", "beef-cow"}, {"pig", "growing-pig"},
       {"hog", "growing-pig"}, {"pony", "horse"}, {"ponie", "horse"}, {"young rabbit", "rabbit-growing"},
-      {"growing rabbit", "rabbit-growing"}, {"rabbit doe", "rabbit"}};
+      {"growing rabbit", "rabbit-growing"}, {"rabbit doe", "rabbit"}, {"geese", "goose"}, {"gander", "goose"}, {"gosling", "goose"}, {"drake", "duck"}, {"duckling", "duck"},
+      {"pullet", "growing-chicken"}, {"ewes in milk", "ewe-milking"}, {"ewe in milk", "ewe-milking"}};
   return words;
 }
 
@@ -134,7 +135,7 @@ std::optional<string> class_of(const string& words) {
 
 string animals_known() {
   return "goats, dry goats, kids, ewes, milking ewes, lambs, hens, chicks, cows, dry cows, beef cows, steers, sows, pigs, "
-         "horses, rabbits, young rabbits";
+         "horses, rabbits, young rabbits, ducks, geese, turkeys";
 }
 
 Wrong take_group(Starter& farm, const string& text) {

@@ -95,6 +95,12 @@ TEST_CASE("new: animals are understood as people name them") {
   }
 }
 
+TEST_CASE("new: birds by the names of old and young") {
+  for (const auto& [words, animal] : {std::pair{"12 geese", "goose"}, {"3 ganders", "goose"}, {"9 ducklings", "duck"}, {"30 pullets", "growing-chicken"}, {"4 turkeys", "turkey"}, {"6 ewes in milk", "ewe-milking"}})
+    CHECK(with(Option::animals, words).groups.at(0).animal_class == animal);
+  CHECK(refused(Option::animals, "12 gryphons").find("ducks, geese, turkeys") != std::string::npos);
+}
+
 TEST_CASE("new: prices, temperatures, hours and trays as people write them") {
   CHECK(with(Option::grain, "barley at 9 EUR / 25 kg").grain_price == "9 / 25 kg");
   CHECK(with(Option::grain, "wheat 11 per 50 lb").grain == "wheat");
@@ -127,4 +133,29 @@ TEST_CASE("new: more animals make a larger rack and more work") {
   CHECK(minutes(many) > 1.8 * minutes(few));
   const auto trays = [](const Starter& farm) { return read_scenario(starter_text(farm)).scenario.value().line.trays_per_batch; };
   CHECK(trays(many) >= 3 * trays(few) - 2);
+}
+
+TEST_CASE("new: a larger tray is drawn to save work, and not where one a day is enough") {
+  Starter two = with(Option::animals, "2 goats");
+  two.minutes = 20.0;
+  const Reading small = read_scenario(starter_text(two));
+  REQUIRE(small.scenario.has_value());
+  CHECK(small.scenario->rack.tray_length.value() == Approx(0.6));
+  CHECK(small.scenario->line.trays_per_batch == 1);
+  Starter many = with(Option::animals, "40 goats");
+  many.minutes = 60.0;
+  CHECK(read_scenario(starter_text(many)).scenario->rack.tray_length.value() > 1.0);
+}
+
+TEST_CASE("new: grain is bought in the bags that it is priced by") {
+  const auto bag = [](const char* price) {
+    Starter farm = with(Option::grain, price);
+    const Reading reading = read_scenario(starter_text(farm));
+    REQUIRE(reading.scenario.has_value());
+    return reading.scenario->grains[0].store.bag.value();
+  };
+  CHECK(bag("barley at 9.5 / 30 kg") == Approx(30.0));
+  CHECK(bag("barley at 11 / 50 lb") == Approx(22.7).margin(0.05));
+  CHECK(bag("barley at 0.35 /kg") == Approx(25.0));
+  CHECK(bag("barley at 300 / 1 t") == Approx(1000.0));
 }
