@@ -2,11 +2,13 @@
 #include "sim/app/starter.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include <fmt/format.h>
 
 #include "models/base/expects.hpp"
+#include "models/feed/value.hpp"
 #include "models/herd/animals.hpp"
 #include "sim/replication/plan.hpp"
 #include "sim/scenario/raw_text.hpp"
@@ -110,6 +112,12 @@ double bag_of(const Starter& farm) {
     if (const double* stated = std::get_if<double>(&read); stated != nullptr && *stated >= smallest && *stated <= largest) return *stated;
   }
   return farm.us ? 50 * 0.45359237 : 25.0;
+}
+
+/// Does what they eat now carry the energy of grain rather than that of hay?
+bool is_concentrate(const std::string& feed) {
+  constexpr std::array words{"barley", "wheat", "oat", "rye", "triticale", "maize", "corn", "grain", "layer", "mash", "pellet", "meal", "feed", "bran", "concentrate"};
+  return std::any_of(words.begin(), words.end(), [&](const char* word) { return feed.find(word) != std::string::npos; }) && feed.find("straw") == std::string::npos;
 }
 
 std::string figure(double value) { return fmt::format("{:.6g}", value); }
@@ -266,6 +274,9 @@ class Writer {
     if (cooler_ > 0.0) line("cooler = 450");
     if (insulates()) line("insulation = {}", farm_.us ? "\"5 /ft3\"   # with what holds it: 0.83 a square foot of 2 in" : "\"180 /m3\"   # with what holds it: 9 a square metre of 5 cm");
     line("reserve = \"{0}\"   # bought when the rack falls short\nhay = \"{0}\"", farm_.feed_price);
+    if (is_concentrate(farm_.feed))
+      line("\n# Where the program says hay it means {}, which carries more energy for its weight.\n[feed]\nhay_energy = \"{} MJ/kg\"   # of dry matter, as grain does", farm_.feed,
+           figure(feed::GrainValue{}.energy_mj_per_kg_dm));
   }
 
   void target() {

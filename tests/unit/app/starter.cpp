@@ -159,3 +159,15 @@ TEST_CASE("new: grain is bought in the bags that it is priced by") {
   CHECK(bag("barley at 0.35 /kg") == Approx(25.0));
   CHECK(bag("barley at 300 / 1 t") == Approx(1000.0));
 }
+
+TEST_CASE("new: what they eat now has the energy of what it is") {
+  const auto energy = [](const char* eats) {
+    const Reading reading = read_scenario(starter_text(with(Option::eats, eats)));
+    REQUIRE(reading.scenario.has_value());
+    return reading.scenario->feed.hay.energy_mj_per_kg_dm;
+  };
+  CHECK(energy("hay at 0.25 /kg") == Approx(8.5));
+  CHECK(energy("barley straw at 0.1 /kg") == Approx(8.5));
+  CHECK(energy("wheat at 0.3 /kg") == Approx(13.0));
+  CHECK(energy("layer mash at 0.45 /kg") == Approx(13.0));
+}
