@@ -79,7 +79,7 @@ Section work_facts(const Plan& plan) {
       section.facts.push_back({"minutes_" + round.name, "  of it in the " + round.name, round.minutes, "min",
                                fmt::format("of the {:g} min then{}", round.has, round.minutes > round.has + 0.5 ? too_few : "")});
   section.facts.push_back({"walk_per_day", "walking a day", plan.route.walk_per_day.value(), "m",
-                           rounds_a_day(plan.scenario) > plan.scenario.line.batches_per_day ? "there and back once for each batch sown, and again from rack to animals to feed"
+                           rounds_a_day(plan.scenario) > plan.scenario.line.batches_per_day ? "there and back once for each batch sown, and again from the rack by the animals to the washing place where only feeding brings you"
                                                                                             : "there and back once for each batch sown"});
   const RoundWork* least = tightest(rounds);
   const bool by_round = told_apart(plan) && least->most_trays < can.route.daily_ceiling;

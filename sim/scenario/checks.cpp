@@ -53,6 +53,11 @@ std::string class_like(const std::string& written, const std::vector<std::string
   }
   std::string close = nearest(one, known);
   const auto animal = std::find_if(std::begin(called), std::end(called), [&](const Called& name) { return one.find(name.word) != std::string::npos; });
+  // "dairy ewe", "sheep-milking": the one in milk, where there is one.
+  if (animal != std::end(called) && (one.find("milk") != std::string::npos || one.find("dairy") != std::string::npos)) {
+    const std::string in_milk = std::string(animal->animal_class) + "-milking";
+    if (std::find(known.begin(), known.end(), in_milk) != known.end()) return in_milk;
+  }
   // "dairy goat" is a goat, though it is spelt more like a dairy cow.
   if (animal != std::end(called) && close.find(animal->word) == std::string::npos) return std::string(animal->animal_class);
   return close;

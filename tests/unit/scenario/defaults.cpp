@@ -53,7 +53,9 @@ TEST_CASE("a kind of animal in other words is answered with the class it is near
   CHECK(suggested("rabit") == "rabbit");
   CHECK(suggested("ducks") == "duck");
   CHECK(suggested("dairy goat") == "goat-milking");
-  CHECK(suggested("milking sheep") == "ewe");
+  CHECK(suggested("dairy ewe") == "ewe-milking");
+  CHECK(suggested("sheep-milking") == "ewe-milking");
+  CHECK(suggested("milking sheep") == "ewe-milking");
   CHECK(suggested("milk cow") == "dairy-cow");
   CHECK(suggested("goat-dyr") == "goat-dry");
   CHECK(suggested("meat rabbits") == "rabbit");
