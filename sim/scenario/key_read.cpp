@@ -196,6 +196,9 @@ Read read_names(const Raw& raw) {
   for (const Raw& item : items) {
     if (!one_of(item.shape, {Shape::text}) || item.text.empty())
       return Why{"must be a list of names such as [\"barley\"]"};
+    // What is typed is taken apart at brackets and commas: a name that has some cannot be told from a list.
+    if (raw.shape != Shape::list && item.text.find_first_of("[]") != std::string::npos)
+      return Why{"must be a list of names such as [\"barley\"]; a name with square brackets can be listed in the file alone"};
     names.push_back(item.text);
   }
   return Value(names);

@@ -59,8 +59,14 @@ std::string quoted(std::string_view text) {
 }
 
 std::vector<std::string> list_parts(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '[')) text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == ']')) text.remove_suffix(1);
+  const auto trim = [&text] {
+    while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+    while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+  };
+  trim();
+  // One pair is the list's; a name may have brackets of its own.
+  if (text.size() >= 2 && text.front() == '[' && text.back() == ']') text = text.substr(1, text.size() - 2);
+  trim();
   const auto edge = [](char c) { return c == ' ' || c == '"' || c == '\''; };
   std::vector<std::string> parts;
   while (!text.empty()) {

@@ -162,6 +162,16 @@ TEST_CASE("keys that say one thing are told, the later and the earlier") {
   CHECK_FALSE(stated_twice(farm, {}));
 }
 
+TEST_CASE("a typed list of names has one pair of brackets, or none") {
+  Scenario s = sample_scenario();
+  const std::string first = s.grains[0].name;
+  CHECK_FALSE(set_key(s, "line.grains", "[\"" + first + "\"]"));
+  CHECK_FALSE(set_key(s, "line.grains", first));
+  CHECK(s.line.grains == std::vector<std::string>{first});
+  CHECK(set_key(s, "line.grains", "[[" + first + "]]")->why.find("square brackets") != std::string::npos);
+  CHECK(s.line.grains == std::vector<std::string>{first});
+}
+
 TEST_CASE("a plain price is no price by the pound: with US units it must say what it is for") {
   const std::string us = "units = \"us\"\n" + sample::goats_and_barley;
   const auto told = [](const std::string& file, const std::vector<std::string>& settings = {}) {
