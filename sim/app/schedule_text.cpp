@@ -11,6 +11,7 @@
 #include "sim/report/words.hpp"
 #include "sim/scenario/rounds.hpp"
 #include "sim/scenario/units.hpp"
+#include "sim/scenario/year_day.hpp"
 
 namespace rackwright::app {
 
@@ -69,12 +70,6 @@ std::string luck_summary(const Sheet& sheet) {
   return report::wrapped(text);
 }
 
-int day_of_year(std::chrono::sys_days day) {
-  const std::chrono::year_month_day d(day);
-  constexpr std::chrono::sys_days new_year{std::chrono::year(2001) / 1 / 1};  // of 365 days, in which 29 February is the first of March
-  return static_cast<int>((std::chrono::sys_days(std::chrono::year(2001) / d.month() / d.day()) - new_year).count()) + 1;
-}
-
 /// What begins or ends on that day: animals that come or go, shade that is hung or taken down.
 std::string turns_of_day(const Sheet& sheet, int day) {
   std::string text;
@@ -84,7 +79,7 @@ std::string turns_of_day(const Sheet& sheet, int day) {
     if (here != before) text += fmt::format("  {}: {}\n", group.name, here ? "fed here from today" : "fed here no more from today");
   }
   const YearPart& shaded = sheet.scenario.shaded;
-  const int now = day_of_year(sheet.first + std::chrono::days(day));
+  const int now = plain_day_of_year(sheet.first + std::chrono::days(day));
   if (shaded.stated() && sheet.scenario.room.shade > 0.0 && (now == shaded.from || now == shaded.until))
     text += now == shaded.from ? "  put the shade up\n" : "  take the shade down\n";
   return text;

@@ -254,7 +254,7 @@ void structure(const Scenario& s, const Ripe& ripe, Lines& out) {
 
 /// Room for the rack, and for the keeper beside it.
 void fit(const Scenario& s, Lines& out) {
-  for (std::string& why : what_does_not_fit(s)) out.push_back(std::move(why));
+  for (const std::string& why : what_does_not_fit(s)) out.push_back(why + ".");
   const double floor = s.room.floor_area.value(), stands_on = design::footprint(s.rack).value();
   const auto square = [&](double area) { return write_quantity(area, "m2", s.units == Units::us, 3); };
   if (stands_on <= floor && stands_on > 0.6 * floor)

@@ -68,17 +68,12 @@ void choose(const Scenario& scenario, Problems& out) {
   std::vector<std::string> seen;
   std::vector<Stated> stated;
   for (const Choice& choice : scenario.choose.choices) stated.push_back({choice.key, ""});
-  if (const auto both = clash(scenario, stated); both && stated[both->later].key != stated[both->earlier].key) {
-    const std::string &later = stated[both->later].key, &earlier = stated[both->earlier].key;
-    const bool late_kit = kit_part(scenario, later).has_value(), early_kit = kit_part(scenario, earlier).has_value();
-    if (late_kit || early_kit)
-      complain(out, "choose." + (late_kit && !early_kit ? earlier : late_kit ? both->key : later), "", fmt::format("is also set by the kits of {}: choose one or the other", early_kit ? earlier : later));
-    else complain(out, "choose." + later, "", fmt::format("is listed twice, also as {}", earlier));
-  }
+  constexpr std::string_view twice = "is listed twice";  // one name twice is told below, beside its values
+  if (const auto told = told_clash(scenario, stated, twice, "choose"); told && told->why != twice) complain(out, "choose." + told->key, "", told->why);
   for (const Choice& choice : scenario.choose.choices) {
     const std::string name = "choose." + choice.key;
     if (std::find(seen.begin(), seen.end(), choice.key) != seen.end()) {
-      complain(out, name, "", "is listed twice");
+      complain(out, name, "", std::string(twice));
       continue;
     }
     seen.push_back(choice.key);

@@ -31,16 +31,16 @@ std::vector<std::string> what_does_not_fit(const Scenario& s) {
   const auto square = [us](double area) { return write_quantity(area, "m2", us, 3); };
   std::vector<std::string> out;
   const double floor = s.room.floor_area.value(), stands_on = design::footprint(s.rack).value();
-  if (stands_on > floor) out.push_back(fmt::format("The rack would stand on {}, but the room's floor is {}: it does not fit.", square(stands_on), square(floor)));
+  if (stands_on > floor) out.push_back(fmt::format("The rack would stand on {}, but the room's floor is {}: it does not fit", square(stands_on), square(floor)));
   const Metres high = design::total_height(s.rack);
   if (high > s.room.height)
-    out.push_back(fmt::format("The rack would be {} high, but the room is {} high: it does not fit.", metres(high.value()), metres(s.room.height.value())));
+    out.push_back(fmt::format("The rack would be {} high, but the room is {} high: it does not fit", metres(high.value()), metres(s.room.height.value())));
   constexpr double tray_m = 0.05;  // depth of a tray and its support (common practice, no source)
   double mat_m = 0.0;
   for (const GrainSupply& grain : s.grains)
     if (s.line.grains.empty() || std::find(s.line.grains.begin(), s.line.grains.end(), grain.name) != s.line.grains.end()) mat_m = std::max(mat_m, mat_due(s, grain).height_cm / 100.0);
   if (s.rack.tier_spacing.value() < mat_m + tray_m)
-    out.push_back(fmt::format("Tiers {} apart leave no room for a mat that is due: it grows about {} high, and tray and support take about {}.",
+    out.push_back(fmt::format("Tiers {} apart leave no room for a mat that is due: it grows about {} high, and tray and support take about {}",
                               metres(s.rack.tier_spacing.value()), metres(mat_m), metres(tray_m)));
   return out;
 }

@@ -4,6 +4,7 @@
 
 #include "sim/scenario/key_at.hpp"
 #include "sim/scenario/key_table.hpp"
+#include "sim/scenario/year_day.hpp"
 
 namespace rackwright::keys {
 namespace {
@@ -12,14 +13,6 @@ using S = Scenario;
 constexpr std::string_view yours = "yours";
 constexpr std::string_view practice = "common practice, no source";
 
-// A year of 365 days, in which 29 February is the first of March.
-constexpr std::chrono::sys_days new_year{std::chrono::year(2001) / 1 / 1};
-
-int day_of_year(std::int64_t date) {
-  const std::chrono::year_month_day when{std::chrono::sys_days(std::chrono::days(date))};
-  return static_cast<int>((std::chrono::sys_days(std::chrono::year(2001) / when.month() / when.day()) - new_year).count()) + 1;
-}
-
 /// A date that comes every year; told in the year in which the run starts.
 template <int YearPart::*Day>
 Key<S> yearly_date(std::string_view name, std::string_view sentence) {
@@ -27,12 +20,12 @@ Key<S> yearly_date(std::string_view name, std::string_view sentence) {
   key.optional = true;
   key.get = [](const S& s, const S&) -> Value {
     if (s.shaded.*Day < 1) return {};
-    const std::chrono::year_month_day when{new_year + std::chrono::days(s.shaded.*Day - 1)};
+    const std::chrono::year_month_day when{plain_new_year + std::chrono::days(s.shaded.*Day - 1)};
     return std::chrono::sys_days(s.run.start.year() / when.month() / when.day()).time_since_epoch().count();
   };
   key.set = [](S& s, const Value& value, const S&) -> std::optional<std::string> {
     const std::int64_t* date = std::get_if<std::int64_t>(&value);
-    s.shaded.*Day = date == nullptr ? 0 : day_of_year(*date);
+    s.shaded.*Day = date == nullptr ? 0 : plain_day_of_year(std::chrono::sys_days(std::chrono::days(*date)));
     return std::nullopt;
   };
   return key;

@@ -133,6 +133,16 @@ std::optional<Clash> clash(const Scenario& scenario, const std::vector<Stated>& 
   return Clash{owners[twice->first], owners[twice->second], keys[twice->first]};
 }
 
+std::optional<Told> told_clash(const Scenario& scenario, const std::vector<Stated>& stated, std::string_view twice, std::string_view verb) {
+  const auto both = clash(scenario, stated);
+  if (!both) return std::nullopt;
+  const std::string &later = stated[both->later].key, &earlier = stated[both->earlier].key;
+  if (later == earlier) return Told{later, std::string(twice)};
+  const bool late_kit = kit_part(scenario, later).has_value(), early_kit = kit_part(scenario, earlier).has_value();
+  if (!late_kit && !early_kit) return Told{later, fmt::format("{}, also as {}", twice, earlier)};
+  return Told{early_kit ? both->key : earlier, fmt::format("is also set by the kits of {}: {} one or the other", early_kit ? earlier : later, verb)};
+}
+
 namespace keys {
 
 const Table<Kit>& kit_keys() {

@@ -37,5 +37,8 @@ struct Stated { std::string key{}, value{}; };
 struct Clash { std::size_t later = 0, earlier = 0; std::string key{}; };
 /// The first that is found, the contents of kits counted; nothing where each key is set once.
 std::optional<Clash> clash(const Scenario& scenario, const std::vector<Stated>& stated);
+/// The same told of keys among which one is chosen, a verb for what they do ("vary", "choose"): the key it is told of, and why. `twice`: "varies twice".
+struct Told { std::string key{}, why{}; };
+std::optional<Told> told_clash(const Scenario& scenario, const std::vector<Stated>& stated, std::string_view twice, std::string_view verb);
 
 }  // namespace rackwright

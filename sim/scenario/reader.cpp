@@ -26,9 +26,8 @@ class Filler {
   Filler(Document document, const std::vector<std::string>& settings, const std::string& folder)
       : document_(std::move(document)), settings_(settings) {
     problems_ = std::move(document_.problems);
-    us_asked_ = std::any_of(document_.leaves.begin(), document_.leaves.end(), [](const Leaf& leaf) { return leaf.path == "units" && leaf.raw.text == "us"; });
+    us_file_ = std::any_of(document_.leaves.begin(), document_.leaves.end(), [](const Leaf& leaf) { return leaf.path == "units" && leaf.raw.text == "us"; });
     table(keys::scenario_keys(), document_.leaves, scenario_, "", 0);
-    us_file_ = scenario_.units == Units::us;
     if (us_file_ && !states(document_.leaves, "currency")) scenario_.currency = "USD";
     choices();
     unknown(document_.leaves, "", keys::scenario_key_names());
@@ -64,7 +63,7 @@ class Filler {
   void one(const Key<T>& key, const Leaf& leaf, T& into, const std::string& head) {
     const auto read = keys::read_value(key, leaf.raw);
     std::optional<std::string> why;
-    if (const auto price = us_asked_ ? keys::plain_price(key, leaf.raw) : std::nullopt) {
+    if (const auto price = us_file_ ? keys::plain_price(key, leaf.raw) : std::nullopt) {
       why = price->text;
     } else if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {
       why = bad->text;
@@ -252,7 +251,6 @@ class Filler {
   }
 
   static constexpr Kilograms us_bag{50.0 * 0.45359237};  ///< 50 lb, the usual bag where units are US
-  bool us_asked_ = false;  ///< the same, before it is read
   bool us_file_ = false;  ///< does the file itself, not a setting, ask for US units?
   Document document_;
   const std::vector<std::string>& settings_;  ///< while the file is read

@@ -149,7 +149,7 @@ Screen blocked_route(const Plan& plan, double trays_needed) {
 }  // namespace
 
 Screen screen_margin(const Scenario& design) {
-  if (const auto why = what_does_not_fit(design); !why.empty()) return {why.front().substr(0, why.front().size() - 1), 0.0};
+  if (const auto why = what_does_not_fit(design); !why.empty()) return {why.front(), 0.0};
   if (Screen out = dry_tier(design); !out.why.empty()) return out;
   const Plan plan = make_plan(design);
   const double heaviest = heaviest_mat(plan);

@@ -130,7 +130,7 @@ class Study {
       return out;
     }
     if (const auto why = what_does_not_fit(std::get<Scenario>(design)); !why.empty() && what_does_not_fit(calm_).empty()) {
-      out.why_not = why.front().substr(0, why.front().size() - 1);
+      out.why_not = why.front();
       return out;
     }
     const Scenario helped = struck_by(std::get<Scenario>(design), hard);

@@ -38,13 +38,7 @@ std::optional<std::uint64_t> grid_points(const std::vector<SweepAxis>& axes) {
 void check_keys(const Scenario& scenario, const std::vector<SweepAxis>& axes, Problems& problems) {
   std::vector<Stated> stated;
   for (const SweepAxis& axis : axes) stated.push_back({axis.key, ""});
-  const auto both = clash(scenario, stated);
-  if (!both) return;
-  const std::string &later = axes[both->later].key, &earlier = axes[both->earlier].key;
-  const bool late_kit = kit_part(scenario, later).has_value(), early_kit = kit_part(scenario, earlier).has_value();
-  std::string why = later == earlier ? "varies twice" : "varies twice, also as " + earlier;
-  if (later != earlier && (late_kit || early_kit)) why = fmt::format("is also set by the kits of {}: vary one or the other", early_kit ? earlier : later);
-  problems.push_back({0, late_kit && !early_kit ? earlier : early_kit && late_kit ? both->key : later, "", std::move(why), ""});
+  if (auto told = told_clash(scenario, stated, "varies twice", "vary")) problems.push_back({0, std::move(told->key), "", std::move(told->why), ""});
 }
 
 }  // namespace
