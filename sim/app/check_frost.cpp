@@ -42,12 +42,12 @@ std::string months(const std::array<int, 12>& days) {
   return last == best ? fmt::format(", in {}", names[best]) : fmt::format(", {} to {}", names[best], names[last]);
 }
 
-/// Of the coldest day of one run in ten: its mean outdoors, and so much of its night as the room's stored heat lets through.
-double design_outdoors(const Plan& plan, const Winters& winters) {
-  const room::Step step = room::prepare(plan.scenario.room);
-  const double hours = plan.scenario.room.heat_capacity.value() / 3.6 / step.conductance, turns = 2.0 * std::numbers::pi * hours / 24.0;
+/// What holds the room at `inside` [degC] through a day of `mean` [degC] outdoors, with so much of its night as the room's stored heat lets through [W].
+double watts_for(const Plan& plan, double mean, double inside) {
+  const double conductance = room::prepare(plan.scenario.room).conductance;
+  const double hours = plan.scenario.room.heat_capacity.value() / 3.6 / conductance, turns = 2.0 * std::numbers::pi * hours / 24.0;
   const double half_range = 0.5 * std::max(0.0, plan.scenario.climate.range_mean.value() - plan.scenario.climate.range_amplitude.value());
-  return one_in_ten(winters.coldest_days) - half_range / std::sqrt(1.0 + turns * turns);
+  return std::max(0.0, conductance * (inside - mean + half_range / std::sqrt(1.0 + turns * turns)));
 }
 
 }  // namespace
@@ -77,9 +77,7 @@ void Winters::add(const Plan& plan, const study::Block& block) {
   }
 }
 
-double heater_for(const Plan& plan, const Winters& winters, double inside) {
-  return std::max(0.0, room::prepare(plan.scenario.room).conductance * (inside - design_outdoors(plan, winters)));
-}
+double heater_for(const Plan& plan, const Winters& winters, double inside) { return watts_for(plan, one_in_ten(winters.coldest_days), inside); }
 
 std::vector<std::string> frost_cautions(const Plan& plan, const Winters& winters) {
   std::vector<std::string> out;
@@ -102,8 +100,7 @@ std::vector<std::string> frost_cautions(const Plan& plan, const Winters& winters
     text += ". Pipes, pump and tank burst if water is left in them: drain them before it freezes. ";
     const double takes = heater_for(plan, winters, safe);
     const double coldest = *std::min_element(winters.coldest_days.begin(), winters.coldest_days.end());
-    const double for_all = std::max(0.0, room::prepare(s.room).conductance * (safe - coldest));
-    if (s.room.heater.value() >= for_all && s.room.heater_set.value() >= safe)
+    if (s.room.heater.value() >= watts_for(plan, coldest, safe) && s.room.heater_set.value() >= safe)
       text += "The heater is strong enough for every day played as long as it has power: look to power cuts first. Insulate, let in less air, or have heat that needs no current.";
     else
       text += fmt::format("Insulate, let in less air, or heat: to keep {} takes about {} on the coldest day of one run in ten.", degrees(plan, safe), watts(takes));

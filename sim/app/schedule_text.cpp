@@ -70,7 +70,7 @@ std::string luck_summary(const Sheet& sheet) {
   return report::wrapped(text);
 }
 
-/// What begins or ends on that day: animals that come or go, shade that is hung or taken down.
+/// What begins or ends on that day: animals that come or go, shade that is hung or taken down, doors and windows.
 std::string turns_of_day(const Sheet& sheet, int day) {
   std::string text;
   for (const Group& group : sheet.scenario.groups) {
@@ -78,10 +78,12 @@ std::string turns_of_day(const Sheet& sheet, int day) {
     const bool here = herd::presence(group.stay, day).here, before = day > 0 ? herd::presence(group.stay, day - 1).here : here;
     if (here != before) text += fmt::format("  {}: {}\n", group.name, here ? "fed here from today" : "fed here no more from today");
   }
-  const YearPart& shaded = sheet.scenario.shaded;
+  const YearPart &shaded = sheet.scenario.shaded, &opened = sheet.scenario.opened;
   const int now = plain_day_of_year(sheet.first + std::chrono::days(day));
   if (shaded.stated() && sheet.scenario.room.shade > 0.0 && (now == shaded.from || now == shaded.until))
     text += now == shaded.from ? "  put the shade up\n" : "  take the shade down\n";
+  if (opened.stated() && (now == opened.from || now == opened.until))
+    text += now == opened.from ? "  open doors and windows\n" : "  shut doors and windows\n";
   return text;
 }
 

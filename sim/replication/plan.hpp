@@ -112,8 +112,9 @@ struct Plan {
   double capital_per_day = 0.0;      ///< [currency/d]
 };
 
-/// The room with the trays of this share of the rack's places wet; `course`: heated as the opening's course has it.
-room::Step room_step(const Plan& plan, double share, bool course = false);
+/// The room with the trays of this share of the rack's places wet, its doors and windows open or not; `course`: heated as the opening's
+/// course has it.
+room::Step room_step(const Plan& plan, double share, bool open, bool course = false);
 
 /// Works a scenario out. The scenario has passed check_scenario; a fault here is ours and throws std::logic_error.
 Plan make_plan(const Scenario& scenario);

@@ -194,10 +194,6 @@ RACKWRIGHT_WIDE void hours_8(Stretch& s) { hours_of<8>(s); }
 RACKWRIGHT_WIDE void hours_16(Stretch& s) { hours_of<16>(s); }
 RACKWRIGHT_WIDE void hours_any(Stretch& s) { hours_of<0>(s); }
 
-}  // namespace
-
-namespace {
-
 constexpr double in_rows(double celsius) { return (celsius - ResponseTable::coldest) * (1.0 / ResponseTable::bin); }
 constexpr double in_celsius(double rows) { return ResponseTable::coldest + ResponseTable::bin * rows; }
 constexpr auto freezing_row = static_cast<std::int32_t>(in_rows(frost::freezing.value()));
@@ -222,11 +218,12 @@ RoomMarch::RoomMarch(const Plan& plan)
 #ifdef RACKWRIGHT_LANES
   lanes_ = __builtin_cpu_supports("avx2") != 0;
 #endif
-  for (int level = 0; level <= levels; ++level) {
-    const double share = static_cast<double>(level) / levels;
+  for (int place = 0; place < (plan.scenario.opened.stated() ? 2 : 1) * (levels + 1); ++place) {
+    const bool open = place > levels;
+    const double share = static_cast<double>(place % (levels + 1)) / levels;
     wet_area_.push_back(plan.scenario.room.wet_area.value() + share * plan.positions * plan.tray_area);
-    const room::Step step = steps_.emplace_back(step_in_rows(room_step(plan, share)));
-    if (plan.opening) heated_.push_back(step_in_rows(room_step(plan, share, true)));
+    const room::Step step = steps_.emplace_back(step_in_rows(room_step(plan, share, open)));
+    if (plan.opening) heated_.push_back(step_in_rows(room_step(plan, share, open, true)));
     for (std::size_t row = 0; row < damp_rows_; ++row) {
       const auto here = static_cast<double>(plan.saturation[row]);
       const double rise = static_cast<double>(plan.saturation[row + 1]) - here;
@@ -237,7 +234,7 @@ RoomMarch::RoomMarch(const Plan& plan)
 }
 
 int RoomMarch::level_of(int trays) const {
-  return plan_->positions > 0 ? (trays * levels + plan_->positions / 2) / plan_->positions : 0;
+  return (open_ ? levels + 1 : 0) + (plan_->positions > 0 ? (trays * levels + plan_->positions / 2) / plan_->positions : 0);
 }
 
 void RoomMarch::start(const Fortune& fortune, std::int64_t hour) {
@@ -287,12 +284,13 @@ RACKWRIGHT_WIDE double hours_outdoors(const DayPlan& shape, const climate::Day& 
 }  // namespace
 
 void RoomMarch::prepare(const Fortune& fortune, int day) {
-  const DayPlan& shape = plan_->days[static_cast<std::size_t>((plan_->first_day_of_year + day + 730) % 365)];
-  outdoor_mean_ = hours_outdoors(shape, fortune.weather(day), fortune.weather(std::max(day - 1, -lead_days)), steps_.front(), owed_.data());
+  const int day_of_year = (plan_->first_day_of_year + day + 730) % 365;
+  const DayPlan& shape = plan_->days[static_cast<std::size_t>(day_of_year)];
+  open_ = plan_->scenario.opened.stated() && plan_->scenario.opened.holds(day_of_year);
+  outdoor_mean_ = hours_outdoors(shape, fortune.weather(day), fortune.weather(std::max(day - 1, -lead_days)), steps_[static_cast<std::size_t>(level_of(0))], owed_.data());
 }
 
 void RoomMarch::advance_to(const Fortune& fortune, std::int64_t hour, const std::vector<double>& mat_heat, bool powered, int trays) {
-  const int level = level_of(trays);
   while (hour_ < hour) {
     if (hour_ == midnight_ + 24) {
       midnight_ = hour_;
@@ -300,7 +298,7 @@ void RoomMarch::advance_to(const Fortune& fortune, std::int64_t hour, const std:
     }
     const auto first = static_cast<int>(hour_ - midnight_);
     const auto hours = static_cast<int>(std::min<std::int64_t>(24 - first, hour - hour_));
-    march(fortune, first, hours, mat_heat, powered, level);
+    march(fortune, first, hours, mat_heat, powered, level_of(trays));
     hour_ += hours;
   }
 }

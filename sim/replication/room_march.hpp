@@ -91,7 +91,7 @@ class RoomMarch {
 
   // The wet surface follows the trays on the rack in sixteenths of its places.
   static constexpr int levels = 16;
-  [[nodiscard]] int level_of(int trays) const;
+  [[nodiscard]] int level_of(int trays) const;  ///< today's: those of open doors and windows come after the others
   [[nodiscard]] const Damp* damp_of(int level) const { return damp_.data() + static_cast<std::size_t>(level) * damp_rows_; }
 
   const Plan* plan_;
@@ -105,6 +105,7 @@ class RoomMarch {
   int prepared_day_ = 0;
   std::int64_t midnight_ = 0;      ///< hour with which it begins
   double outdoor_mean_ = 0.0;      ///< [degC]
+  bool open_ = false;              ///< do doors and windows stand open?
   std::array<double, 24> owed_{};  ///< room::outdoor_part, in rows
   std::size_t integrals_;          ///< of one mark
   bool lanes_ = false;             ///< has the processor AVX2?

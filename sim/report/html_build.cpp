@@ -26,8 +26,8 @@ std::string product(const Sheet& s, const char* a, const char* b) {
 
 std::string plain_key(const Sheet& s, const char* key) { return s.scenario.text(key).value_or(""); }
 
-/// "; up from 1 May until 1 October, every year": where the shade is not up all year.
-std::string shade_days(const Sheet& s) {
+/// "from 1 May until 1 October, every year": two keys' dates; empty where they are not stated.
+std::string yearly_days(const Sheet& s, const char* first, const char* last) {
   constexpr std::array months{"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"};
   const auto day = [&](const char* key) {
     const std::string date = plain_key(s, key);  // 2026-05-01, or none
@@ -37,8 +37,8 @@ std::string shade_days(const Sheet& s) {
     std::from_chars(date.data() + 8, date.data() + 10, day_of_month);
     return month >= 1 && month <= months.size() ? fmt::format("{} {}", day_of_month, months[month - 1]) : std::string();
   };
-  const std::string from = day("room.shade_from"), until = day("room.shade_until");
-  return from.empty() || until.empty() ? "" : fmt::format("; up from {} until {}, every year", from, until);
+  const std::string from = day(first), until = day(last);
+  return from.empty() || until.empty() ? "" : fmt::format("from {} until {}, every year", from, until);
 }
 
 /// Lengths from the drawing, for the usual network; one of the keeper's own says its own lengths.
@@ -91,8 +91,13 @@ std::string parts(const Sheet& s) {
     const double area = s.scenario.number("room.shell_area", "m2").value_or(0.0);
     add(t, "insulation", s.amount(area, "m2"), s.length("room.insulation") + " thick, on the outside of walls and roof: " + s.amount(thickness * area, "m3"));
   }
-  if (s.scenario.number("prices.shade", "1/m2").value_or(0.0) > 0.0 && s.scenario.number("room.shade", "1").value_or(0.0) > 0.0)
-    add(t, "shade", plain(100.0 * s.scenario.number("room.shade", "1").value_or(0.0), 0) + " %", "of the sun through " + s.amount("room.solar_aperture", "m2") + " of window or roof" + shade_days(s));
+  if (s.scenario.number("prices.shade", "1/m2").value_or(0.0) > 0.0 && s.scenario.number("room.shade", "1").value_or(0.0) > 0.0) {
+    const std::string hangs = yearly_days(s, "room.shade_from", "room.shade_until");
+    add(t, "shade", plain(100.0 * s.scenario.number("room.shade", "1").value_or(0.0), 0) + " %",
+        "of the sun through " + s.amount("room.solar_aperture", "m2") + " of window or roof" + (hangs.empty() ? "" : "; up " + hangs));
+  }
+  if (const std::string open = yearly_days(s, "room.open_from", "room.open_until"); !open.empty())
+    add(t, "doors, windows or vents", "open " + open, "to renew the air " + plain_key(s, "room.open_air_changes") + " times an hour; otherwise " + plain_key(s, "room.air_changes"));
   return t.lines.empty() ? "" : table(t);
 }
 

@@ -189,12 +189,19 @@ void herd(const Scenario& scenario, Problems& out) {
   if (!any) complain(out, "group", "", "nobody wants fodder: every count, ration or share is zero");
 }
 
+void year_part(const YearPart& part, const char* from, const char* until, const char* same, Problems& out) {
+  if ((part.from > 0) != (part.until > 0)) complain(out, part.from > 0 ? from : until, "", fmt::format("needs both {} and {}", from, until));
+  else if (part.stated() && part.from == part.until) complain(out, until, "", same);
+}
+
 void barn(const Scenario& scenario, Problems& out) {
   const room::Parameters& room = scenario.room;
-  if ((scenario.shaded.from > 0) != (scenario.shaded.until > 0))
-    complain(out, scenario.shaded.from > 0 ? "room.shade_from" : "room.shade_until", "", "needs both room.shade_from and room.shade_until");
-  else if (scenario.shaded.stated() && scenario.shaded.from == scenario.shaded.until)
-    complain(out, "room.shade_until", "", "must not be the day on which the shade goes up");
+  year_part(scenario.shaded, "room.shade_from", "room.shade_until", "must not be the day on which the shade goes up", out);
+  year_part(scenario.opened, "room.open_from", "room.open_until", "must not be the day on which doors and windows are opened", out);
+  if (scenario.opened.stated() && scenario.open_air_changes <= 0.0)
+    complain(out, "room.open_air_changes", "", "is needed with room.open_from and room.open_until: how often an hour the air is then renewed");
+  if (scenario.opened.from == 0 && scenario.opened.until == 0 && scenario.open_air_changes > 0.0)
+    complain(out, "room.open_air_changes", fmt::format("{:g}", scenario.open_air_changes), "needs room.open_from and room.open_until; for all the year set room.air_changes");
   if (room.heater.value() > 0.0 && room.cooler.value() > 0.0 && room.heater_set >= room.cooler_set) {
     complain(out, "room.heater_set", told(scenario, room.heater_set.value(), "degC"),
              "must be below cooler_set, or heater and cooler work against each other");

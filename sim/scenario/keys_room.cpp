@@ -14,18 +14,18 @@ constexpr std::string_view yours = "yours";
 constexpr std::string_view practice = "common practice, no source";
 
 /// A date that comes every year; told in the year in which the run starts.
-template <int YearPart::*Day>
+template <YearPart S::*Part, int YearPart::*Day>
 Key<S> yearly_date(std::string_view name, std::string_view sentence) {
   Key<S> key = declare<S>(name, Kind::date, sentence, yours);
   key.optional = true;
   key.get = [](const S& s, const S&) -> Value {
-    if (s.shaded.*Day < 1) return {};
-    const std::chrono::year_month_day when{plain_new_year + std::chrono::days(s.shaded.*Day - 1)};
+    if (s.*Part.*Day < 1) return {};
+    const std::chrono::year_month_day when{plain_new_year + std::chrono::days(s.*Part.*Day - 1)};
     return std::chrono::sys_days(s.run.start.year() / when.month() / when.day()).time_since_epoch().count();
   };
   key.set = [](S& s, const Value& value, const S&) -> std::optional<std::string> {
     const std::int64_t* date = std::get_if<std::int64_t>(&value);
-    s.shaded.*Day = date == nullptr ? 0 : plain_day_of_year(std::chrono::sys_days(std::chrono::days(*date)));
+    s.*Part.*Day = date == nullptr ? 0 : plain_day_of_year(std::chrono::sys_days(std::chrono::days(*date)));
     return std::nullopt;
   };
   return key;
@@ -46,13 +46,17 @@ Table<S> room_keys() {
               "Heat it conducts: boards of mineral wool or foam 0.03 to 0.04, straw about 0.06.", "from memory").in("W/m/K"),
       real<S>("room.air_changes", {0.0, 60.0}, AT(room.air_changes),
               "How often an hour the air of the room is renewed.", "assumed").or_in("1/h"),
+      real<S>("room.open_air_changes", {0.0, 60.0}, AT(open_air_changes),
+              "The same while doors, windows or vents stand open for a part of every year, day and night; with room.open_from and room.open_until.", yours).or_in("1/h"),
+      yearly_date<&S::opened, &YearPart::from>("room.open_from", "Date from which they stand open, every year, whatever year is written."),
+      yearly_date<&S::opened, &YearPart::until>("room.open_until", "Date from which they are shut again, every year."),
       real<S>("room.heat_capacity", {50.0, 1.0e7}, AT(room.heat_capacity),
               "Heat that warms the room by one degree; stone walls make it large.", "assumed"),
       real<S>("room.solar_aperture", {0.0, 200.0}, AT(room.solar_aperture),
               "Area through which the full sun would heat the room.", "assumed"),
       real<S>("room.shade", {0.0, 1.0}, AT(room.shade), "Share of that sun kept out by shade.", yours),
-      yearly_date<&YearPart::from>("room.shade_from", "Date from which the shade is up, every year, whatever year is written; with room.shade_until. Neither: all the year."),
-      yearly_date<&YearPart::until>("room.shade_until", "Date from which it is down again, every year."),
+      yearly_date<&S::shaded, &YearPart::from>("room.shade_from", "Date from which the shade is up, every year, whatever year is written; with room.shade_until. Neither: all the year."),
+      yearly_date<&S::shaded, &YearPart::until>("room.shade_until", "Date from which it is down again, every year."),
       real<S>("room.heater", {0.0, 50000.0}, AT(room.heater), "Power of the heater; 0 W is none.", yours),
       real<S>("room.heater_set", {0.0, 35.0}, AT(room.heater_set), "Temperature at which the heater comes on.", yours),
       real<S>("room.cooler", {0.0, 50000.0}, AT(room.cooler), "Heat the cooler moves; 0 W is none.", yours),

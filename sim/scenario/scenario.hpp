@@ -268,6 +268,8 @@ struct Scenario {
   MeasuredWeather weather;
   room::Parameters room;
   YearPart shaded{};                     ///< when room.shade is up; the whole year where it is not stated
+  YearPart opened{};                     ///< when doors and windows stand open
+  double open_air_changes = 0.0;         ///< meanwhile, instead of room.air_changes [1/h]
   Kelvins tier_gradient{0.8};            ///< air is this much warmer per metre of height
   design::Rack rack;
   Line line;

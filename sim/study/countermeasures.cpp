@@ -84,7 +84,9 @@ void against_heat(const Scenario& s, std::vector<Countermeasure>& out) {
   out.push_back({"thinner sowing", {set("line.sowing_density", 0.75 * line.sowing_density.value(), "kg/m2")}});
   if (line.days_on_rack > 5) out.push_back({"two days less on the rack", {set("line.days_on_rack", line.days_on_rack - 2)}});
   if (room.shade < 0.85) out.push_back({"shade", {set("room.shade", 0.95)}, s.prices.shade_per_m2 > 0.0});
-  out.push_back({"more air", {set("room.air_changes", std::max(4.0, 3.0 * room.air_changes))}, false});
+  const auto more = [](double changes) { return std::clamp(3.0 * changes, 4.0, 60.0); };
+  if (s.opened.stated()) out.push_back({"more air while doors and windows are open", {set("room.open_air_changes", more(s.open_air_changes))}, false});
+  else out.push_back({"more air", {set("room.air_changes", more(room.air_changes))}, false});
   out.push_back(more_insulation(s));
   out.push_back({"a cooler", {set("room.cooler", room.cooler.value() + 2500.0, "W")}});
   out.push_back({"a tray more in every batch", one_tray_more(s)});

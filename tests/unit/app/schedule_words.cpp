@@ -327,7 +327,7 @@ TEST_CASE("a calendar has one appointment a moment, as long as the work takes, a
   CHECK(contains(calendar, "\\nNeither a shorter soak"));
 }
 
-TEST_CASE("what begins or ends on a day is told with it: animals that come or go, shade that is hung or taken down") {
+TEST_CASE("what begins or ends on a day is told with it: animals that come or go, shade that is hung or taken down, doors and windows") {
   Sheet sheet = sheet_of({});
   sheet.first = std::chrono::sys_days(std::chrono::year(2028) / 4 / 30);  // of a leap year
   sheet.days = 3;
@@ -342,8 +342,12 @@ TEST_CASE("what begins or ends on a day is told with it: animals that come or go
   const auto hung = text.find("  put the shade up\n"), come = text.find("  " + name + ": fed here from today\n");
   CHECK((hung > may && hung < second));
   CHECK((come != std::string::npos && come > second));
-  sheet.scenario.shaded = {};
+  sheet.scenario.opened = {122, 121};
+  CHECK(contains(schedule_text(sheet), "  put the shade up\n  shut doors and windows\n"));
+  CHECK(schedule_text(sheet).find("  open doors and windows\n") > second);
+  sheet.scenario.shaded = sheet.scenario.opened = {};
   sheet.scenario.groups[0].stay = {};
+  CHECK_FALSE(contains(schedule_text(sheet), "doors"));
   CHECK_FALSE(contains(schedule_text(sheet), "the shade"));
   CHECK_FALSE(contains(schedule_text(sheet), "fed here"));
 }

@@ -1,5 +1,6 @@
-// Shade that hangs for a part of every year.
+// Shade that hangs, and doors and windows that stand open, for a part of every year.
 
+#include <cmath>
 #include <vector>
 
 #include "sim/replication/replicate.hpp"
@@ -54,4 +55,51 @@ TEST_CASE("a season of shade needs both its days, and they differ") {
   CHECK(check_scenario(farm).front().key == "room.shade_until");
   farm.shaded.until = 274;
   CHECK(check_scenario(farm).empty());
+}
+
+TEST_CASE("doors open for a season renew the air as if it were always so then, and not for the rest of every year") {
+  Scenario farm = test::quiet_farm(2 * 365);
+  farm.run.start = std::chrono::year_month_day{std::chrono::year(2026) / 1 / 1};
+  farm.room.air_changes = 0.5;
+  const auto shut = days_of(farm);
+  farm.room.air_changes = 12.0;
+  const auto open = days_of(farm);
+  farm.room.air_changes = 0.5;
+  REQUIRE_FALSE(set_key(farm, "room.open_air_changes", "12"));
+  REQUIRE_FALSE(set_key(farm, "room.open_from", "1999-05-01"));
+  REQUIRE_FALSE(set_key(farm, "room.open_until", "2030-10-01"));
+  REQUIRE(check_scenario(farm).empty());
+  const auto summer = days_of(farm);
+  // A fortnight after it changed the room has forgotten what was before; what the trays hold may still differ a little.
+  for (const int day : {10, 100, 300, 365 + 50, 365 + 320}) {
+    const auto d = static_cast<std::size_t>(day);
+    CHECK(summer[d].room_mean == Approx(shut[d].room_mean).margin(0.1));
+    CHECK(summer[d].room_humidity == Approx(shut[d].room_humidity).margin(0.02));
+    CHECK(std::abs(shut[d].room_mean - open[d].room_mean) > 0.5F);
+  }
+  for (const int day : {140, 200, 270, 365 + 200}) {
+    const auto d = static_cast<std::size_t>(day);
+    CHECK(summer[d].room_mean == Approx(open[d].room_mean).margin(0.1));
+    CHECK(summer[d].room_humidity == Approx(open[d].room_humidity).margin(0.02));
+    CHECK(std::abs(shut[d].room_humidity - open[d].room_humidity) > 0.05F);
+  }
+}
+
+TEST_CASE("a season of open doors needs its days and its air, and is told by each key that misses") {
+  Scenario farm = test::quiet_farm();
+  const auto only = [&] {
+    const Problems found = check_scenario(farm);
+    REQUIRE(found.size() == 1);
+    return found.front().key;
+  };
+  farm.open_air_changes = 6.0;
+  CHECK(only() == "room.open_air_changes");
+  farm.opened.from = 121;
+  CHECK(only() == "room.open_from");
+  farm.opened.until = 121;
+  CHECK(only() == "room.open_until");
+  farm.opened.until = 274;
+  CHECK(check_scenario(farm).empty());
+  farm.open_air_changes = 0.0;
+  CHECK(only() == "room.open_air_changes");
 }

@@ -212,6 +212,18 @@ TEST_CASE("a line sown as wanted has its trays at most, and groups that come and
   CHECK(has(page, "Fed here part of the time: ewes from 1 May until 30 June, each year; kids until 31 May."));
 }
 
+TEST_CASE("what is to be got says when the shade hangs and the doors stand open") {
+  results::ResultFile file = sample::simulate_file();
+  CHECK_FALSE(has(html_page(file, {}), "doors, windows or vents"));
+  const std::string text = std::string(sample::resolved) + "\n[prices]\nshade = \"8 /m2\"\n\n[room]\nsolar_aperture = \"2 m2\"\nshade = 0.9\nair_changes = 0.5\nopen_air_changes = 12\n"
+                           "open_from = 2026-04-15\nopen_until = 2026-10-01\nshade_from = 2026-05-01\nshade_until = 2026-09-20\n";
+  file.arrays["scenario/resolved"] = results::text(text);
+  const std::string page = html_page(file, {});
+  CHECK(has(page, "of window or roof; up from 1 May until 20 September, every year"));
+  CHECK(has(page, "open from 15 April until 1 October, every year"));
+  CHECK(has(page, "to renew the air 12 times an hour; otherwise 0.5"));
+}
+
 TEST_CASE("a sizing that played its design shows the year, the money and the troubles of it") {
   results::ResultFile file = sample::size_file(1, -1);
   const results::ResultFile played = sample::simulate_file();

@@ -69,7 +69,7 @@ TEST_CASE("every field of a model's parameters has its key") {
   CHECK(keys_under(all, "climate.") == field_count<climate::Parameters>() - 3 + field_count<climate::YearlyWave>() +
                                                 2 * field_count<climate::Leaning>() +
                                                 field_count<MeasuredWeather>());
-  CHECK(keys_under(all, "room.") == field_count<room::Parameters>() - 1 + 1 + field_count<YearPart>());  // wet area is derived; tier gradient; when shade is up
+  CHECK(keys_under(all, "room.") == field_count<room::Parameters>() - 1 + 1 + 2 * field_count<YearPart>() + 1);  // wet area is derived; tier gradient; when shade is up, doors open, and their air
   CHECK(keys_under(all, "rack.") == field_count<design::Rack>());
   CHECK(keys_under(all, "line.") == field_count<Line>() - 1 + field_count<soak::Dip>());
   CHECK(keys_under(all, "spoilage.") ==
