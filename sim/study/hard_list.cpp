@@ -4,9 +4,12 @@
 #include <chrono>
 #include <cmath>
 #include <cstdint>
+#include <vector>
 
 #include <fmt/format.h>
 
+#include "models/herd/stay.hpp"
+#include "sim/replication/plan.hpp"
 #include "sim/scenario/horizon.hpp"
 
 namespace rackwright::study {
@@ -21,17 +24,58 @@ double day_of_year(const Run& run, int day) {
   return static_cast<double>((first + std::chrono::days(day) - new_year).count() + 1);
 }
 
-/// First day of a spell of that length whose middle is the warmest (or coldest) time of the run.
+/// By day of the run, what the grown animals that are fed here want [kg]; of a new feed, too, as if it were brought in.
+std::vector<double> wanted_by_day(const Scenario& s) {
+  const Plan plan = make_plan(s);
+  std::vector<double> wanted(static_cast<std::size_t>(horizon_days(s)), 0.0);
+  for (std::size_t g = 0; g < plan.groups.size(); ++g) {
+    const Group& group = s.groups[g];
+    for (std::size_t day = 0; day < wanted.size(); ++day)
+      if (herd::presence(group.stay, static_cast<double>(day)).here) wanted[day] += group.count * plan.groups[g].ration;
+  }
+  return wanted;
+}
+
+/// The days on which a hard time of that length would not fall, even in part, on days when few are there to feel it: all of them where
+/// that leaves none.
+std::vector<bool> felt_days(const Scenario& s, double length) {
+  constexpr double few = 0.5;  // of what is wanted at most (assumed)
+  const std::vector<double> wanted = wanted_by_day(s);
+  const double most = *std::max_element(wanted.begin(), wanted.end());
+  std::vector<bool> felt(wanted.size(), false);
+  int ahead = 0;  // days in a row from here on with many animals
+  for (std::size_t day = wanted.size(); day-- > 0;) {
+    ahead = wanted[day] >= few * most ? ahead + 1 : 0;
+    felt[day] = ahead >= std::ceil(length);
+  }
+  if (std::none_of(felt.begin(), felt.end(), [](bool one) { return one; })) felt.assign(felt.size(), true);
+  return felt;
+}
+
+/// First day of a spell of that length whose middle is the warmest (or coldest) time of the run with animals there.
 int at_the_extreme(const Scenario& s, double length, bool warm) {
   int best = 0;
   double most = -1e9;
   const int last = std::max(0, horizon_days(s) - static_cast<int>(length));
+  const std::vector<bool> felt = felt_days(s, length);
   for (int day = 0; day <= last; ++day) {
+    if (!felt[static_cast<std::size_t>(day)]) continue;
     const double mean = climate::wave_at(s.climate.mean, day_of_year(s.run, day + static_cast<int>(length / 2.0))).value();
     const double score = warm ? mean : -mean;
     if (score > most + 1e-9) most = score, best = day;
   }
   return best;
+}
+
+/// A third of the run in, or the first such day after that, round the end, with animals there.
+int in_the_thick(const Scenario& s, double length) {
+  const std::vector<bool> felt = felt_days(s, length);
+  const auto third = felt.size() / 3;
+  for (std::size_t i = 0; i < felt.size(); ++i) {
+    const std::size_t day = (third + i) % felt.size();
+    if (felt[day]) return static_cast<int>(day);
+  }
+  return static_cast<int>(third);
 }
 
 bool breeds(const Group& group) { return group.count > 0 && group.breeding.first_birth_day >= 0.0; }
@@ -51,7 +95,9 @@ HardTime built_in(const Scenario& s, Kind kind) {
   if (kind == Kind::heat_wave || kind == Kind::cold_snap) {
     hard.first_day = at_the_extreme(s, length, kind == Kind::heat_wave);
   } else if (kind == Kind::pump_stop || kind == Kind::power_cut || kind == Kind::missed_rounds || kind == Kind::keeper_away) {
-    hard.first_day = std::floor(horizon_days(s) / 3.0);
+    // Without power a room that is heated or cooled is soon as cold or hot as outdoors.
+    const bool heated = kind == Kind::power_cut && s.room.heater.value() > 0.0, cooled = kind == Kind::power_cut && s.room.cooler.value() > 0.0;
+    hard.first_day = heated || cooled ? at_the_extreme(s, length, !heated) : in_the_thick(s, length);
   } else if (kind == Kind::larger_litter) {
     // From the first births on: nothing of it can be seen before, and days are counted from its start.
     double first = horizon_days(s);
@@ -90,6 +136,10 @@ std::string cannot_strike(const Scenario& scenario, const HardTime& hard) {
     return "its young want fodder only after the end of this run; --years plays more";
   if (starts(hard) >= std::int64_t{1440} * horizon_days(scenario)) return "it begins after the end of this run";
   if (starts(hard) < 0) return "it begins before the start of this run";
+  const std::vector<double> wanted = wanted_by_day(scenario);
+  const auto first = wanted.begin() + std::clamp<std::ptrdiff_t>(static_cast<std::ptrdiff_t>(std::floor(hard.first_day)), 0, std::ssize(wanted));
+  const auto last = wanted.begin() + std::clamp<std::ptrdiff_t>(shows_until(scenario, hard), 0, std::ssize(wanted));
+  if (first < last && std::all_of(first, last, [](double one) { return one <= 0.0; })) return "no animals are fed here then";
   return "";
 }
 

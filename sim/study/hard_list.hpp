@@ -17,7 +17,8 @@ struct Planned {
 };
 
 /// The scenario's own, then one of every kind it has none of. Built-in heat and cold come at the warmest and coldest time
-/// of the run; the next lot, the next order, litters and prices go wrong from its start; the rest strike a third of the way in.
+/// of the run; a power cut likewise where the room is cooled or heated (then in the cold); the next lot, the next order, litters and prices
+/// go wrong from the run's start; the rest strike a third of the way in. All but those from the start on days when most animals are there.
 std::vector<Planned> hard_list(const Scenario& scenario);
 
 /// Why a hard time cannot strike this farm, as a sentence; empty when it can.

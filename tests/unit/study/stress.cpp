@@ -50,6 +50,44 @@ TEST_CASE("every kind is tried once, the scenario's own stands in for the built-
   CHECK(built_in[0].hard.first_day == Approx(33.0).margin(2.0));
 }
 
+TEST_CASE("what is built in strikes while animals are fed, and power fails where the room needs it most") {
+  Scenario farm = test::goat_farm();  // a year from 1 March
+  farm.run.start = std::chrono::year(2026) / std::chrono::March / 1;
+  farm.run.length = days(365);
+  const auto begins = [&](HardTimeKind kind) {
+    for (const Planned& p : hard_list(farm))
+      if (p.hard.kind == kind) return p.hard.first_day;
+    return -1.0;
+  };
+  CHECK(begins(HardTimeKind::power_cut) == 121.0);
+  CHECK(begins(HardTimeKind::heat_wave) == Approx(204.8 - 60 - 5).margin(2.0));
+  // All are out at grass from 20 May until 15 September.
+  for (Group& group : farm.groups) group.stay = {.arrives = 198.0, .leaves = 80.0, .each_year = true};
+  for (const HardTimeKind kind : {HardTimeKind::power_cut, HardTimeKind::pump_stop, HardTimeKind::missed_rounds, HardTimeKind::keeper_away}) CHECK(begins(kind) == 198.0);
+  const double heat = begins(HardTimeKind::heat_wave);
+  CHECK((heat >= 198.0 || heat + 10.0 <= 80.0));
+  CHECK(begins(HardTimeKind::cold_snap) > 198.0);
+  // The middle of September is nearer to the wave's top than the middle of May.
+  CHECK(heat == 198.0);
+  HardTime away = hard_list(farm)[0].hard;
+  away.first_day = 110.0;
+  CHECK(cannot_strike(farm, away) == "no animals are fed here then");
+  away.first_day = 185.0;  // it shows until they are back
+  CHECK(cannot_strike(farm, away).empty());
+  // A few that stay are not what is asked for.
+  farm.groups.push_back(farm.groups[0]);
+  farm.groups.back().name = "two that stay";
+  farm.groups.back().count = 1;
+  farm.groups.back().stay = {};
+  CHECK(begins(HardTimeKind::power_cut) == 198.0);
+  farm.room.heater = Watts(2000.0);
+  CHECK(begins(HardTimeKind::power_cut) > 280.0);  // in winter
+  CHECK(begins(HardTimeKind::pump_stop) == 198.0);
+  farm.room.heater = Watts(0.0);
+  farm.room.cooler = Watts(2000.0);
+  CHECK(begins(HardTimeKind::power_cut) == Approx(heat).margin(5.0));
+}
+
 TEST_CASE("every countermeasure is a change the scenario takes, and none is tried twice") {
   Scenario farm = summer();
   farm.line.batches_per_day = 2;
