@@ -14,6 +14,13 @@ double young_share(const GrowthCurve& curve, Kilograms grown, Hours age, Hours w
   return std::pow(weight_at(curve, age) / grown, 0.75);
 }
 
+double young_share(const Class& animal, const GrowthCurve& curve, Kilograms grown, std::optional<Kilograms> milk, Hours age, Hours weaning) {
+  if (animal.species != "pig" || age < weaning) return young_share(curve, grown, age, weaning);
+  const auto growing = find_class("growing-pig");
+  EXPECTS(growing.has_value());
+  return intake(*growing, weight_at(curve, age)) / intake(animal, grown, milk);
+}
+
 double weaned_per_female(const Breeding& breeding) {
   EXPECTS(breeding.conception >= 0.0 && breeding.conception <= 1.0);
   EXPECTS(breeding.neonatal_death >= 0.0 && breeding.neonatal_death <= 1.0 && breeding.litter_mean >= 0.0);
@@ -33,11 +40,11 @@ double first_season_felt(const Breeding& breeding, double day) {
   return breeding.first_birth_day + every * (breeding.before ? seasons_on : std::max(0.0, seasons_on));
 }
 
-double peak_young_rations(const Breeding& breeding, const GrowthCurve& curve, Kilograms grown) {
+double peak_young_rations(const Breeding& breeding, double at_sale) {
   if (breeding.first_birth_day < 0.0 || breeding.sale <= breeding.weaning) return 0.0;
   // Heaviest the day before sale; seasons closer than the age at sale would overlap, which the count of seasons covers.
   const double seasons_alive = std::ceil((breeding.sale - breeding.weaning) / breeding.every);
-  return weaned_per_female(breeding) * seasons_alive * young_share(curve, grown, breeding.sale, breeding.weaning);
+  return weaned_per_female(breeding) * seasons_alive * at_sale;
 }
 
 }  // namespace rackwright::herd

@@ -13,7 +13,7 @@ struct Breeding {
   bool before = false;             ///< had such a herd seasons before the first, so that young of them may stand there?
   double spread_days = 10.0;       ///< births spread evenly over this many days
   double conception = 0.9;         ///< share of females that give birth
-  double litter_mean = 1.7;
+  double litter_mean = 1.7;        ///< young born to each
   double litter_sd = 0.6;
   double neonatal_death = 0.08;    ///< share of young lost by weaning
   Hours weaning{24.0 * 60.0};      ///< age at which young start to want fodder
@@ -22,6 +22,9 @@ struct Breeding {
 
 /// Fodder an animal of the young wants at an age relative to a grown one, by metabolic weight; 0 before weaning.
 double young_share(const GrowthCurve& curve, Kilograms grown, Hours age, Hours weaning);
+/// The same for the young of that class: pigs by what growing pigs and their dams eat (docs/models/herd.md), all others as above. `milk` as in
+/// intake().
+double young_share(const Class& animal, const GrowthCurve& curve, Kilograms grown, std::optional<Kilograms> milk, Hours age, Hours weaning);
 
 /// Young alive at weaning for each female of the group in one birth season, on average.
 double weaned_per_female(const Breeding& breeding);
@@ -30,7 +33,7 @@ double first_mating_day(const Breeding& breeding, Hours gestation);
 /// First season of which young may still be there on `day` of the run, or the first after it: days of the run. Seasons before
 /// first_birth_day count only where there were any. Expects a herd that breeds.
 double first_season_felt(const Breeding& breeding, double day);
-/// Most fodder the young of one female and season want on any day, in rations of a grown animal, on average.
-double peak_young_rations(const Breeding& breeding, const GrowthCurve& curve, Kilograms grown);
+/// Most fodder the young of one female want on any day, in rations of a grown animal, on average; `at_sale` what one of them wants then.
+double peak_young_rations(const Breeding& breeding, double at_sale);
 
 }  // namespace rackwright::herd

@@ -82,18 +82,19 @@ std::vector<Result> births(const Arguments& given) {
                     .before = before,
                     .spread_days = given.number("spread"),
                     .conception = given.number("conception"),
-                    .litter_mean = given.number("litter"),
+                    .litter_mean = given.has("litter") ? given.number("litter") : animal.litter,
                     .neonatal_death = given.number("young_death"),
                     .weaning = days(given.number("weaning")),
                     .sale = days(given.number("sale"))};
   const herd::Breeding& breeding = group.breeding;
   const Kilograms grown = group.weight.value_or(animal.weight);
   const herd::GrowthCurve curve = young_curve(group);
+  const auto share = [&](Hours age) { return herd::young_share(animal, curve, grown, group.milk, age, breeding.weaning); };
   return {{"weaned", herd::weaned_per_female(breeding), "1"},
           {"season", herd::first_season_felt(breeding, given.number("day")), "d"},
           {"mating", herd::first_mating_day(breeding, animal.gestation), "d"},
-          {"share", herd::young_share(curve, grown, days(given.number("age")), breeding.weaning), "1"},
-          {"most_rations", herd::peak_young_rations(breeding, curve, grown), "1"}};
+          {"share", share(days(given.number("age"))), "1"},
+          {"most_rations", herd::peak_young_rations(breeding, share(breeding.sale)), "1"}};
 }
 
 std::vector<Result> stay(const Arguments& given) {
@@ -154,14 +155,14 @@ std::vector<Evaluator> herd_evaluators() {
        intake},
       {"births",
        "what a herd's births bring: young weaned of each female, the season whose young are there on a day, and what one of them wants",
-       "counting; fodder by metabolic weight (power 0.75) along the growth curve",
+       "counting; fodder by metabolic weight (power 0.75) along the growth curve, of pigs by what growing pigs and their dams eat",
        {{"first_births", "d", "", 0.0, 4000.0, "day of the run on which the first births fall"},
         {"every", "d", "365", 20.0, 2000.0, "between birth seasons"},
         {.name = "before", .unit = "", .standard = "no", .sentence = "had the herd such seasons before the first, too: yes or no"},
         {"day", "d", "0", 0.0, 40000.0, "day of the run on which the season is asked for: the first of which young are still there, or the first to come"},
         {"spread", "d", "10", 0.0, 365.0, "births of a season are spread over"},
         {"conception", "1", "0.9", 0.0, 1.0, "share of females that give birth"},
-        {"litter", "1", "1.7", 0.0, 40.0, "young born to each, mean"},
+        {"litter", "1", "", 0.0, 40.0, "young born to each, mean; usual for the class when left out", true},
         {"young_death", "1", "0.08", 0.0, 1.0, "share of young lost before weaning"},
         {"weaning", "d", "60", 0.0, 1000.0, "age at which young begin to want fodder"},
         {"sale", "d", "150", 1.0, 3000.0, "age at which they leave"},

@@ -102,6 +102,8 @@ Sheet make_sheet(const Options& options, const Loaded& loaded) {
   const Today today = today_of(options, loaded.scenario, sheet);
   sheet.first = today.at.day;
   sheet.days = whole_option(options, Option::days, 7, 1, most_days);
+  if (!loaded.scenario.hard_times.empty() || !loaded.scenario.spells.empty())
+    sheet.remarks.emplace_back("The scenario's hard times and spells are not in this list: nobody is away, nothing fails, and the weather is as usual or as forecast.");
   Forecast forecast;
   if (const std::string* text = given(options, Option::forecast)) {
     auto read = read_forecast(*text, sheet.first, loaded.scenario);

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "models/herd/animals.hpp"
 #include "models/herd/stay.hpp"
 #include "sim/app/schedule_sheet.hpp"
 #include "sim/replication/plan.hpp"
@@ -70,6 +71,23 @@ std::string luck_summary(const Sheet& sheet) {
   return report::wrapped(text);
 }
 
+/// A new feed given at once, on the first day with fodder after some without.
+std::string sudden_feed(const Sheet& sheet, int day) {
+  constexpr int some = 3;
+  const auto served = [&](int d) { return d < std::ssize(sheet.list.days) ? sheet.list.days[static_cast<std::size_t>(d)].served : 0.0F; };
+  if (day < some || served(day) <= 0.0F) return "";
+  for (int before = 0; before < day; ++before)
+    if (served(before) > 0.0F) return "";
+  std::string names;
+  for (const Group& group : sheet.scenario.groups) {
+    if (group.introduction >= herd::shortest_introduction || group.count == 0 || !herd::presence(group.stay, day).here) continue;
+    names += (names.empty() ? "" : ", ") + group.name;
+  }
+  if (names.empty()) return "";
+  return report::wrapped(fmt::format("First fodder: bring it in over 7 to 14 days, with hay or other long fibre before the animals. The list gives {} all that they want at once; introduction = \"10 d\" "
+                                     "in their group brings it in.", names), 2, 2);
+}
+
 /// What begins or ends on that day: animals that come or go, shade that is hung or taken down, doors and windows.
 std::string turns_of_day(const Sheet& sheet, int day) {
   std::string text;
@@ -97,7 +115,7 @@ std::string day_head(const Sheet& sheet, int day) {
   const auto known = std::find_if(sheet.opening.weather.begin(), sheet.opening.weather.end(), [&](const auto& w) { return w.day == day; });
   if (known != sheet.opening.weather.end())
     text += fmt::format(", outdoors {} to {}", degrees(sheet, known->minimum), degrees(sheet, known->maximum));
-  return text + fmt::format("; about {:.0f} min of work\n", work_minutes(sheet, d)) + luck_of_day(sheet, d) + turns_of_day(sheet, day);
+  return text + fmt::format("; about {:.0f} min of work\n", work_minutes(sheet, d)) + luck_of_day(sheet, d) + turns_of_day(sheet, day) + sudden_feed(sheet, day);
 }
 
 std::string grain_lines(const Sheet& sheet) {

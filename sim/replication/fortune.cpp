@@ -107,12 +107,21 @@ void Fortune::draw_weather(const Plan& plan) {
   }
 }
 
+namespace {
+
+/// For so many days a group has had this feed on that day; one that came before the run had it then, unless there was none.
+double days_known(const herd::Presence& presence, int fodder_from, int day) {
+  const bool then = presence.since != herd::since_ever && (fodder_from <= 0 || presence.since > fodder_from);
+  return std::max(0.0, day - (then ? presence.since : fodder_from));
+}
+
+}  // namespace
+
 void Fortune::draw_herd(const Plan& plan) {
   wanted_.assign(plan.groups.size() * days_, 0.0);
   expected_.assign(plan.scenario.line.sow == SowRule::as_wanted ? days_ - lead_days : 0, 0.0);
   herd_events_.clear();
   const random::NormalScore& score_of = random::NormalScore::table();
-  const int gone = plan.opening ? std::max(0, plan.opening->days_gone) : 0;  // asked before its start, a herd is brought in from that day
   const std::span<random::Block> appetite(blocks_.data(), days_ - lead_days);
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
     const Group& group = plan.scenario.groups[g];
@@ -137,7 +146,7 @@ void Fortune::draw_herd(const Plan& plan) {
       }
       const double score = score_of(appetite[static_cast<std::size_t>(day)].first);
       const double hunger = std::max(0.5, 1.0 + group.demand_sd * score);
-      const double known = presence.since == herd::since_ever ? day + gone : day - presence.since;  // for so long it has had this feed
+      const double known = days_known(presence, plan.fodder_from, day);
       // The first day has its share, too: a tenth of the way after the first of ten.
       const double introduced = known < introduction ? herd::introduction_share(days(known + 1.0), group.introduction + days(1)) : 1.0;
       const double usual = presence.here ? (wanted[day] + grown_want) * introduced : 0.0;
@@ -174,7 +183,7 @@ void Fortune::draw_births(const Plan& plan, std::size_t g) {
     for (int dam = 0; dam < dams; ++dam) {
       random::Stream luck{key_, Purpose::birth, static_cast<std::uint32_t>(g * 100000 + static_cast<std::size_t>(dam)),
                           static_cast<std::uint32_t>(season)};
-      if (random::uniform01(luck) >= breeding.conception * std::min(1.0, breeding.litter_mean)) continue;
+      if (random::uniform01(luck) >= breeding.conception * std::min(1.0, want.litter_mean)) continue;
       const int born_on = static_cast<int>(std::floor(first + breeding.spread_days * random::uniform01(luck)));
       const int reared = random::binomial(luck, (*want.litter)(luck), 1.0 - breeding.neonatal_death);
       const double young = reared * more_young(plan, g, born_on);

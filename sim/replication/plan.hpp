@@ -68,6 +68,7 @@ struct GroupPlan {
   double diet_share = 0.0;           ///< fodder's share of the diet's dry matter [1]
   double limit = 0.3;                ///< usual upper share [1]
   std::optional<random::Litter> litter{};
+  double litter_mean = 0.0;          ///< young born to each
   double first_birth = -1.0;         ///< day of the run of the first birth season; may lie before it where `litter` is set
   std::vector<float> young;          ///< want of one young by age in days, as a share of `ration`; empty: no births
 };
@@ -84,6 +85,7 @@ struct Plan {
   std::vector<climate::Overlay> spells;  ///< of the scenario, with the heat waves and cold snaps of its hard times
   int horizon_days = 365;
   int warm_up_days = 0;              ///< run in before day 0, not counted
+  int fodder_from = 0;               ///< day from which there are mats to feed, and a new feed is brought in; where there were before: from the start on
   std::shared_ptr<const Opening> opening{};  ///< what the run opens with; nothing: the line runs in by itself
   std::vector<double> charges{1.0};  ///< of the usual; the grains of Scenario::grains follow one another once a charge
   int most_trays = 1;                ///< of any batch
@@ -116,6 +118,9 @@ struct Plan {
 /// course has it.
 room::Step room_step(const Plan& plan, double share, bool open, bool course = false);
 
+/// Day of the run on which the first batch that is put to soak from minute `now` on is due.
+int first_due(const Scenario& scenario, std::int64_t now);
+
 /// Works a scenario out. The scenario has passed check_scenario; a fault here is ours and throws std::logic_error.
 Plan make_plan(const Scenario& scenario);
 
@@ -124,6 +129,9 @@ Plan make_plan(const Scenario& scenario, const Opening& opening);
 
 /// Growth of a group's young: towards their own dams' weight.
 herd::GrowthCurve young_curve(const Group& group);
+
+/// Young born to each female: as stated, else usual for the class.
+double litter_of(const Group& group);
 
 /// Dry matter eaten a day by a grown animal of a group, the fodder's share of it and the ration that is [kg, 1, kg fresh].
 struct Ration { double intake = 0.0, share = 0.0, fresh = 0.0, limit = 0.3; };

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "models/base/expects.hpp"
 #include "models/cost/ledger.hpp"
@@ -25,6 +26,17 @@ room::Step room_step(const Plan& plan, double share, bool open, bool course) {
   if (plan.scenario.shaded.stated()) room.shade = 0.0;  // the days' sun is shaded instead
   room.wet_area = SquareMetres(room.wet_area.value() + share * plan.positions * plan.tray_area);
   return room::prepare(room);
+}
+
+int first_due(const Scenario& scenario, std::int64_t now) {
+  const Line& line = scenario.line;
+  int first = std::numeric_limits<int>::max();
+  for (const Hours round : {scenario.keeper.morning, scenario.keeper.evening}) {
+    if (line.batches_per_day < 2 && round == scenario.keeper.evening) break;
+    const double soaked = 60.0 * (round - line.soak).value();  // minute of day 0
+    first = std::min(first, static_cast<int>(std::ceil((static_cast<double>(now) - soaked) / minutes_per_day)));
+  }
+  return std::max(0, first) + line.days_on_rack;
 }
 
 void plan_lots(Plan& plan) {
@@ -87,6 +99,12 @@ herd::GrowthCurve young_curve(const Group& group) {
   return herd::scaled_to(animal->growth, group.weight.value_or(animal->weight) * (animal->growth.mature / animal->weight));
 }
 
+double litter_of(const Group& group) {
+  const auto animal = herd::find_class(group.animal_class);
+  EXPECTS(animal.has_value());
+  return group.litter.value_or(animal->litter);
+}
+
 Ration group_ration(const Group& group, double mat_dry_matter) {
   const auto animal = herd::find_class(group.animal_class);
   EXPECTS(animal.has_value());
@@ -113,13 +131,14 @@ void plan_herd(Plan& plan) {
     if (group.breeding.first_birth_day < 0.0) continue;
     const double gone = plan.opening ? plan.opening->days_gone : 0.0;
     want.first_birth = herd::first_season_felt(group.breeding, gone) - gone;
-    want.litter.emplace(std::max(1.0, group.breeding.litter_mean), group.breeding.litter_sd);  // fewer than one: of so many more females none
+    want.litter_mean = litter_of(group);
+    want.litter.emplace(std::max(1.0, want.litter_mean), group.breeding.litter_sd);  // fewer than one: of so many more females none
     const auto animal = herd::find_class(group.animal_class);
     const Kilograms grown = group.weight.value_or(animal->weight);
     const herd::GrowthCurve young = young_curve(group);
     const int sold = static_cast<int>(in_days(group.breeding.sale));
     for (int age = 0; age < sold; ++age) {
-      want.young.push_back(static_cast<float>(herd::young_share(young, grown, days(age), group.breeding.weaning)));
+      want.young.push_back(static_cast<float>(herd::young_share(*animal, young, grown, group.milk, days(age), group.breeding.weaning)));
     }
   }
 }

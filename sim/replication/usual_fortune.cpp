@@ -14,7 +14,7 @@ void Fortune::expect_births(const Plan& plan, std::size_t g) {
   if (!want.litter || want.young.empty()) return;
   const herd::Breeding& breeding = group.breeding;
   const double every = std::max(1.0, in_days(breeding.every));
-  const double reared = breeding.conception * breeding.litter_mean * (1.0 - breeding.neonatal_death);
+  const double reared = breeding.conception * want.litter_mean * (1.0 - breeding.neonatal_death);
   double first = want.first_birth;
   while (first < horizon_) {
     const int dams = dams_at(group, first);

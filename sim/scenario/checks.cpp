@@ -89,6 +89,8 @@ void group_breeding(const Group& group, const std::string& head, Problems& out) 
   if (kind && kind->gestation.value() <= 0.0) {
     complain(out, head + ".first_births", "",
              fmt::format("births are not followed for the class {}", group.animal_class));
+  } else if (kind && kind->litter <= 0.0 && !group.litter) {
+    complain(out, head + ".litter", "", fmt::format("is needed: the class {} has no usual litter", group.animal_class));
   }
 }
 

@@ -196,9 +196,10 @@ struct Group {
   std::optional<Kilograms> milk{};       ///< a head a day, where the class milks; else the class's usual
   int feedings = 2;                      ///< 1: mornings only, 2: mornings and evenings
   double demand_sd = 0.05;               ///< day-to-day spread of appetite [1]
-  Hours introduction{0.0};               ///< over which the ration is brought in from the start, and each time the group arrives
+  Hours introduction{0.0};               ///< over which the ration is brought in once there is fodder, and each time the group arrives
   herd::Stay stay;
-  herd::Breeding breeding;
+  herd::Breeding breeding;               ///< but for its litter_mean
+  std::optional<double> litter{};        ///< young born to each, mean; else the class's usual
   double yearly_death = 0.02;            ///< of grown animals [1/yr]
   double growth = 0.0;                   ///< of the number of grown animals, kept up by rearing or buying [1/yr]
 };

@@ -49,15 +49,15 @@ Hours shortest_stay(const Plan& plan) { return days(plan.scenario.line.days_on_r
 // No share that every design must reach follows from the worst season; the mean over years does.
 double least_fill_rate(const Target& target) { return std::max(target.fill_rate, target.mean_fill_rate.value_or(0.0)); }
 
-/// Days of the run on which a group wants its whole ration (it is here, and it has been brought in since it arrived), and the mean of its
+/// Days of the run on which a group wants its whole ration (it is here, and it has been brought in since it arrived or there was fodder), and the mean of its
 /// size over them, in parts of what it is at the start, where it shrinks; a herd that grows counts as it is.
 struct FedDays { double days = 0.0, mean_herd = 1.0; };
-FedDays least_fed_days(const Group& group, int horizon) {
+FedDays least_fed_days(const Group& group, int horizon, int fodder_from) {
   const double introduction = in_days(group.introduction), rate = std::log1p(std::min(0.0, group.growth)) / 365.0;
   FedDays fed{0.0, 0.0};
   for (int day = 0; day < horizon; ++day) {
     const herd::Presence presence = herd::presence(group.stay, day);
-    if (!presence.here || day - std::max(0.0, presence.since) < introduction) continue;
+    if (!presence.here || day - std::max<double>({0.0, presence.since, static_cast<double>(fodder_from)}) < introduction) continue;
     fed.days += 1.0;
     fed.mean_herd += std::exp(rate * day);
   }
@@ -74,7 +74,7 @@ double least_wanted(const Plan& plan) {
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
     const Group& group = plan.scenario.groups[g];
     const double deaths = group.count * group.yearly_death * horizon / 365.0;
-    const FedDays fed = least_fed_days(group, plan.horizon_days);
+    const FedDays fed = least_fed_days(group, plan.horizon_days, plan.fodder_from);
     const double fed_days = fed.days;
     const double kept = group.count * fed.mean_herd - (group.growth < 0.0 ? 0.5 : 0.0);
     const double alive = std::max(0.0, kept - deaths - 3.0 * std::sqrt(deaths));

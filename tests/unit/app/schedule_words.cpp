@@ -351,3 +351,27 @@ TEST_CASE("what begins or ends on a day is told with it: animals that come or go
   CHECK_FALSE(contains(schedule_text(sheet), "the shade"));
   CHECK_FALSE(contains(schedule_text(sheet), "fed here"));
 }
+
+TEST_CASE("the first fodder after days without is to be brought in, where the scenario does not") {
+  Sheet sheet = sheet_of({});
+  sheet.days = 6;
+  sheet.list.days.assign(6, DailyRow{});
+  sheet.list.days[4].served = sheet.list.days[5].served = 8.0F;
+  const std::string name = sheet.scenario.groups[0].name;
+  const auto count = [&] {
+    const std::string text = schedule_text(sheet);
+    int found = 0;
+    for (auto at = text.find("First fodder: bring it in over 7 to 14 days"); at != std::string::npos; at = text.find("First fodder", at + 1)) ++found;
+    return found;
+  };
+  sheet.scenario.groups[0].introduction = Hours(0.0);
+  sheet.scenario.groups.resize(1);
+  CHECK(count() == 1);
+  CHECK(contains(schedule_text(sheet), name));
+  sheet.scenario.groups[0].introduction = days(10);
+  CHECK(count() == 0);
+  sheet.scenario.groups[0].introduction = days(2);
+  CHECK(count() == 1);
+  sheet.list.days[0].served = 1.0F;  // it has been fed before
+  CHECK(count() == 0);
+}

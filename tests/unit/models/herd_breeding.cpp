@@ -57,11 +57,31 @@ TEST_CASE("seasons are felt until the last of their young is sold, and before th
 TEST_CASE("the young's greatest call on the rack is on the day before sale", "[herd]") {
   herd::Breeding breeding;
   const herd::GrowthCurve curve{Kilograms(60.0), 0.0064, Kilograms(3.5)};
-  CHECK(herd::peak_young_rations(breeding, curve, Kilograms(60)) == 0.0);  // no births
+  CHECK(herd::peak_young_rations(breeding, 0.5) == 0.0);  // no births
   breeding.first_birth_day = 30.0;
   const double at_sale = herd::young_share(curve, Kilograms(60), breeding.sale, breeding.weaning);
-  CHECK(herd::peak_young_rations(breeding, curve, Kilograms(60)) ==
+  CHECK(herd::peak_young_rations(breeding, at_sale) ==
         Approx(herd::weaned_per_female(breeding) * at_sale));
   breeding.sale = breeding.weaning;
-  CHECK(herd::peak_young_rations(breeding, curve, Kilograms(60)) == 0.0);
+  CHECK(herd::peak_young_rations(breeding, at_sale) == 0.0);
+}
+
+TEST_CASE("weaned pigs eat as growing pigs do, whatever their dams eat", "[herd]") {
+  const herd::Class dry = *herd::find_class("sow"), milking = *herd::find_class("sow-milking"), growing = *herd::find_class("growing-pig");
+  const herd::GrowthCurve curve = dry.growth;
+  for (const double age : {60.0, 120.0, 160.0}) {
+    const double eaten = herd::intake(growing, herd::weight_at(curve, days(age))).value();
+    for (const herd::Class& dam : {dry, milking}) {
+      const double share = herd::young_share(dam, curve, dam.weight, std::nullopt, days(age), days(42));
+      CHECK(share * herd::intake(dam, dam.weight).value() == Approx(eaten));
+    }
+  }
+  CHECK(herd::young_share(dry, curve, dry.weight, std::nullopt, days(41), days(42)) == 0.0);
+  // NRC 2012, table 16-1 (from memory): 2.933 kg of feed a day, 90 % dry matter, at 100 to 135 kg.
+  Hours age = days(100);
+  while (herd::weight_at(curve, age).value() < 117.5) age = age + days(1);
+  CHECK(herd::young_share(dry, curve, dry.weight, std::nullopt, age, days(42)) * herd::intake(dry, dry.weight).value() == Approx(0.9 * 2.933).epsilon(0.01));
+  // Of all others metabolic weight decides.
+  const herd::Class goat = *herd::find_class("goat-milking");
+  CHECK(herd::young_share(goat, goat.growth, goat.weight, std::nullopt, days(100), days(60)) == herd::young_share(goat.growth, goat.weight, days(100), days(60)));
 }

@@ -64,7 +64,7 @@ TEST_CASE("a litter of less than one is born to so many fewer females") {
   farm.groups[0].breeding.conception = 1.0;
   farm.groups[0].breeding.litter_sd = 0.0;
   const auto young = [&](double litter) {
-    farm.groups[0].breeding.litter_mean = litter;
+    farm.groups[0].litter = litter;
     return played(farm).wanted;
   };
   const double none = young(0.0), fifth = young(0.2) - none, one = young(1.0) - none;
@@ -204,12 +204,57 @@ TEST_CASE("a herd asked for before the run starts is brought in from then") {
   farm.groups[0].introduction = days(10);
   Opening opening;
   opening.days_gone = -15;
+  for (int day = -farm.line.days_on_rack; day < 0; ++day) opening.sown.push_back({.day = day, .trays = farm.line.trays_per_batch});
   const Plan plan = make_plan(farm, opening);
   Fortune fortune;
   fortune.draw(plan, 3, 1);
   CHECK(fortune.wanted(0, 0) > 0.0);
   CHECK(fortune.wanted(0, 0) < fortune.wanted(0, 9));
   CHECK(fortune.wanted(0, 10) == Approx(9 * 1.5));
+}
+
+TEST_CASE("a feed is brought in from the day on which there is some, not while the rack is still empty") {
+  Scenario farm = test::quiet_farm(60);
+  farm.groups[0].introduction = days(10);
+  farm.run.rack_full_at_start = false;
+  // Soaked from the first evening on for the next morning; two a day, from the first morning on for the evening.
+  farm.line.batches_per_day = 2;
+  CHECK(first_due(farm, 0) == farm.line.days_on_rack);
+  farm.line.batches_per_day = 1;
+  const int due = first_due(farm, 0);
+  CHECK(due == farm.line.days_on_rack + 1);
+  CHECK(first_due(farm, 23 * 60) == due + 1);
+  const double whole = 9 * 1.5;
+  const auto wanted = [&](const Plan& plan, int day) {
+    Fortune fortune;
+    fortune.draw(plan, 3, 1);
+    return fortune.wanted(0, day);
+  };
+  const auto brought_in = [&](const Plan& plan, int from) {
+    for (const int day : {0, from}) CHECK(wanted(plan, day) == Approx(whole / 11.0));
+    CHECK(wanted(plan, from + 4) == Approx(whole * 5.0 / 11.0));
+    CHECK(wanted(plan, from + 10) == Approx(whole));
+  };
+  brought_in(make_plan(farm), due);
+  // A list for an empty rack likewise, however long ago the scenario began.
+  Opening opening;
+  opening.days_gone = 300;
+  brought_in(make_plan(farm, opening), due);
+  // A rack on which the first batch stands for four days.
+  opening.days_gone = 5;
+  opening.sown.push_back({.day = -4, .trays = 1});
+  brought_in(make_plan(farm, opening), farm.line.days_on_rack - 4);
+  // One that gives every day, begun long ago.
+  opening.days_gone = 300;
+  for (int day = -farm.line.days_on_rack; day < 0; ++day) opening.sown.push_back({.day = day, .trays = 1});
+  CHECK(wanted(make_plan(farm, opening), 0) == Approx(whole));
+  // Animals that come while it is empty.
+  farm.groups[0].stay = {.arrives = 3.0};
+  CHECK(wanted(make_plan(farm), 2) == 0.0);
+  CHECK(wanted(make_plan(farm), due) == Approx(whole / 11.0));
+  // And once it is not.
+  farm.groups[0].stay = {.arrives = 20.0};
+  CHECK(wanted(make_plan(farm), 20) == Approx(whole / 11.0));
 }
 
 TEST_CASE("a herd that came shortly before the first day is still being brought in") {
