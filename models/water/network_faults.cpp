@@ -1,4 +1,5 @@
 // What makes a network unusable, found before anything is solved.
+#include <algorithm>
 #include <cmath>
 #include <string>
 
@@ -49,6 +50,9 @@ void check_kinds(const Network& network, Faults& faults) {
   std::size_t sources = 0;
   for (const Node& node : network.nodes)
     if (node.kind == NodeKind::source && ++sources > 1) faults.push_back({node.name, "is a second source; one is allowed"});
+  for (const Node& node : network.nodes)
+    if (node.kind == NodeKind::source && node.height.value() != 0.0)
+      faults.push_back({node.name, "is the source, and heights count from the water in it: leave its height out, and tell those of the other points from there (below it, less than 0)"});
   if (sources == 0) faults.push_back({"", "there is no source"});
   if (detail::tiers_of(network).empty()) faults.push_back({"", "there is no tier to water"});
   for (const Pipe& pipe : network.pipes) {
@@ -123,6 +127,55 @@ Fault unsettled(const Network& network, const detail::Pressures& pressures) {
   return {name(pressures.worst_node), "the flow in the pipe from " + name(pipe.from) + " to " + name(pipe.to) + why};
 }
 
+constexpr double most_suction = 2.0;  // m of water below the open air; at more, hoses and joints draw air (our choice; common practice, no source)
+
+// Pipes by which water goes on from a node; none where nothing is to go over it.
+std::vector<std::size_t> pipes_on(const Network& network, const detail::Pressures& pressures, int node) {
+  std::vector<std::size_t> on;
+  const double idle = 1e-6 * pressures.pump_flow_lh;  // what the search for the flows may leave amiss
+  bool runs = false;
+  for (std::size_t p = 0; p < network.pipes.size(); ++p) {
+    const Pipe& pipe = network.pipes[p];
+    if (!detail::carries_pressure(network, pipe)) continue;
+    const double flow = pressures.pipe_flow_lh[p];
+    if (!(pipe.from == node && flow >= -idle) && !(pipe.to == node && flow < -idle)) continue;
+    on.push_back(p);
+    runs = runs || std::abs(flow) > idle;
+  }
+  return runs ? on : std::vector<std::size_t>{};
+}
+
+// Does water come up to a node when the pump starts, while none goes on from it yet and all other tiers run?
+bool fills(const Network& network, int node, const std::vector<std::size_t>& on) {
+  Network closed = network;
+  for (auto p = on.rbegin(); p != on.rend(); ++p) closed.pipes.erase(closed.pipes.begin() + static_cast<std::ptrdiff_t>(*p));
+  const std::vector<char> pressed = detail::pressurised(closed);
+  const std::vector<int> tiers = detail::tiers_of(closed);
+  // Where nothing runs the pump lifts as high as it can.
+  if (std::none_of(tiers.begin(), tiers.end(), [&](int tier) { return pressed[static_cast<std::size_t>(tier)] != 0; })) return true;
+  const detail::Pressures pressures = detail::solve_pressures(closed);
+  const auto i = static_cast<std::size_t>(node);
+  return !pressures.settled || pressures.head_m[i] > network.nodes[i].height.value();
+}
+
+// A joint that lies higher than the water stands there: the flows are those of full pipes, which it may not be.
+void check_summits(const Network& network, const detail::Pressures& pressures, Faults& faults) {
+  for (std::size_t i = 0; i < network.nodes.size(); ++i) {
+    const Node& node = network.nodes[i];
+    const double above = node.height.value() - pressures.head_m[i];
+    if (node.kind != NodeKind::junction || above <= 0.0) continue;
+    const std::vector<std::size_t> on = pipes_on(network, pressures, static_cast<int>(i));
+    if (on.empty()) continue;
+    const std::string instead = ". Lay it lower, or take wider pipes or a pump that lifts higher";
+    if (network.pump.shutoff <= node.height)
+      faults.push_back({node.name, "lies higher than the pump can lift (above its shut-off head): no water goes over it"});
+    else if (above > most_suction)
+      faults.push_back({node.name, "lies more than 2 m (6.6 ft) above where the water would stand while the tiers run: it would draw air, and the flow would break off" + instead});
+    else if (!fills(network, static_cast<int>(i), on))
+      faults.push_back({node.name, "is never filled: when the pump starts, the other tiers take the water before it stands so high, and none goes over it" + instead});
+  }
+}
+
 void check_lift(const Network& network, Faults& faults) {
   const detail::Pressures pressures = detail::solve_pressures(network);
   if (!pressures.settled) {
@@ -137,6 +190,7 @@ void check_lift(const Network& network, Faults& faults) {
     faults.push_back({network.nodes[i].name, too_low ? "lies higher than the pump can lift (above its shut-off head)"
                                                      : "gets no water while the other tiers run: too much is lost in the pipes on the way, or the emitters take more than the pump gives"});
   }
+  if (faults.empty()) check_summits(network, pressures, faults);
 }
 
 }  // namespace
