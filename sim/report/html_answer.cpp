@@ -162,6 +162,13 @@ std::string key_figures(const Sheet& s) {
                    "aside");
 }
 
+/// The way of the water, as far as the scenario's keys say it.
+std::string water_words(const svg::RackView& v) {
+  if (v.own_water) return fmt::format("Water goes from the tank through the pump and your own network{}.", v.returns ? ", and back to the tank" : "");
+  return fmt::format("Water rises from the tank through the pump, {} and {}.", v.cascade ? "runs along the top tier, drips from tier to tier" : "runs along every tier",
+                     v.returns ? "drains back to the tank" : "drains away");
+}
+
 std::string rack_part(const Sheet& s) {
   const auto whole = [&](const char* key) {
     const double value = s.scenario.number(key, "1").value_or(0.0);
@@ -184,6 +191,7 @@ std::string rack_part(const Sheet& s) {
   v.tank_text = s.amount("water.tank", "L");
   v.pump_text = s.amount("water.pump_power", "W");
   v.cascade = s.scenario.text("water.feed").value_or("") == "cascade";
+  v.own_water = s.own_network();
   v.returns = s.scenario.text("water.recirculating").value_or("") == "true";
   v.tier_weight = s.fact("rack", "load_per_tier");
   v.tier_texts = s.facts.tiers;
@@ -192,11 +200,10 @@ std::string rack_part(const Sheet& s) {
       "rack", fmt::format("The rack from the front: {}", rack_words(s)),
       fmt::format(
           "{} places in {} tiers, {} wide and {} high, tiers {} apart. {}{} trays are sown a day and stay {} "
-          "days, which takes {} places. {} Water rises from the tank through the pump, {} and {}.",
+          "days, which takes {} places. {} {}",
           places, v.tiers, v.width_text, v.height_text, v.spacing_text, s.as_wanted() ? "At most " : "", v.trays_per_day, v.days_on_rack, needed,
           v.ladder ? "The youngest trays stand on top and move down as they age." : "Trays stay where they were put.",
-          v.cascade ? "runs along the top tier, drips from tier to tier" : "runs along every tier",
-          v.returns ? "drains back to the tank" : "drains away")};
+          water_words(v))};
   Table t{"the rack in numbers", {"what", "value"}, {}, "lr"};
   t.lines = {{"tiers", fmt::format("{}", v.tiers)},
              {"trays a tier", fmt::format("{}", v.trays_per_tier)},
@@ -215,12 +222,12 @@ std::string rack_part(const Sheet& s) {
   const std::string mats =
       height ? "Mats are drawn at the mean height of those fed; younger ones lower in step with their days."
              : "This file holds no mat heights: ready mats are drawn at half the tier spacing.";
+  const char* pipes = v.own_water ? "tank and pump only stand for the water, whose way through your own network is not drawn" : "tank, pump and pipes show the way of the water only";
   return figure(
       svg::rack(v),
-      fmt::format("Seen from the front. Tiers, trays and width are to scale; tank, pump and pipes show the way of the "
-                  "water only. The shade of a mat, and the number where there is room, is its day on the rack; places "
+      fmt::format("Seen from the front. Tiers, trays and width are to scale; {}. The shade of a mat, and the number where there is room, is its day on the rack; places "
                   "without a mat are spare. {}{}",
-                  mats, v.tier_weight.empty() ? "" : " Weights are those of a tier full of ripe, wet mats."),
+                  pipes, mats, v.tier_weight.empty() ? "" : " Weights are those of a tier full of ripe, wet mats."),
       t);
 }
 

@@ -47,8 +47,10 @@ void hoses(const Sheet& s, Table& t) {
   const double tiers = number("rack.tiers", "1"), spacing = number("rack.tier_spacing", "m"),
                lowest = number("rack.lowest_tier", "m"),
                wide = number("rack.trays_per_tier", "1") * number("rack.tray_width", "m");
-  for (const auto& section : s.scenario.sections())
-    if (section.name.starts_with("water.node")) return;
+  if (s.own_network()) {
+    add(t, "pipes", "as drawn", "your own network: [[water.node]] and [[water.pipe]] of the scenario");
+    return;
+  }
   if (tiers < 1.0 || spacing <= 0.0 || wide <= 0.0) return;
   const bool cascade = plain_key(s, "water.feed") == "cascade";
   add(t, "hose to the rack and up it", s.amount(number("water.run_length", "m") + lowest + tiers * spacing, "m"),

@@ -33,6 +33,8 @@ class Sheet {
   [[nodiscard]] bool recommended() const;
   /// As many trays are sown as are to be wanted: what is planned is then the most.
   [[nodiscard]] bool as_wanted() const { return scenario.text("line.sow") == "as-wanted"; }
+  /// Water goes through a network that the keeper drew: the keys of the usual one say nothing of it.
+  [[nodiscard]] bool own_network() const { return !scenario.names("water.node").empty(); }
   /// The search of `size` played the design on the page: then its own estimates come first, so that they agree with its table.
   [[nodiscard]] bool searched() const;
   /// The file holds replications of the design on the page: always after simulate, after size where there is one.

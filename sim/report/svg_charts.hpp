@@ -87,6 +87,7 @@ struct RackView {
   int days_on_rack = 0, trays_per_day = 0;
   bool ladder = true;  ///< every tray moves down a place as it ages, else it stays where it was put
   bool cascade = false;     ///< only the top tier is fed, the rest drips from tier to tier
+  bool own_water = false;   ///< through the keeper's own network, whose way is not drawn
   bool returns = false;     ///< what drains off goes back to the tank
   std::string height_text, width_text, spacing_text, tank_text, pump_text;  ///< tank and pump: the amount alone
   std::string tier_weight;  ///< of a tier full of ripe, wet mats; may be empty

@@ -102,12 +102,12 @@ void water(Canvas& c, const RackView& v, const Paper& paper) {
   for (int tier = 0; tier < v.tiers; ++tier) {
     const double y = paper.tier(v, tier) - 0.94 * v.spacing * paper.scale;
     highest = std::min(highest, y);
-    if (v.cascade && tier + 1 < v.tiers) continue;
-    c.path({{riser, y}, {paper.right - 4, y}}, fine(v, paper) ? "pipe thin" : "pipe");
+    if (v.cascade && !v.own_water && tier + 1 < v.tiers) continue;
+    if (!v.own_water) c.path({{riser, y}, {paper.right - 4, y}}, fine(v, paper) ? "pipe thin" : "pipe");
     const auto t = static_cast<std::size_t>(tier);
     if (t < v.tier_texts.size()) c.rect(riser, y - 5, paper.right - riser, 10, "touch", v.tier_texts[t]);
   }
-  c.path({{riser, paper.floor - 10}, {riser, highest}}, "pipe");
+  if (!v.own_water) c.path({{riser, paper.floor - 10}, {riser, highest}}, "pipe");
 }
 
 /// What drips through leaves every tier at its far end.
@@ -164,7 +164,7 @@ std::string rack(const RackView& v) {
   frame(c, v, paper);
   trays(c, v, paper);
   water(c, v, paper);
-  drain(c, v, paper);
+  if (!v.own_water) drain(c, v, paper);
   measures(c, v, paper);
   legend(c, v, paper.floor + 96);
   return c.finish();

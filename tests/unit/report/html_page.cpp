@@ -241,3 +241,21 @@ TEST_CASE("a sizing that played its design shows the year, the money and the tro
   CHECK(has(page, "Build 5 tiers of 6 trays"));
   CHECK(has(page, "1234 EUR"));
 }
+
+TEST_CASE("beside an own water network nothing is said of the way that the usual one would take") {
+  results::ResultFile file = sample::simulate_file();
+  std::string& resolved = file.arrays["scenario/resolved"].texts[0];
+  const std::string keys = "feed = \"cascade\"\nriser_diameter = \"2 cm\"\nbranch_diameter = \"1.3 cm\"\nrun_length = \"4 m\"\nrecirculating = true\n";
+  resolved.insert(resolved.find("pump_power"), keys);
+  const std::string usual = html_page(file, facts());
+  CHECK(has(usual, "Water rises from the tank through the pump, runs along the top tier, drips from tier to tier and drains back to the tank."));
+  CHECK(has(usual, "pipe along the tiers"));
+  resolved += "\n[[water.node]]\nname = \"tank\"\nkind = \"source\"\n";
+  const std::string own = html_page(file, facts());
+  CHECK(has(own, "Water goes from the tank through the pump and your own network, and back to the tank."));
+  CHECK(has(own, "whose way through your own network is not drawn"));
+  for (const char* way : {"Water rises", "drips from tier to tier", "runs along", "pipe along the tiers", "hose to the rack", "drain pipe", "show the way of the water"}) {
+    INFO(way);
+    CHECK_FALSE(has(own, way));
+  }
+}

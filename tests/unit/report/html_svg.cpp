@@ -92,6 +92,11 @@ TEST_CASE("the rack says what a tier weighs, what tank and pump are, and where t
   CHECK(count(drawing, "class=\"pipe\"") == 3);
   CHECK(count(drawing, "class=\"drain\"") == 2 + 2 * 4);  // the lowest tier's, the pipe, and drips under the others
   CHECK(count(drawing, " kg</text>") == 0);
+  v.own_water = true, v.tier_texts = {"tier 1 gets 5 L/h", "tier 2 gets 4 L/h", "tier 3 gets 3 L/h"};
+  drawing = rack(v);
+  CHECK(count(drawing, "class=\"pipe\"") == 1);  // from the tank to the pump
+  CHECK(count(drawing, "class=\"drain\"") == 0);
+  for (const char* tier : {"tier 1 gets", "tier 2 gets", "tier 3 gets"}) CHECK(count(drawing, tier) == 1);
 }
 
 TEST_CASE("bars of a tornado go from nought to either side, on one scale") {
