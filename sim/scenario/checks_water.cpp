@@ -40,8 +40,9 @@ void own_network(const Scenario& scenario, Problems& out) {
              fmt::format("{} points are tiers, but rack.tiers is {}", tiers, scenario.rack.tiers));
   }
   for (const Choice& choice : scenario.choose.choices) {
-    if (choice.key != "rack.tiers") continue;
-    complain(out, "choose.rack.tiers", "", "cannot vary while [[water.node]] draws a network for one number of tiers");
+    if (choice.key == "rack.tiers")
+      complain(out, "choose.rack.tiers", "", "cannot vary while [[water.node]] draws a network for one number of tiers");
+    if (const std::string_view why = why_no_say(scenario, choice.key); !why.empty()) complain(out, "choose." + choice.key, "", std::string(why));
   }
 }
 

@@ -35,4 +35,9 @@ water::Network network_of(const Scenario& scenario) {
   return with_return(std::move(network), w);
 }
 
+std::string_view why_no_say(const Scenario& scenario, std::string_view key) {
+  const bool usual = std::find(usual_network_keys.begin(), usual_network_keys.end(), key) != usual_network_keys.end();
+  return usual && !scenario.water.nodes.empty() ? "cannot vary while [[water.node]] draws the network: it has no say in that" : "";
+}
+
 }  // namespace rackwright

@@ -107,7 +107,7 @@ std::variant<Settings, Problem> read_change(const Scenario& scenario, std::strin
     auto one = read_one(scenario, text.substr(from, comma - from));
     if (auto* problem = std::get_if<Problem>(&one)) return std::move(*problem);
     Setting& setting = std::get<Setting>(one);
-    if (const auto fixed = why_fixed(setting.first); !fixed.empty()) return wrong(setting.first, setting.second, std::string(fixed));
+    if (const auto fixed = why_fixed(scenario, setting.first); !fixed.empty()) return wrong(setting.first, setting.second, std::string(fixed));
     if (setting.first.starts_with("target.")) return wrong(setting.first, setting.second, "changes what is asked, not what happens: nothing would differ");
     if (std::any_of(settings.begin(), settings.end(), [&](const Setting& s) { return s.first == setting.first; }))
       return wrong(setting.first, setting.second, "is set twice in one change: write it once, or give --against twice");

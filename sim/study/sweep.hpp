@@ -60,6 +60,8 @@ constexpr std::uint64_t most_sweep_points = 1'000'000'000;
 
 /// Why runs under other values of a key cannot be compared, or nothing: sweep and simulate --against refuse it in these words.
 std::string_view why_fixed(std::string_view key);
+/// The same, and why the key has no say in this scenario.
+std::string_view why_fixed(const Scenario& scenario, std::string_view key);
 
 /// Reads "KEY=A,B,C" (";" between values that hold commas) or "KEY=LOW:HIGH[:COUNT]". On a fault a problem is added. A
 /// range under a grid has COUNT levels, five unless told.

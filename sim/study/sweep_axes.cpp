@@ -8,6 +8,7 @@
 
 #include "sim/scenario/key_number.hpp"
 #include "sim/scenario/kits.hpp"
+#include "sim/scenario/network.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/study/sweep.hpp"
@@ -100,7 +101,7 @@ class AxisReader {
       problems_.push_back(no_such_key(scenario_, axis_.key, ""));
       return false;
     }
-    if (const auto why = why_fixed(axis_.key); !why.empty()) {
+    if (const auto why = why_fixed(scenario_, axis_.key); !why.empty()) {
       problems_.push_back({0, axis_.key, "", std::string(why), ""});
       return false;
     }
@@ -146,6 +147,11 @@ std::string_view why_fixed(std::string_view key) {
   if (key == "title" || key == "units" || key == "currency") return "does not change what happens";
   if (key == "climate.file" || key == "climate.file_hash" || key == "climate.days") return "is read once, with the scenario, and cannot vary";
   return {};
+}
+
+std::string_view why_fixed(const Scenario& scenario, std::string_view key) {
+  const std::string_view why = why_fixed(key);
+  return why.empty() ? why_no_say(scenario, key) : why;
 }
 
 SweepAxis read_axis(const Scenario& scenario, std::string_view text, SweepMethod method, Problems& problems) {

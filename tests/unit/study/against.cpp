@@ -57,6 +57,25 @@ TEST_CASE("a change that means nothing is refused with its reason") {
   CHECK(std::holds_alternative<Problems>(problems));
 }
 
+TEST_CASE("keys of the usual water network are compared only where it is the one that is played") {
+  Scenario own = test::goat_farm();
+  own.water.nodes = {{"tank", water::NodeKind::source, Metres(0.0)}};
+  for (const char* text : {"water.feed=cascade", "water.riser_diameter=3 cm", "water.branch_diameter*=2", "water.run_length+=1 m"}) {
+    INFO(text);
+    CHECK(std::holds_alternative<Settings>(read_change(test::goat_farm(), text)));
+    const auto refused = read_change(own, text);
+    REQUIRE(std::holds_alternative<Problem>(refused));
+    CHECK(std::get<Problem>(refused).why.find("while [[water.node]] draws the network") != std::string::npos);
+    const std::string key = std::get<Problem>(refused).key;
+    Problems problems;
+    read_axis(own, key + "=1,2", SweepMethod::grid, problems);
+    REQUIRE(problems.size() == 1);
+    CHECK(problems[0].key == key);
+    CHECK(problems[0].why == why_fixed(own, key));
+  }
+  CHECK(why_fixed(own, "water.tank").empty());
+}
+
 TEST_CASE("a verdict needs an interval on one side of zero") {
   CHECK(verdict({1.0, 0.5, 1.5, 0, 0, 0}, 1) == "better");
   CHECK(verdict({1.0, 0.5, 1.5, 0, 0, 0}, -1) == "worse");
