@@ -7,16 +7,17 @@
 
 #include "models/herd/breeding.hpp"
 #include "models/water/demand.hpp"
+#include "models/water/way.hpp"
 #include "sim/app/check_facts.hpp"
-#include "sim/scenario/watering.hpp"
+#include "sim/scenario/watering_pipes.hpp"
 
 namespace rackwright::app {
 
 namespace {
 
-std::string pipe_words(const Plan& plan) {
-  if (plan.water.limiting_pipe < 0) return "none";
-  const water::Pipe& pipe = plan.network.pipes[static_cast<std::size_t>(plan.water.limiting_pipe)];
+std::string pipe_words(const Plan& plan, int index) {
+  if (index < 0) return "none";
+  const water::Pipe& pipe = plan.network.pipes[static_cast<std::size_t>(index)];
   const auto name = [&](int node) { return plan.network.nodes[static_cast<std::size_t>(node)].name; };
   return fmt::format("{} to {}", name(pipe.from), name(pipe.to));
 }
@@ -88,7 +89,14 @@ Section water_facts(const Plan& plan) {
     section.facts.push_back({fmt::format("tier_{}_flow", tier + 1), fmt::format("tier {} gets", tier + 1),
                              plan.water.tier_flow[tier].value(), "L/h", covered});
   }
-  section.facts.push_back({"limiting_pipe", "pipe that slows the flow most", pipe_words(plan)});
+  section.facts.push_back({"limiting_pipe", "pipe that slows the whole flow most", pipe_words(plan, plan.water.limiting_pipe)});
+  for (std::size_t tier = 0; tier < water_of.tiers.size(); ++tier) {
+    if (water_of.tiers[tier].share() >= watered_enough) continue;
+    const int pipe = water::costliest_pipe(plan.network, plan.water, tier);
+    if (pipe < 0) continue;
+    section.facts.push_back({fmt::format("tier_{}_pipe", tier + 1), fmt::format("pipe that slows tier {} most", tier + 1), pipe_words(plan, pipe), "1",
+                             fmt::format("it takes {} of what the pump lifts", amount(plan, water::head_lost(plan.network, plan.water, pipe).value(), "m"))});
+  }
   section.facts.push_back(
       {"drain", "the drain should carry", plan.water.drain_needed.value(), "L/h", "three times the pump"});
   return section;

@@ -8,6 +8,7 @@
 #include "sim/app/check_work.hpp"
 #include "sim/app/journal_story.hpp"
 #include "sim/app/short_causes.hpp"
+#include "sim/scenario/watering_pipes.hpp"
 #include "sim/study/piece_memory.hpp"
 
 namespace rackwright::app {
@@ -21,7 +22,7 @@ class Forgetful : public study::PieceMemory {
   void keep(const std::string&, std::string_view) override {}
 };
 
-struct Lack { Cause cause; const char* what; const char* would_help; };
+struct Lack { Cause cause; const char* what; const char* would_help; };  // what helps against want of water: water_help
 
 constexpr std::array lacks{
     Lack{Cause::missed_round, "rounds that are missed", "somebody who stands in for you (keeper.second_keeper)"},
@@ -33,10 +34,10 @@ constexpr std::array lacks{
     Lack{Cause::sour, "mats thrown out sour", "a cooler room or soak, a shorter soak and trays that drain against souring"},
     Lack{Cause::frost, "frost", "a heater or insulation"},
     Lack{Cause::thin_poor_lot, "thin mats of poor lots", "better grain, or a trial of every lot (grade, trial)"},
-    Lack{Cause::thin_dry, "mats that dried out", "water more often, or more of it (water)"},
+    Lack{Cause::thin_dry, "mats that dried out", ""},
     Lack{Cause::thin, "thin mats", "better grain, or more of it on a tray (line.sowing_density)"},
     Lack{Cause::slow, "mats not ready in time", "a warmer room, or more days on the rack together with the places that they take (line.days_on_rack, rack.tiers)"},
-    Lack{Cause::slow_dry, "mats that grow slowly for want of water", "more water: longer or more often, more or larger emitters, a fuller tank (water)"},
+    Lack{Cause::slow_dry, "mats that grow slowly for want of water", ""},
     Lack{Cause::composted, "mats composted because nobody wanted them on their day", "as many mats every day as are wanted, or more days of grace (line.sow, line.grace_days)"},
     Lack{Cause::demand, "days on which more is wanted than usual", "more trays a batch, with places for them (line.trays_per_batch)"},
     Lack{Cause::rack, "too few trays for what is wanted", "more trays a batch, with places for them (line.trays_per_batch)"},
@@ -44,6 +45,18 @@ constexpr std::array lacks{
     Lack{Cause::start, "an empty rack at the start", "a start with a full rack (run.full_at_start), or patience"},
 };
 static_assert(lacks.size() == cause_count);
+
+/// Against want of water: of a tank that runs empty, of tiers that never get enough, or of outages.
+const char* water_help(const Scenario& s) {
+  const Watering watering = watering_of(s);
+  if (runs_empty(s, watering))
+    return ample_on_time(s, watering) < s.water.schedule.on_time && !s.water.schedule.recirculating
+        ? "a tank that does not run empty: less water at a time (water.on_time; longer makes it worse), a larger one (water.tank), or filling it more often (water.top_up_every, water.top_up)"
+        : "a tank that does not run empty: a larger one (water.tank), or filling it more often (water.top_up_every, water.top_up)";
+  const bool starved = std::any_of(watering.tiers.begin(), watering.tiers.end(), [](const TierWater& tier) { return tier.usual_share() < watered_enough; });
+  return starved ? "more water where it lacks: wider pipes on its way, more or larger emitters, or the pump on longer or more often (water)"
+               : "water through outages: a spare pump, a battery, a tank above the rack (water.spare_pump, water.battery, water.header_tank)";
+}
 
 constexpr std::uint32_t plays = 6;  // enough to tell what matters most
 
@@ -70,7 +83,8 @@ std::string lacking_words(const Plan& plan, double served, double wanted) {
       const auto lack = std::find_if(lacks.begin(), lacks.end(), [&](const Lack& one) { return cause_words(one.cause) == causes->second.texts[i]; });
       if (lack == lacks.end() || missing[i] < worth_telling * all) continue;
       what.push_back(fmt::format("{} ({:.0f} %)", lack->what, 100.0 * missing[i] / all));
-      if (std::find(help.begin(), help.end(), lack->would_help) == help.end()) help.emplace_back(lack->would_help);
+      const char* helps = lack->cause == Cause::slow_dry || lack->cause == Cause::thin_dry ? water_help(plan.scenario) : lack->would_help;
+      if (std::find(help.begin(), help.end(), helps) == help.end()) help.emplace_back(helps);
     }
   }
   // Fewer days are no help where mats are not ready as it is.

@@ -16,6 +16,7 @@
 #include "sim/scenario/cautions_lots.hpp"
 #include "sim/scenario/cautions_plans.hpp"
 #include "sim/scenario/cautions_usual.hpp"
+#include "sim/scenario/cautions_water.hpp"
 #include "sim/scenario/fits.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/sowing_order.hpp"
@@ -164,48 +165,6 @@ void clean_water(const Scenario& s, Lines& out) {
   }
 }
 
-void enough_water(const Scenario& s, const Watering& water, Lines& out) {
-  std::string dry;
-  double least = 1.0;
-  for (std::size_t tier = 0; tier < water.tiers.size(); ++tier) {
-    const double share = water.tiers[tier].share();
-    if (share >= 0.995) continue;
-    dry += fmt::format("{}{} ({:.0f} %)", dry.empty() ? "" : ", ", tier + 1, 100.0 * share);
-    least = std::min(least, share);
-  }
-  if (!dry.empty()) {
-    out.push_back(
-        fmt::format("Too little water: at their thirstiest the mats of tier {} get only part of what they drink, and "
-                    "grow so much the slower while they are. Let the pump run {:.1f} times as long, or water more often; where little is lacking that may "
-                    "gain nothing: see simulate with --against water.on_time=\"{:.2g} min\".",
-                    dry, 1.0 / least, 60.0 * s.water.schedule.on_time.value() / least));
-  }
-  if (s.water.top_up != TopUp::by_hand || water.tank_lasts >= s.water.top_up_every) return;
-  out.push_back(fmt::format("The tank of {} lasts {:.0f} h and is filled every {:.0f} h: it runs empty, and the mats go "
-                            "dry. Fill it more often, take a larger one, or fit a float valve.",
-                            write_quantity(s.water.tank_litres, "L", s.units == Units::us, 3), water.tank_lasts.value(),
-                            s.water.top_up_every.value()));
-}
-
-/// Most of what is poured may run past the mats.
-void spare_water(const Scenario& s, const Watering& water, Lines& out) {
-  if (s.water.schedule.recirculating) return;
-  double poured = 0.0, drunk = 0.0, least = 1e9;
-  const double hours = std::min(24.0, s.water.schedule.cycles_per_day * s.water.schedule.on_time.value());
-  for (std::size_t tier = 0; tier < water.tiers.size(); ++tier) {
-    poured += water.solution.tier_flow[tier].value() * hours;
-    drunk += water.tiers[tier].need;
-    if (water.tiers[tier].need > 0.0) least = std::min(least, water.tiers[tier].supplied / water.tiers[tier].need);
-  }
-  constexpr double plenty = 1.5, lavish = 2.0;  // on the driest tier, at its thirstiest
-  if (drunk <= 0.0 || least < lavish || poured < 4.0 * drunk) return;
-  const bool us = s.units == Units::us;
-  out.push_back(fmt::format("Much of the water runs past the mats: {} are poured a day, and at their thirstiest they drink {}. A "
-                            "pump time of {:.1g} min a watering would still give every tier {:.0f} % of that.",
-                            write_quantity(poured, "L", us, 3), write_quantity(drunk, "L", us, 2),
-                            60.0 * s.water.schedule.on_time.value() * plenty / least, 100.0 * plenty));
-}
-
 /// Weather that the line is hardly made for, by the monthly means outdoors.
 void seasons(const Scenario& s, Lines& out) {
   if (s.weather.record) return;  // its own text says how far it goes
@@ -328,9 +287,7 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   disinfecting(scenario, out);
   electricity(out);
   clean_water(scenario, out);
-  const Watering water = watering_of(scenario);
-  enough_water(scenario, water, out);
-  spare_water(scenario, water, out);
+  water_cautions(scenario, out);
   places(scenario, out);
   choice_cautions(scenario, out);
   seasons(scenario, out);

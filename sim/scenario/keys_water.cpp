@@ -99,7 +99,7 @@ const Table<N>& node_keys() {
       text<N>("name", AT(name), "What you call this point.", yours).must(),
       option<N>("kind", {"source", "junction", "tier", "drain"}, AT(kind),
                 "Tank or mains, a joint, a level of the rack, or where water leaves.", yours),
-      real<N>("height", {-5.0, 30.0}, AT(height), "Height above the water in the tank.", yours),
+      real<N>("height", {-5.0, 30.0}, AT(height), "Height above the water in the tank; the source's own is 0.", yours),
   };
   return table;
 }

@@ -85,3 +85,41 @@ TEST_CASE("where little is served, what the plays lack is named") {
   CHECK(words.find("keeper.evening_minutes") != std::string::npos);
   CHECK(words.find("more trays") == std::string::npos);
 }
+
+TEST_CASE("against want of water it is told what there is to mend: a tank that runs empty, a tier that never gets enough, or outages") {
+  const auto words = [](const Scenario& farm) { return lacking_words(make_plan(farm), 0.5, 18.7); };
+  const auto has = [](const std::string& text, const char* part) { return text.find(part) != std::string::npos; };
+  Scenario empty = test::quiet_farm();
+  empty.water.top_up = TopUp::by_hand;
+  empty.water.tank_litres = 20.0;
+  empty.water.schedule.on_time = Hours(0.5);
+  const std::string tank = words(empty);
+  INFO(tank);
+  CHECK(has(tank, "for want of water"));
+  CHECK(has(tank, "less water at a time (water.on_time; longer makes it worse), a larger one (water.tank), or filling it more often"));
+  CHECK_FALSE(has(tank, "the pump on longer"));
+  Scenario thirsty = test::quiet_farm();
+  thirsty.water.schedule.on_time = Hours(0.005);
+  const std::string little = words(thirsty);
+  INFO(little);
+  CHECK(has(little, "more water where it lacks: wider pipes on its way, more or larger emitters, or the pump on longer or more often"));
+  CHECK_FALSE(has(little, "runs empty"));
+  Scenario broken = test::quiet_farm();
+  broken.water.schedule.on_time = Hours(0.1);
+  broken.water.pump_between_failures = days(6);
+  broken.water.pump_repair = days(4);
+  const std::string outages = words(broken);
+  INFO(outages);
+  CHECK(has(outages, "water through outages: a spare pump, a battery, a tank above the rack"));
+  CHECK_FALSE(has(outages, "longer or more often"));
+}
+
+TEST_CASE("the pipe that slows a tier which gets too little stands beside what the tier gets") {
+  Scenario farm = test::quiet_farm();
+  farm.water.schedule.on_time = Hours(0.1);
+  for (const Fact& one : water_facts(make_plan(farm)).facts) CHECK(one.key != "tier_4_pipe");
+  farm.water.branch_diameter = Metres(0.003);
+  const Section section = water_facts(make_plan(farm));
+  CHECK(word(section, "tier_4_pipe") == "riser 4 to tier 4");
+  CHECK(fact(section, "tier_4_pipe").remark.find(" of what the pump lifts") != std::string::npos);
+}
