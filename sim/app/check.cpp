@@ -17,6 +17,7 @@
 #include "sim/app/load.hpp"
 #include "sim/report/words.hpp"
 #include "sim/scenario/cautions.hpp"
+#include "sim/scenario/cautions_place.hpp"
 #include "sim/study/run.hpp"
 
 namespace rackwright::app {
@@ -93,8 +94,7 @@ int check(const Options& options) {
     care.push_back(lacking_words(plan, served.mean, played.estimate("wanted").mean / plan.horizon_days));
   std::vector<std::string> work = work_cautions(plan, played);
   care.insert(care.end(), std::make_move_iterator(work.begin()), std::make_move_iterator(work.end()));
-  std::vector<std::string> frost = frost_cautions(plan, winters);
-  care.insert(care.end(), std::make_move_iterator(frost.begin()), std::make_move_iterator(frost.end()));
+  for (std::string& one : frost_cautions(plan, winters)) say_once(care, std::move(one));
   options.json ? print_json(plan, sections, care) : print_text(plan, sections, care);
   return good;
 }

@@ -10,6 +10,7 @@
 
 #include "models/base/expects.hpp"
 #include "models/room/heat_balance.hpp"
+#include "sim/scenario/cautions_place.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright::app {
@@ -97,14 +98,18 @@ std::vector<std::string> frost_cautions(const Plan& plan, const Winters& winters
     };
     if (winters.killed > 0.0 || winters.unsown > 0.0)
       text += fmt::format(" (about {} killed, {} not sown)", a_year(winters.killed, "mat"), a_year(winters.unsown, "tray"));
-    text += ". Pipes, pump and tank burst if water is left in them: drain them before it freezes. ";
+    text += ". ";
     const double takes = heater_for(plan, winters, safe);
     const double coldest = *std::min_element(winters.coldest_days.begin(), winters.coldest_days.end());
     if (s.room.heater.value() >= watts_for(plan, coldest, safe) && s.room.heater_set.value() >= safe)
-      text += "The heater is strong enough for every day played as long as it has power: look to power cuts first. Insulate, let in less air, or have heat that needs no current.";
+      text += fmt::format("The heater is strong enough to keep {} on every day played, as long as it has power: look to power cuts first. Insulate, let in less air, or have heat that "
+                          "needs no current.",
+                          degrees(plan, safe));
     else
       text += fmt::format("Insulate, let in less air, or heat: to keep {} takes about {} on the coldest day of one run in ten.", degrees(plan, safe), watts(takes));
     out.push_back(text);
+    out.push_back(frost_caution());
+    out.push_back(heater_caution());
   }
   const double set = s.room.heater_set.value(), has = s.room.heater.value(), needs = heater_for(plan, winters, set);
   constexpr double worth_telling = 3.0, enough = 0.95;  // [K, 1]

@@ -22,7 +22,8 @@ struct Winters {
   void add(const Plan& plan, const study::Block& block);
 };
 
-/// Cautions of frost in the room and of a heater too small for it, in the scenario's units; none where neither is to be expected.
+/// Cautions of frost in the room and of a heater too small for it, in the scenario's units; none where neither is to be expected. With frost
+/// come what to do about it and the caution of heaters, which `cautions` may have said.
 std::vector<std::string> frost_cautions(const Plan& plan, const Winters& winters);
 
 /// What holds the room at `inside` [degC] through the coldest day of one run in ten [W].

@@ -7,6 +7,7 @@
 
 #include "sim/app/schedule_sheet.hpp"
 #include "sim/report/words.hpp"
+#include "sim/scenario/cautions_place.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright::app {
@@ -97,6 +98,8 @@ std::string recovery_text(const Sheet& sheet, const study::Recovery& recovery) {
     text += "  " + tried.what + "\n" + figures;
     before = figures;
   }
+  if (std::any_of(recovery.tried.begin(), recovery.tried.end(), [](const Tried& tried) { return tried.what.find("heater") != std::string::npos; }))
+    text += report::wrapped(heater_caution());
   return text;
 }
 

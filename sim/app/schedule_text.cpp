@@ -203,7 +203,7 @@ std::string schedule_text(const Sheet& sheet) {
   if (sheet.recovery) text += "\n" + recovery_text(sheet, *sheet.recovery);
   text += "\n" + report::wrapped("Amounts and trays of the list are those of one play with even luck, in which no mat spoils before that is more likely than not; "
                                  "what luck makes of them stands above, at the days and at feedings that it leaves short in half the plays (likely SHORT) or a fifth (may be short). Look every mat over before it "
-                                 "is fed: never a mouldy or sour one.");
+                                 "is fed: never a mouldy, slimy or sour one. Throw it out whole, in gloves and a fine-dust mask (P2 or N95).");
   return text;
 }
 

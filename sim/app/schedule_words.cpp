@@ -155,7 +155,8 @@ std::string frost_words(const Sheet& sheet) {
   }
   if (days == 0) return "";
   return fmt::format("Frost: the room freezes on {} of these days, first on {}. Drain pump, pipes and tank before, or the water freezes in them: while it freezes none runs, and nothing "
-                     "can be soaked; mats that have sprouted die below {}. A heater keeps it from freezing.",
+                     "can be soaked; mats that have sprouted die below {}: throw out what froze, and feed none of it. A heater keeps it from freezing: fixed, guarded, away from bedding and dust, and none that burns "
+                     "fuel without a flue.",
                      days, short_date(sheet.first + std::chrono::days(first)), write_quantity(sheet.scenario.frost.kill.value(), "degC", sheet.scenario.units == Units::us, 3));
 }
 

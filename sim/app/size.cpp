@@ -1,5 +1,6 @@
 // `rackwright size`: the cheapest design of the grid that meets the target.
 
+#include <algorithm>
 #include <chrono>
 
 #include <fmt/core.h>
@@ -19,6 +20,7 @@
 #include "sim/results/kept_years.hpp"
 #include "sim/results/writer.hpp"
 #include "sim/scenario/cautions.hpp"
+#include "sim/scenario/cautions_place.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/study/size.hpp"
 
@@ -66,6 +68,11 @@ int find(const Loaded& loaded, const Options& options, const StudyMark& mark, re
   // Cautions are those of the design that is shown, where there is one.
   if (const auto care = shown.find("scenario/caution"); care != shown.end()) arrays.erase(care->first);
   arrays.merge(shown);
+  if (std::any_of(result.help.begin(), result.help.end(), [](const std::string& help) { return help.find("room.heater") != std::string::npos; })) {
+    std::vector<std::string> care = arrays["scenario/caution"].texts;
+    say_once(care, heater_caution());
+    arrays["scenario/caution"] = results::row(care);
+  }
   const bool stopped = result.stopped || catch_interrupts().load();
   if (stopped) pieces.flush();
   if (stopped) arrays["design/stopped"] = results::number(1.0);

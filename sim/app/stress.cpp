@@ -18,6 +18,7 @@
 #include "sim/results/kept_pieces.hpp"
 #include "sim/results/writer.hpp"
 #include "sim/scenario/cautions.hpp"
+#include "sim/scenario/cautions_place.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/suggest.hpp"
 #include "sim/study/stress.hpp"
@@ -61,8 +62,9 @@ int try_all(const Loaded& loaded, const Options& options, const StudyMark& mark,
   pieces.flush();
   if (result.hard_times.empty())
     throw std::runtime_error(fmt::format("stopped before the first hard time was through, so {} was not written", out));
-  results::Arrays arrays =
-      results::scenario_arrays(loaded.scenario, loaded.text, resolved_text(loaded.scenario), cautions(loaded.scenario));
+  std::vector<std::string> care = cautions(loaded.scenario);
+  say_once(care, heater_caution());  // one is tried against cold
+  results::Arrays arrays = results::scenario_arrays(loaded.scenario, loaded.text, resolved_text(loaded.scenario), care);
   arrays["scenario/mark"] = results::text(mark.text());
   arrays.merge(results::stress_arrays(result, loaded.scenario.target.fill_rate, loaded.scenario.units == Units::us));
   finish_file(writer, arrays, parts, !result.stopped);

@@ -14,6 +14,7 @@
 #include "models/route/stations.hpp"
 #include "sim/scenario/cautions_dates.hpp"
 #include "sim/scenario/cautions_lots.hpp"
+#include "sim/scenario/cautions_place.hpp"
 #include "sim/scenario/cautions_plans.hpp"
 #include "sim/scenario/cautions_usual.hpp"
 #include "sim/scenario/cautions_water.hpp"
@@ -53,7 +54,8 @@ void health(Lines& out) {
       "Never feed a mat that is mouldy, slimy or smells sour: cattle and sheep have died of mouldy sprouts. "
       "Throw out the whole mat, not the bad corner.");
   out.push_back(
-      "Mould dust harms lungs: wear gloves and a fine-dust mask (P2 or N95) to clear out and wash spoiled trays.");
+      "Mould dust harms lungs: wear gloves and a fine-dust mask (P2 or N95) to clear out and wash spoiled trays. The number of spoiled mats played here is no forecast: nobody has "
+      "published how often trays turn at a given warmth.");
   out.push_back("Sprout only untreated grain: seed dressed against pests or mould is poisonous as feed.");
 }
 
@@ -112,13 +114,20 @@ double diet_share(const Group& group, const herd::Class& kind, double mat_dry_ma
   return feed::diet_share(Kilograms(fresh * mat_dry_matter), Kilograms(eaten));
 }
 
+bool ruminant_or_horse(const herd::Class& kind) {
+  constexpr std::string_view eaters[] = {"goat", "sheep", "cattle", "horse"};
+  return std::find(std::begin(eaters), std::end(eaters), kind.species) != std::end(eaters);
+}
+
 void feeding(const Scenario& s, Lines& out) {
   const double dry_matter = standard_dry_matter(s);
-  std::string sudden;
+  std::vector<std::string> sudden, fast, fibre;
   for (const Group& group : s.groups) {
-    if (group.introduction < days(7)) sudden += (sudden.empty() ? "" : ", ") + group.name;
+    if (group.introduction <= Hours{}) sudden.push_back(group.name);
+    else if (group.introduction < herd::shortest_introduction) fast.push_back(group.name);
     const auto kind = herd::find_class(group.animal_class);
     if (!kind) continue;
+    if (ruminant_or_horse(*kind)) fibre.push_back(group.name);
     const double share = diet_share(group, *kind, dry_matter);
     if (share <= kind->fodder_limit) continue;
     out.push_back(
@@ -126,43 +135,33 @@ void feeding(const Scenario& s, Lines& out) {
                     "limit for {}. Keep long fibre in the diet.",
                     group.name, 100.0 * share, 100.0 * kind->fodder_limit, group.animal_class));
   }
-  if (!sudden.empty()) {
-    out.push_back(
-        "Bring a new feed in over 7 to 14 days and keep hay or other long fibre before the animals; the scenario "
-        "starts at full ration for: " +
-        sudden + ".");
+  if (!fibre.empty())
+    out.push_back("Keep hay or other long fibre before " + listed(fibre) + " at all times. Wet mats are mostly water: a bucketful is little dry matter.");
+  if (!sudden.empty() || !fast.empty()) {
+    std::string text = "Bring a new feed in over 7 to 14 days: the scenario ";
+    if (!sudden.empty()) text += "starts at full ration for " + listed(sudden);
+    if (!fast.empty()) text += (sudden.empty() ? "takes less time for " : ", and takes less time for ") + listed(fast);
+    out.push_back(text + ".");
   }
   out.push_back(
       "Ask a veterinarian or nutritionist before fodder replaces a good part of a ration, above all for "
       "animals in milk, pregnant or young.");
 }
 
-void disinfecting(const Scenario& s, Lines& out) {
-  if (s.line.dip.strength_percent <= 0.0 && s.line.tray_dip.strength_percent <= 0.0) return;
-  out.push_back(
-      "Chlorine bleach never together with an acid (chlorine gas) nor with ammonia, urine or manure "
-      "(chloramines). Ventilate, wear gloves and goggles, rinse grain and trays well.");
-}
-
-void electricity(Lines& out) {
-  out.push_back(
-      "Water and mains electricity share this room: every socket behind a residual-current device (RCD or GFCI), "
-      "drip loops, splash-proof fittings, pump unplugged when hands are in the tank. Wiring is a licensed "
-      "electrician's work, by your local code.");
-}
-
 void clean_water(const Scenario& s, Lines& out) {
   out.push_back(
       "Use drinking-quality water and emitters that drip or pour; avoid mist, which carries germs into lungs. A "
-      "tank filled from the mains needs an air gap.");
-  const double warmest = s.climate.mean.mean.value() + s.climate.mean.amplitude.value();
-  if (warmest > 20.0 || s.line.soak_water > Celsius(20.0)) {
-    out.push_back(
-        fmt::format("Standing water above {} breeds Legionella (germs of a lung disease): shade, drain and clean the tank in the warm "
-                    "season; this climate's summer mean is {}.",
-                    write_quantity(20.0, "degC", s.units == Units::us, 2),
-                    write_quantity(warmest, "degC", s.units == Units::us, 3)));
-  }
+      "tank filled from the mains needs an air gap or another backflow preventer.");
+  constexpr double breeds = 20.0;
+  const auto degrees = [&](double celsius, int digits) { return write_quantity(celsius, "degC", s.units == Units::us, digits); };
+  const double summer = s.climate.mean.mean.value() + std::abs(s.climate.mean.amplitude.value());
+  std::vector<std::string> why;
+  if (summer > breeds) why.push_back("this climate's summer mean is " + degrees(summer, 3));
+  if (s.line.soak_water.value() > breeds) why.push_back("you soak in water of " + degrees(s.line.soak_water.value(), 3));
+  if (s.room.heater.value() > 0.0 && s.room.heater_set.value() > breeds) why.push_back("the heater holds the room at " + degrees(s.room.heater_set.value(), 3));
+  if (!why.empty())
+    out.push_back(fmt::format("Standing water above {} breeds Legionella (germs of a lung disease): shade, drain and clean the tank while it is so warm; {}.", degrees(breeds, 2),
+                              listed(why)));
 }
 
 /// Weather that the line is hardly made for, by the monthly means outdoors.
@@ -177,7 +176,7 @@ void seasons(const Scenario& s, Lines& out) {
                               degrees(standing.mean.mean.value()), degrees(standing.mean.mean.value() + standing.mean.amplitude.value())));
   const double middle = s.climate.mean.mean.value(), swing = std::abs(s.climate.mean.amplitude.value());
   const double afternoon = middle + swing + 0.5 * (s.climate.range_mean.value() + std::max(0.0, s.climate.range_amplitude.value()));
-  constexpr double sours = 30.0, stands_still = 8.0;  // common practice, no source
+  constexpr double sours = 30.0;  // common practice, no source
   if (afternoon > sours && s.room.cooler.value() <= 0.0)
     out.push_back(fmt::format("On a usual afternoon of the hottest weeks it is {} outdoors, and nothing cools the room: mats sour and "
                               "mould soonest then. Try what helps with rackwright stress: shade, air at night, a shorter soak, fewer days.",
@@ -284,8 +283,8 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   health(out);
   cyanide(scenario, out);
   feeding(scenario, out);
-  disinfecting(scenario, out);
-  electricity(out);
+  bleach_cautions(scenario, out);
+  place_cautions(scenario, out);
   clean_water(scenario, out);
   water_cautions(scenario, out);
   places(scenario, out);
@@ -299,7 +298,7 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   birth_cautions(scenario, out);
   date_cautions(scenario, out);
   lot_cautions(scenario, out);
-  out.push_back("Wet floors are slippery: keep drains open and walkways dry.");
+  out.push_back("Wet floors are slippery: keep walkways dry, and drains open and under covers.");
   return out;
 }
 

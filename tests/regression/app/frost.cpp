@@ -39,9 +39,20 @@ TEST_CASE("program: check tells of a room that freezes, what to do, and of a hea
   REQUIRE(bare.code == 0);
   for (const char* part : {"Frost: the room freezes in 20 of 20 runs", "drain them", " killed, ", " not sown)", "mats that have sprouted die"}) CHECK(contains(flat(bare.out), part));
   CHECK_FALSE(contains(bare.out, "The heater is too small"));
+  // Each once, though the weather and the plays both ask for it.
+  for (const char* part : {"Pipes, pump, emitters and tank burst", "A heater in a wet, dusty barn is a risk of fire and shock"}) {
+    INFO(part);
+    CHECK(contains(flat(bare.out), part));
+    CHECK(flat(bare.out).find(part) == flat(bare.out).rfind(part));
+  }
   const Said small = said("check", {"--set", "room.heater=200 W", "--set", "units=us"});
   CHECK(contains(flat(small.out), "The heater is too small"));
   CHECK(contains(small.out, "degF"));
+  // Strong enough for frost and too weak for its set point: both lines say what for.
+  const Said between = said("check", {"--set", "room.heater=3 kW", "--set", "room.heater_set=23 degC", "--set", "water.power_between_cuts=20 d", "--set", "water.power_cut=3 d"});
+  CHECK(contains(flat(between.out), "The heater is strong enough to keep 5 degC on every day played, as long as it has power"));
+  CHECK(contains(flat(between.out), "The heater is too small for the coldest day of one run in ten"));
+  CHECK(contains(flat(between.out), "to hold 23 degC takes about"));
   const Said enough = said("check", {"--set", "room.heater=20 kW"});
   CHECK_FALSE(contains(enough.out, "Frost:"));
   CHECK_FALSE(contains(flat(enough.out), "The heater is too small"));

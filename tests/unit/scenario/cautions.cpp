@@ -41,13 +41,15 @@ TEST_CASE("some cautions always stand, mould first") {
 TEST_CASE("others have their conditions") {
   CHECK_FALSE(warns(with({}), "bleach"));
   CHECK(warns(with({"line.dip_strength=0.5 %"}), "bleach"));
-  CHECK(warns(with({}), "full ration for: goats"));
-  CHECK_FALSE(warns(with({"group.goats.introduction=10 d"}), "full ration"));
+  CHECK(warns(with({}), "Bring a new feed in over 7 to 14 days: the scenario starts at full ration for goats."));
+  CHECK(warns(with({"group.goats.introduction=3 d"}), "Bring a new feed in over 7 to 14 days: the scenario takes less time for goats."));
+  CHECK_FALSE(warns(with({"group.goats.introduction=7 d"}), "Bring a new feed in"));
   CHECK_FALSE(warns(with({}), "upper limit"));
   CHECK(warns(with({"group.goats.ration=20 kg"}), "upper limit"));
   CHECK(warns(with({"group.goats.ration=none", "group.goats.share=0.6"}), "60 %"));
   CHECK(warns(with({}), "Legionella"));
   CHECK_FALSE(warns(with({"climate.mean=8 degC", "climate.amplitude=6 K"}), "Legionella"));
+  CHECK(warns(with({"climate.mean=8 degC", "climate.amplitude=6 K", "room.heater=2 kW", "room.heater_set=23 degC"}), "Legionella (germs of a lung disease): shade, drain and clean the tank while it is so warm; the heater holds the room at 23 degC."));
   CHECK_FALSE(warns(with({}), "fix it to the wall"));
   CHECK(warns(with({"rack.tiers=6"}), "fix it to the wall"));
   CHECK_FALSE(warns(with({}), "NIOSH"));

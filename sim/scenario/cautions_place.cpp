@@ -1,0 +1,89 @@
+#include "sim/scenario/cautions_place.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <string_view>
+#include <utility>
+
+#include "models/room/heat_balance.hpp"
+#include "sim/scenario/hard_time.hpp"
+#include "sim/scenario/kits.hpp"
+#include "sim/scenario/units.hpp"
+
+namespace rackwright {
+namespace {
+
+bool is_some(std::string_view written, std::string_view unit) {
+  const auto read = read_quantity(written, unit);
+  const double* value = std::get_if<double>(&read);
+  return value != nullptr && *value > 0.0;
+}
+
+/// Is there a heater, or may sizing or a kit bring one?
+bool may_heat(const Scenario& s) {
+  constexpr std::string_view key = "room.heater";
+  if (s.room.heater.value() > 0.0) return true;
+  for (const Choice& choice : s.choose.choices)
+    if (choice.key == key && std::any_of(choice.values.begin(), choice.values.end(), [](const std::string& value) { return is_some(value, "W"); })) return true;
+  return std::any_of(s.kits.begin(), s.kits.end(), [&](const Kit& kit) {
+    Scenario with = s;
+    return !take_kit(with, kit.part, kit.name) && with.room.heater.value() > 0.0;
+  });
+}
+
+/// The coldest an unheated room is to get: a day two standard deviations colder than its time of year, or the coldest that was measured, and so much of its night
+/// as the room's stored heat lets through [degC].
+double coldest_unheated(const Scenario& s) {
+  const double hours = s.room.heat_capacity.value() / 3.6 / room::prepare(s.room).conductance, turns = 2.0 * std::numbers::pi * hours / 24.0;
+  const double let_in = 0.5 / std::sqrt(1.0 + turns * turns);  // of a day's range
+  double colder = 0.0;
+  for (const climate::Overlay& spell : s.spells) colder = std::min(colder, spell.rise.value());
+  for (const HardTime& hard : s.hard_times) colder = std::min(colder, change_of(hard).value());
+  double coldest = 1e9;
+  if (s.weather.record) {
+    const climate::Record& record = s.weather.record->record;
+    for (std::size_t day = 0; day < record.size(); ++day)
+      if (record.has(day)) coldest = std::min(coldest, record.mean(day) - let_in * static_cast<double>(record.maximum[day] - record.minimum[day]));
+  } else {
+    const double range = std::max(0.0, s.climate.range_mean.value() - std::abs(s.climate.range_amplitude.value()));
+    for (int day = 1; day <= 365; ++day) coldest = std::min(coldest, climate::wave_at(s.climate.mean, day).value());
+    coldest -= let_in * range + 2.0 * s.climate.anomaly_sd.value();
+  }
+  return coldest + colder;
+}
+
+}  // namespace
+
+std::string heater_caution() {
+  return "A heater in a wet, dusty barn is a risk of fire and shock: fixed and guarded, away from bedding, hay and dust, on a protected circuit of its own. None that burns fuel "
+         "without a flue to the open air: its fumes (carbon monoxide) kill people and animals, and give no smell.";
+}
+
+std::string frost_caution() {
+  return "Pipes, pump, emitters and tank burst if water is left in them when the room freezes: drain them before, and open what holds water. Mats that froze are thrown out: never "
+         "feed frozen fodder.";
+}
+
+void say_once(std::vector<std::string>& out, std::string caution) {
+  if (std::find(out.begin(), out.end(), caution) == out.end()) out.push_back(std::move(caution));
+}
+
+void bleach_cautions(const Scenario& s, std::vector<std::string>& out) {
+  if (s.line.dip.strength_percent <= 0.0 && s.line.tray_dip.strength_percent <= 0.0) return;
+  out.push_back(
+      "Chlorine bleach never together with an acid (chlorine gas) nor with ammonia, urine or manure (chloramines): both can kill. Ventilate, wear gloves and goggles, rinse grain and "
+      "trays well, and before any other disinfectant. Bleach eats zinc, steel and aluminium, and weakens with heat, light and time.");
+}
+
+void place_cautions(const Scenario& s, std::vector<std::string>& out) {
+  out.push_back(
+      "Water and mains electricity share this room: every socket behind a residual-current device (RCD or GFCI, 30 mA or less), drip loops, splash-proof fittings, pump unplugged when "
+      "hands are in the tank. Wiring is a licensed electrician's work, by your local code.");
+  const double winter = s.climate.mean.mean.value() - std::abs(s.climate.mean.amplitude.value());
+  const bool one_is_advised = !s.weather.record && winter < stands_still;
+  if (may_heat(s) || one_is_advised) out.push_back(heater_caution());
+  if (coldest_unheated(s) < 0.0) out.push_back(frost_caution());
+}
+
+}  // namespace rackwright
