@@ -12,6 +12,7 @@
 #include "models/base/expects.hpp"
 #include "sim/app/options.hpp"
 #include "sim/scenario/suggest.hpp"
+#include "sim/scenario/unit_text.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright::app {
@@ -115,6 +116,7 @@ Read read_number(const Argument& argument, std::string_view text, Arguments& int
   std::optional<double> value;
   if (argument.clock) value = clock_hours(text);
   if (!value) {
+    if (bare_ton(text)) return UnitFault{std::string(which_ton)};
     Read read = read_quantity(text, argument.unit);
     if (const auto* fault = std::get_if<UnitFault>(&read)) {
       const UnitFault first = *fault;

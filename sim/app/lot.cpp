@@ -14,6 +14,7 @@
 #include "sim/app/say.hpp"
 #include "sim/report/words.hpp"
 #include "sim/scenario/suggest.hpp"
+#include "sim/scenario/unit_text.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright::app {
@@ -75,7 +76,7 @@ std::size_t wanted_grain(const Scenario& scenario, const Options& options) {
   throw BadInput(fmt::format("--of {}: the scenario has no such grain; it has {}{}", named->second, fmt::join(names, ", "), did_you_mean(nearest(named->second, names))));
 }
 
-LotQuestion read_question(const Options& options, const GrainSupply& supply) {
+LotQuestion read_question(const Options& options, const GrainSupply& supply, bool us) {
   LotQuestion question;
   const auto trial = options.texts.find(Option::trial);
   if (trial == options.texts.end())
@@ -85,6 +86,8 @@ LotQuestion read_question(const Options& options, const GrainSupply& supply) {
   if (const auto current = options.texts.find(Option::current); current != options.texts.end())
     question.current = read_trays("current", current->second);
   question.candidate_price = supply.price();
+  if (const auto price = options.texts.find(Option::price); price != options.texts.end() && !us && bare_ton(price->second))
+    throw BadInput(fmt::format("--{} {}: {}", option_name(Option::price), price->second, which_ton));
   if (options.texts.contains(Option::price)) question.candidate_price = read_number(options, Option::price, "1/kg", 1e-6, 1e4);
   if (options.texts.contains(Option::sure)) question.sure = read_number(options, Option::sure, "1", 0.5, 0.999);
   const bool height = options.texts.contains(Option::height), after = options.texts.contains(Option::after);
@@ -274,7 +277,7 @@ int lot(const Options& options) {
     return lot_policies(loaded, grain, options);
   }
   const GrainSupply& supply = loaded.scenario.grains[grain];
-  const LotQuestion question = read_question(options, supply);
+  const LotQuestion question = read_question(options, supply, loaded.scenario.units == Units::us);
   const LotAnswer answer = study_lot(loaded.scenario, supply, question);
   const std::string command = weigh_command(loaded, supply, answer, options);
   options.json ? print_json(loaded.scenario, question, answer, command) : print_text(loaded.scenario, supply, question, answer, command);

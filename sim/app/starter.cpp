@@ -10,6 +10,7 @@
 #include "models/base/expects.hpp"
 #include "models/feed/value.hpp"
 #include "models/herd/animals.hpp"
+#include "sim/app/starter_feeds.hpp"
 #include "sim/replication/plan.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/read.hpp"
@@ -33,12 +34,13 @@ double rounded(double value, int digits) {
 }
 
 /// What a head gets where the keeper did not say [kg fresh a day]: a share of its dry matter that trials call harmless.
-double usual_ration(const herd::Class& animal) {
+double usual_ration(const herd::Class& animal, std::optional<double> weight_kg) {
   double share = 0.05;
   if (animal.species == "goat" || animal.species == "sheep") share = 0.10;
   if (animal.species == "rabbit") share = 0.15;
   share = std::min(share, animal.fodder_limit);
-  return rounded(animal.weight.value() * animal.intake_share * share / mat_dry_matter, 2);
+  const double eaten = weight_kg ? herd::intake(animal, Kilograms(*weight_kg)).value() : animal.weight.value() * animal.intake_share;
+  return rounded(eaten * share / mat_dry_matter, 2);
 }
 
 /// "Fodder for the goats" of a ready farm; where the animals are the keeper's own, "Fodder for 6 goats, 20 hens and 8 ewes".
@@ -53,7 +55,7 @@ std::string title_of(const Starter& farm) {
 double ration_of(const StarterGroup& group) {
   const auto animal = herd::find_class(group.animal_class);
   EXPECTS(animal.has_value());
-  return group.ration_kg ? *group.ration_kg : usual_ration(*animal);
+  return group.ration_kg ? *group.ration_kg : usual_ration(*animal, group.weight_kg);
 }
 
 /// The rack as first drawn, and how far sizing may go from there.
@@ -112,12 +114,6 @@ double bag_of(const Starter& farm) {
     if (const double* stated = std::get_if<double>(&read); stated != nullptr && *stated >= smallest && *stated <= largest) return *stated;
   }
   return farm.us ? 50 * 0.45359237 : 25.0;
-}
-
-/// Does what they eat now carry the energy of grain rather than that of hay?
-bool is_concentrate(const std::string& feed) {
-  constexpr std::array words{"barley", "wheat", "oat", "rye", "triticale", "maize", "corn", "grain", "layer", "mash", "pellet", "meal", "feed", "bran", "concentrate"};
-  return std::any_of(words.begin(), words.end(), [&](const char* word) { return feed.find(word) != std::string::npos; }) && feed.find("straw") == std::string::npos;
 }
 
 std::string figure(double value) { return fmt::format("{:.6g}", value); }
@@ -260,6 +256,7 @@ class Writer {
     line("\n# Who is fed, and the fresh fodder a head a day. Bring it in over 7 to 14 days.");
     for (const StarterGroup& group : farm_.groups) {
       line("[[group]]\nname = \"{}\"\nclass = \"{}\"\ncount = {}", group.name, group.animal_class, group.count);
+      if (group.weight_kg) line("weight = {}   # as usual for them, from memory: put in yours{}", amount(*group.weight_kg, "kg", "lb", 2), group.eats_less ? "; they eat less for their weight than horses" : "");
       const double ration = ration_of(group);
       line("ration = {}{}", ration < 0.1 ? amount(1000.0 * ration, "g", "oz", 2) : amount(ration, "kg", "lb", group.ration_kg ? 3 : 2),
            group.ration_kg ? "" : "   # a usual amount");
@@ -274,9 +271,17 @@ class Writer {
     if (cooler_ > 0.0) line("cooler = 450");
     if (insulates()) line("insulation = {}", farm_.us ? "\"5 /ft3\"   # with what holds it: 0.83 a square foot of 2 in" : "\"180 /m3\"   # with what holds it: 9 a square metre of 5 cm");
     line("reserve = \"{0}\"   # bought when the rack falls short\nhay = \"{0}\"", farm_.feed_price);
-    if (is_concentrate(farm_.feed))
-      line("\n# Where the program says hay it means {}, which carries more energy for its weight.\n[feed]\nhay_energy = \"{} MJ/kg\"   # of dry matter, as grain does", farm_.feed,
-           figure(feed::GrainValue{}.energy_mj_per_kg_dm));
+    if (const auto fed = fed_of(farm_.feed)) {
+      constexpr feed::HayValue hay;
+      line("\n# Where the program says hay it means {}, as it usually is (from memory): put in what an analysis of yours says.\n[feed]", farm_.feed);
+      if (fed->dry_matter != hay.dry_matter) line("hay_dry_matter = \"{} %\"", figure(100.0 * fed->dry_matter));
+      line("hay_energy = {}   # of its dry matter; hay has {}", amount(fed->energy, "MJ/kg", "Mcal/lb"), energy_words(hay.energy_mj_per_kg_dm));
+    }
+  }
+
+  [[nodiscard]] std::string energy_words(double mj) const {
+    const std::string quoted = amount(mj, "MJ/kg", "Mcal/lb");
+    return quoted.substr(1, quoted.size() - 2);
   }
 
   void target() {

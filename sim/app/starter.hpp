@@ -15,6 +15,8 @@ struct StarterGroup {
   std::string name, animal_class;
   int count = 1;
   std::optional<double> ration_kg{};  ///< fresh fodder a head a day; absent: a usual share of what the class eats
+  std::optional<double> weight_kg{};  ///< live weight a head; absent: the class's usual one
+  bool eats_less = false;             ///< thrifty for that weight, by repute
 };
 
 /// The room the rack stands in, as people call it, and what the word stands for (assumed, common practice).

@@ -10,10 +10,13 @@
 
 #include <fmt/format.h>
 
+#include "models/feed/value.hpp"
 #include "models/grain/species.hpp"
 #include "models/herd/animals.hpp"
 #include "sim/app/say.hpp"
+#include "sim/app/starter_feeds.hpp"
 #include "sim/scenario/suggest.hpp"
+#include "sim/scenario/unit_text.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright::app {
@@ -43,7 +46,8 @@ std::vector<string> split(const string& text, const char* separator) {
 }
 
 /// In the unit, between the limits; or why not.
-std::variant<double, string> number(const string& text, std::string_view unit, double least, double most) {
+std::variant<double, string> number(const string& text, std::string_view unit, double least, double most, bool us = true) {
+  if (bare_ton(text) && !us) return fmt::format("\"{}\" {}", text, which_ton);
   const auto read = read_quantity(text, unit);
   if (const auto* fault = std::get_if<UnitFault>(&read)) return fault->why;
   const double value = std::get<double>(read);
@@ -117,13 +121,29 @@ const std::map<string, string>& usual_words() {
       {"dairy ewe", "ewe-milking"}, {"milking sheep", "ewe-milking"}, {"dairy sheep", "ewe-milking"}, {"cow", "dairy-cow"},
       {"milking cow", "dairy-cow"}, {"dry cow", "dairy-cow-dry"}, {"beef", "beef-growing"}, {"steer", "beef-growing"},
       {"heifer", "beef-growing"}, {"cattle", "beef-cow"}, {"suckler cow", "beef-cow"}, {"pig", "growing-pig"},
-      {"hog", "growing-pig"}, {"pony", "horse"}, {"ponie", "horse"}, {"young rabbit", "rabbit-growing"},
+      {"hog", "growing-pig"}, {"young rabbit", "rabbit-growing"},
       {"growing rabbit", "rabbit-growing"}, {"rabbit doe", "rabbit"}, {"geese", "goose"}, {"gander", "goose"}, {"gosling", "goose"}, {"drake", "duck"}, {"duckling", "duck"},
       {"pullet", "growing-chicken"}, {"ewes in milk", "ewe-milking"}, {"ewe in milk", "ewe-milking"}};
   return words;
 }
 
+/// Horses of another size (usual weights from memory).
+struct Horse { double kilograms; bool eats_less; };
+const std::map<string, Horse>& other_horses() {
+  constexpr Horse pony{250.0, false}, miniature{100.0, false}, heavy{750.0, false}, donkey{180.0, true}, mule{400.0, true};
+  static const std::map<string, Horse> words{
+      {"pony", pony}, {"ponie", pony}, {"miniature horse", miniature}, {"mini horse", miniature}, {"draught horse", heavy}, {"draft horse", heavy}, {"heavy horse", heavy},
+      {"donkey", donkey}, {"burro", donkey}, {"jenny", donkey}, {"jennie", donkey}, {"mule", mule}, {"hinny", mule}, {"hinnie", mule}};
+  return words;
+}
+
+std::optional<Horse> other_horse(const string& words) {
+  const auto known = other_horses().find(words.ends_with('s') ? words.substr(0, words.size() - 1) : words);
+  return known == other_horses().end() ? std::nullopt : std::optional(known->second);
+}
+
 std::optional<string> class_of(const string& words) {
+  if (other_horse(words)) return "horse";
   for (const string& word : {words, words.ends_with('s') ? words.substr(0, words.size() - 1) : words}) {
     string dashed = word;
     std::replace(dashed.begin(), dashed.end(), ' ', '-');
@@ -135,7 +155,7 @@ std::optional<string> class_of(const string& words) {
 
 string animals_known() {
   return "goats, dry goats, kids, ewes, milking ewes, lambs, hens, chicks, cows, dry cows, beef cows, steers, sows, pigs, "
-         "horses, rabbits, young rabbits, ducks, geese, turkeys";
+         "horses, ponies, donkeys, mules, rabbits, young rabbits, ducks, geese, turkeys";
 }
 
 Wrong take_group(Starter& farm, const string& text) {
@@ -151,15 +171,20 @@ Wrong take_group(Starter& farm, const string& text) {
   if (!found) {
     std::vector<string> names;
     for (const auto& [word, ignored] : usual_words()) names.push_back(word + "s");
+    for (const auto& [word, ignored] : other_horses()) names.push_back(word + "s");
     for (const herd::Class& animal : herd::all_classes()) names.emplace_back(animal.name);
     return fmt::format("no ration is known for \"{}\"{}; there are {}", group.name, did_you_mean(nearest(group.name, names)),
                        animals_known());
   }
   group.animal_class = *found;
+  if (const auto horse = other_horse(group.name)) {
+    group.weight_kg = horse->kilograms;
+    group.eats_less = horse->eats_less;
+  }
   if (part[3].matched) {
     string ration = trimmed(std::regex_replace(part[3].str(), std::regex(R"(\s*(/|a |per )\s*(d|day|head)$)"), ""));
     if (ration.find_first_not_of("0123456789. ") == string::npos) ration = with_unit(farm, ration, farm.us ? " lb" : " kg");
-    const auto read = number(ration, "kg", 0.001, 100.0);
+    const auto read = number(ration, "kg", 0.001, 100.0, farm.us);
     if (const auto* why = std::get_if<string>(&read)) return *why;
     group.ration_kg = std::get<double>(read);
   }
@@ -204,7 +229,7 @@ std::variant<Priced, string> read_priced(Starter& farm, const string& answer, co
   const bool bare = price.find_first_not_of("0123456789. ") == string::npos;
   const string stated = price;
   if (bare) price += farm.us ? " /lb" : " /kg";
-  const auto read = number(price, "1/kg", 0.0, 100.0);
+  const auto read = number(price, "1/kg", 0.0, 100.0, farm.us);
   if (const auto* why = std::get_if<string>(&read)) return *why;
   if (!(std::get<double>(read) > 0.0)) return "the price must be above 0";
   if (bare) assume(farm, stated, fmt::format("{} {}{}", stated, farm.currency, farm.us ? "/lb" : "/kg"));
@@ -215,6 +240,8 @@ Wrong take_eats(Starter& farm, const string& answer) {
   const auto read = read_priced(farm, answer, farm.us ? "hay at 11 / 100 lb" : "hay at 0.25 /kg");
   if (const auto* why = std::get_if<string>(&read)) return *why;
   farm.feed = std::get<Priced>(read).what;
+  if (const auto fed = fed_of(farm.feed); fed && fed->dry_matter != feed::HayValue{}.dry_matter)
+    assume(farm, farm.feed, fmt::format("{:g} % dry matter", 100.0 * fed->dry_matter));
   farm.feed_price = std::get<Priced>(read).price;
   return std::nullopt;
 }

@@ -1,4 +1,5 @@
 // Reading one value: the second half of key_text.hpp.
+#include <algorithm>
 #include <charconv>
 #include <chrono>
 #include <cmath>
@@ -215,14 +216,23 @@ Read read_reals(const KeyInfo& key, const Raw& raw) {
   return Value(numbers);
 }
 
-}  // namespace
-
+/// Of a price by mass, volume or area that is a plain number (not nought): why one who thinks in US units must say what it is for; else nothing.
 std::optional<Why> plain_price(const KeyInfo& key, const Raw& raw) {
   const std::string_view example = us_price(key);
   const auto number = example.empty() ? std::nullopt : bare_number(raw.text);
   if (!number || *number == 0.0) return std::nullopt;
   const char* what = key.unit == "1/kg" ? "a kilogram" : key.unit == "1/m3" ? "a cubic metre" : "a square metre";
   return Why{fmt::format("needs what it is for, such as {}: with units = \"us\" a plain number, which would be for {}, is not taken", example, what)};
+}
+
+}  // namespace
+
+std::optional<Why> unclear(const KeyInfo& key, const Raw& raw, bool us) {
+  if (us) return plain_price(key, raw);
+  const bool number = key.kind == Kind::real || key.kind == Kind::reals;
+  const auto ton = [](const Raw& item) { return bare_ton(item.text); };
+  if (number && (ton(raw) || std::any_of(raw.items.begin(), raw.items.end(), ton))) return Why{std::string(which_ton)};
+  return std::nullopt;
 }
 
 std::variant<Value, Why> read_value(const KeyInfo& key, const Raw& raw) {

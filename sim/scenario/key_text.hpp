@@ -24,8 +24,9 @@ struct Why { std::string text; };
 /// Reads and range-checks; gives why it does not fit.
 std::variant<Value, Why> read_value(const KeyInfo& key, const Raw& raw);
 
-/// Of a price by mass, volume or area that is a plain number (not nought): why one who thinks in US units must say what it is for; else nothing.
-std::optional<Why> plain_price(const KeyInfo& key, const Raw& raw);
+/// Why a value is not clear from one who thinks in those units, though it can be read: a plain price by mass, volume or area in US units (but nought), a bare ton in
+/// metric ones; else nothing.
+std::optional<Why> unclear(const KeyInfo& key, const Raw& raw, bool us);
 
 /// As TOML, native units, exact: reads back to the same value.
 std::string toml_text(const KeyInfo& key, const Value& value);

@@ -13,7 +13,7 @@ constexpr std::string_view tables = "usual feed-table order, from memory";
 
 Table<S> money_keys() {
   return {
-      real<S>("feed.hay_dry_matter", {0.5, 0.98}, AT(feed.hay.dry_matter), "Dry matter of your hay.", tables),
+      real<S>("feed.hay_dry_matter", {0.05, 0.98}, AT(feed.hay.dry_matter), "Dry matter of your hay, or of what you feed for it: haylage, silage, pasture.", tables),
       real<S>("feed.hay_energy", {1.0, 16.0}, AT(feed.hay.energy_mj_per_kg_dm),
               "Energy of its dry matter (metabolisable).", tables).in("MJ/kg"),
       real<S>("feed.grain_protein", {0.02, 0.5}, AT(feed.grain_protein),

@@ -63,8 +63,8 @@ class Filler {
   void one(const Key<T>& key, const Leaf& leaf, T& into, const std::string& head) {
     const auto read = keys::read_value(key, leaf.raw);
     std::optional<std::string> why;
-    if (const auto price = us_file_ ? keys::plain_price(key, leaf.raw) : std::nullopt) {
-      why = price->text;
+    if (const auto vague = keys::unclear(key, leaf.raw, us_file_)) {
+      why = vague->text;
     } else if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {
       why = bad->text;
     } else {

@@ -90,8 +90,8 @@ std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::st
     const keys::Raw raw{keys::Raw::Shape::loose, std::string(value_text), {}};
     const auto read = keys::read_value(entry, raw);
     std::optional<std::string> why;
-    if (const auto price = scenario.units == Units::us ? keys::plain_price(entry, raw) : std::nullopt) {
-      why = price->text;
+    if (const auto vague = keys::unclear(entry, raw, scenario.units == Units::us)) {
+      why = vague->text;
     } else if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {
       why = bad->text;
     } else {
@@ -149,8 +149,8 @@ std::variant<double, Problem> read_number(const Scenario& scenario, std::string_
     EXPECTS(entry.kind == keys::Kind::real || entry.kind == keys::Kind::whole);
     const keys::Raw raw{keys::Raw::Shape::loose, std::string(text), {}};
     const auto read = keys::read_value(entry, raw);
-    if (const auto price = scenario.units == Units::us ? keys::plain_price(entry, raw) : std::nullopt) {
-      out = problem(key, text, price->text);
+    if (const auto vague = keys::unclear(entry, raw, scenario.units == Units::us)) {
+      out = problem(key, text, vague->text);
       return;
     }
     if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {

@@ -1,5 +1,6 @@
 #include "sim/scenario/unit_text.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cctype>
 #include <utility>
@@ -92,8 +93,19 @@ std::string joined_degrees(std::string_view written) {
   return out;
 }
 
+/// "short ton" and the like are one word too.
+std::string joined_tons(std::string written) {
+  for (const std::string_view which : {"short", "long", "metric"})
+    for (std::size_t at = written.find(which); at != std::string::npos; at = written.find(which, at + 1)) {
+      const std::size_t after = at + which.size();
+      const bool begins = at == 0 || !letter(written[at - 1]);
+      if (begins && written.compare(after, 4, " ton") == 0) written[after] = '_';
+    }
+  return written;
+}
+
 std::string with_aliases(std::string_view written_text) {
-  const std::string written = joined_degrees(written_text);
+  const std::string written = joined_tons(joined_degrees(written_text));
   std::string out;
   for (std::size_t i = 0; i < written.size();) {
     if (!letter(written[i])) {
@@ -127,6 +139,18 @@ std::string unit_for_udunits(std::string_view written) {
   const std::string top = above.empty() ? "1" : std::string(above);
   if (!below.empty() && digit(below.front())) return top + "/(" + std::string(below) + ")";
   return top + "/" + std::string(below);
+}
+
+bool bare_ton(std::string_view written) {
+  const std::string text = joined_tons(std::string(written));
+  for (std::size_t i = 0; i < text.size();) {
+    std::size_t end = i;
+    std::string word;
+    while (end < text.size() && letter(text[end])) word += static_cast<char>(std::tolower(static_cast<unsigned char>(text[end++])));
+    if (word == "ton" || word == "tons") return true;
+    i = std::max(end, i + 1);
+  }
+  return false;
 }
 
 std::optional<UnitWords> unit_words(std::string_view native) {

@@ -104,6 +104,31 @@ TEST_CASE("new: options answer the questions, all that is wrong with them is tol
   CHECK(contains(hurried.err, "Mind: the line as first drawn takes about 22.2 minutes a day, and you have 20."));
 }
 
+TEST_CASE("new: what is fed for hay costs by its dry matter, and a ton is asked for by its name") {
+  const Folder folder;
+  // Price over dry matter of what is bought, by hand: 0.2 / 0.88, 0.15 / 0.55, 60 / 1000 / 0.3, 0.05 / 0.18.
+  const std::pair<const char*, const char*> feeds[] = {{"hay at 0.2 /kg", "hay (0.227 EUR/kg)"}, {"haylage at 0.15 /kg", "hay (0.273 EUR/kg)"}, {"silage at 60 / t", "hay (0.200 EUR/kg)"},
+                                                       {"fresh grass at 0.05 /kg", "hay (0.278 EUR/kg)"}};
+  for (const auto& [eats, price] : feeds) {
+    INFO(eats);
+    REQUIRE(run({"new", folder / "eats.toml", "--force", "--from", "goats", "--eats", eats}).code == 0);
+    const Said said = run({"simulate", folder / "eats.toml", "--force", "--quiet", "--replications", "2", "--out", folder / "eats.h5"});
+    std::string flat;
+    for (const char c : said.out)
+      if (c != '\n' && (c != ' ' || flat.empty() || flat.back() != ' ')) flat += c;
+      else if (c == '\n' && !flat.empty() && flat.back() != ' ') flat += ' ';
+    INFO(flat);
+    CHECK(contains(flat, price));
+  }
+  for (const std::vector<std::string>& ton : {std::vector<std::string>{"new", folder / "b.toml", "--eats", "hay at 180 / ton"}, {"lot", folder / "eats.toml", "--trial", "46/50", "--price", "300 / ton"},
+                                             {"check", folder / "eats.toml", "--set", "grain.barley.price=300 / ton"}, {"evaluate", "dairy-intake", "weight=0.6 tons", "milk=20 kg"}}) {
+    const Said said = run(ton);
+    INFO(ton.front() << said.err);
+    CHECK(said.code == 2);
+    CHECK(contains(said.err, "does not say which ton: write t for 1000 kg"));
+  }
+}
+
 TEST_CASE("new: asks at a terminal, asks again where it cannot read the answer, and takes Enter") {
   const Folder folder;
   const Said said = at_terminal({"new", folder / "t.toml"},

@@ -1,6 +1,9 @@
 #include "sim/app/starter.hpp"
 
+#include <cmath>
 #include <string>
+#include <tuple>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -160,14 +163,68 @@ TEST_CASE("new: grain is bought in the bags that it is priced by") {
   CHECK(bag("barley at 300 / 1 t") == Approx(1000.0));
 }
 
-TEST_CASE("new: what they eat now has the energy of what it is") {
-  const auto energy = [](const char* eats) {
-    const Reading reading = read_scenario(starter_text(with(Option::eats, eats)));
+TEST_CASE("new: what they eat now has the energy and the water of what it is, in either units") {
+  for (const char* units : {"metric", "us"}) {
+    const auto eaten = [&](const std::string& eats) {
+      Starter farm = with(Option::eats, (eats + " at 0.1 /kg").c_str());
+      REQUIRE_FALSE(question(Option::units).take(farm, units).has_value());
+      const std::string text = starter_text(farm);
+      const Reading reading = read_scenario(text);
+      INFO(text << problems_text("new", reading.problems));
+      REQUIRE(reading.scenario.has_value());
+      return reading.scenario->feed.hay;
+    };
+    // Dry matter [1] and metabolisable energy of it [MJ/kg]: feed tables, from memory.
+    const std::tuple<const char*, double, double> feeds[] = {
+        {"hay", 0.88, 8.5},     {"meadow hay", 0.88, 8.5},  {"grass hay", 0.88, 8.5},      {"clover", 0.88, 8.5},       {"haylage", 0.55, 9.5},   {"grass haylage", 0.55, 9.5}, {"silage", 0.30, 10.5},
+        {"Grass silage", 0.30, 10.5}, {"maize silage", 0.33, 11.0}, {"corn silage", 0.33, 11.0}, {"fresh grass", 0.18, 10.5}, {"pasture", 0.18, 10.5},  {"ryegrass", 0.18, 10.5},   {"straw", 0.88, 6.3},
+        {"barley straw", 0.88, 6.3},  {"brewers grains", 0.24, 11.5}, {"wheat", 0.88, 13.0},    {"layer mash", 0.88, 13.0},  {"grass pellets", 0.88, 13.0}};
+    for (const auto& [name, dry, energy] : feeds) {
+      INFO(name << ", " << units);
+      CHECK(eaten(name).dry_matter == Approx(dry));
+      CHECK(eaten(name).energy_mj_per_kg_dm == Approx(energy).epsilon(0.005));
+    }
+  }
+}
+
+TEST_CASE("new: what is wetter than hay is said, and what is as dry is not") {
+  CHECK(with(Option::eats, "haylage at 0.15 /kg").assumed == std::vector<std::string>{"haylage is taken to be 55 % dry matter"});
+  CHECK(with(Option::eats, "hay at 0.15 /kg").assumed.empty());
+  CHECK(with(Option::eats, "straw at 0.15 /kg").assumed.empty());
+}
+
+TEST_CASE("new: horses of another size have its weight, and a ration that follows") {
+  const auto ration = [](const char* animals, double kilograms) {
+    const Starter farm = with(Option::animals, animals);
+    const std::string text = starter_text(farm);
+    const Reading reading = read_scenario(text);
+    INFO(text << problems_text("new", reading.problems));
     REQUIRE(reading.scenario.has_value());
-    return reading.scenario->feed.hay.energy_mj_per_kg_dm;
+    const Group& group = reading.scenario->groups.at(0);
+    CHECK(group.animal_class == "horse");
+    if (kilograms > 0.0) CHECK(group.weight.value().value() == Approx(kilograms));
+    else CHECK_FALSE(group.weight.has_value());
+    CHECK((text.find("from memory: put in yours; they eat less") != std::string::npos) == (text.find("donkey") != std::string::npos || text.find("mule") != std::string::npos));
+    return group.ration.value().value();
   };
-  CHECK(energy("hay at 0.25 /kg") == Approx(8.5));
-  CHECK(energy("barley straw at 0.1 /kg") == Approx(8.5));
-  CHECK(energy("wheat at 0.3 /kg") == Approx(13.0));
-  CHECK(energy("layer mash at 0.45 /kg") == Approx(13.0));
+  const double horse = ration("1 horse", 0.0);
+  // Appetite goes with weight to the power 0.75; rations are written to two digits.
+  for (const auto& [animals, kilograms] : {std::pair{"1 pony", 250.0}, {"2 ponies", 250.0}, {"3 donkeys", 180.0}, {"1 donkey", 180.0}, {"2 mules", 400.0}, {"2 miniature horses", 100.0}, {"2 draft horses", 750.0}}) {
+    INFO(animals);
+    CHECK(ration(animals, kilograms) == Approx(horse * std::pow(kilograms / 500.0, 0.75)).epsilon(0.04));
+  }
+  Starter farm = with(Option::animals, "2 ponies at 3 kg");
+  CHECK(farm.groups.at(0).ration_kg.value() == Approx(3.0));
+  REQUIRE_FALSE(question(Option::units).take(farm, "us").has_value());
+  CHECK(starter_text(farm).find("weight = \"550 lb\"") != std::string::npos);
+  CHECK(refused(Option::animals, "2 donkys").find("did you mean donkeys?") != std::string::npos);
+}
+
+TEST_CASE("new: a ton is asked for by its name, but in US units") {
+  CHECK(refused(Option::eats, "hay at 180 / ton").find("write t for 1000 kg") != std::string::npos);
+  CHECK(refused(Option::grain, "barley at 180 per ton").find("short_ton") != std::string::npos);
+  CHECK(with(Option::eats, "hay at 180 / t").feed_price == "180 / t");
+  Starter farm = starter_kind("goats").value();
+  REQUIRE_FALSE(question(Option::units).take(farm, "us").has_value());
+  CHECK_FALSE(question(Option::eats).take(farm, "hay at 180 / ton").has_value());
 }

@@ -172,6 +172,36 @@ TEST_CASE("a typed list of names has one pair of brackets, or none") {
   CHECK(s.line.grains == std::vector<std::string>{first});
 }
 
+TEST_CASE("a ton is asked for by its name, but in US units, where it is the short one") {
+  const auto told = [](const std::string& file, const std::vector<std::string>& settings = {}) {
+    const Reading reading = read_scenario(file, settings);
+    return reading.problems.empty() ? "" : reading.problems.front().key + " " + reading.problems.front().why;
+  };
+  const auto price = [&](const std::string& unit, const std::string& head = "") {
+    const Reading reading = read_scenario(head + sample::goats_and_barley, {"grain.barley.price=180 / " + unit});
+    INFO(unit);
+    REQUIRE(reading.scenario.has_value());
+    return reading.scenario->grains.front().price_per_kg;
+  };
+  const std::string metric = sample::goats_and_barley, us = "units = \"us\"\n" + metric;
+  for (const char* ton : {"ton", "tons", "Ton", "TON", "1 ton", "(2 ton)"}) {
+    INFO(ton);
+    CHECK(told(metric, {std::string("grain.barley.price=180 / ") + ton}).starts_with("grain.barley.price does not say which ton: write t for 1000 kg"));
+  }
+  CHECK(told(metric + "[prices]\nhay = \"90 / ton\"\n").starts_with("prices.hay does not say which ton"));
+  CHECK(told(metric, {"grain.barley.bin=2 tons"}).starts_with("grain.barley.bin does not say which ton"));
+  CHECK(told(metric, {"choose.grain.barley.price=90 / t, 180 / ton"}).find("which ton") != std::string::npos);
+  const Scenario s = *read_scenario(metric).scenario;
+  CHECK(std::holds_alternative<Problem>(read_number(s, "grain.1.price", "180 / ton")));
+  // 1000 kg; 2000 and 2240 lb of 0.45359237 kg (NIST Handbook 44, Appendix C).
+  for (const char* t : {"t", "tonne", "tonnes", "metric_ton", "metric ton", "metric tons"}) CHECK(price(t) == Approx(0.18));
+  for (const char* t : {"short_ton", "short ton", "short tons"}) CHECK(price(t) == Approx(180.0 / (2000.0 * 0.45359237)));
+  for (const char* t : {"long_ton", "long ton", "long tons"}) CHECK(price(t) == Approx(180.0 / (2240.0 * 0.45359237)));
+  CHECK(price("ton", "units = \"us\"\n") == Approx(180.0 / (2000.0 * 0.45359237)));
+  CHECK(price("long ton", "units = \"us\"\n") == Approx(180.0 / (2240.0 * 0.45359237)));
+  CHECK(told(metric, {"title=A ton of barley"}).empty());  // words are no units
+}
+
 TEST_CASE("a plain price is no price by the pound: with US units it must say what it is for") {
   const std::string us = "units = \"us\"\n" + sample::goats_and_barley;
   const auto told = [](const std::string& file, const std::vector<std::string>& settings = {}) {
