@@ -24,11 +24,13 @@ class Forgetful : public study::PieceMemory {
 
 struct Lack { Cause cause; const char* what; const char* would_help; };  // what helps against want of water: water_help
 
+constexpr const char* more_trays = "more trays a batch, with places for them (line.trays_per_batch)";
+
 constexpr std::array lacks{
     Lack{Cause::missed_round, "rounds that are missed", "somebody who stands in for you (keeper.second_keeper)"},
     Lack{Cause::no_grain, "trays not sown for want of grain", "more grain in store, ordered sooner (reorder, order_up_to, and a bin that takes it)"},
     Lack{Cause::no_bucket, "trays not soaked for want of buckets", "more soak buckets (keeper.soak_buckets)"},
-    Lack{Cause::no_hands, "work left undone for want of time", "more minutes in the round that lacks them (keeper.minutes_per_day, keeper.evening_minutes), or fewer trays"},
+    Lack{Cause::no_hands, "work left undone for want of time", "more minutes in the round that lacks them (keeper.minutes_per_day, keeper.evening_minutes)"},
     Lack{Cause::no_place, "trays that found no place on the rack", "more places (rack.tiers, rack.trays_per_tier), or fewer days on the rack"},
     Lack{Cause::mouldy, "mats thrown out mouldy", "a drier, cooler room, cleaner trays and better grain against mould"},
     Lack{Cause::sour, "mats thrown out sour", "a cooler room or soak, a shorter soak and trays that drain against souring"},
@@ -39,8 +41,8 @@ constexpr std::array lacks{
     Lack{Cause::slow, "mats not ready in time", "a warmer room, or more days on the rack together with the places that they take (line.days_on_rack, rack.tiers)"},
     Lack{Cause::slow_dry, "mats that grow slowly for want of water", ""},
     Lack{Cause::composted, "mats composted because nobody wanted them on their day", "as many mats every day as are wanted, or more days of grace (line.sow, line.grace_days)"},
-    Lack{Cause::demand, "days on which more is wanted than usual", "more trays a batch, with places for them (line.trays_per_batch)"},
-    Lack{Cause::rack, "too few trays for what is wanted", "more trays a batch, with places for them (line.trays_per_batch)"},
+    Lack{Cause::demand, "days on which more is wanted than usual", more_trays},
+    Lack{Cause::rack, "too few trays for what is wanted", more_trays},
     Lack{Cause::nobody, "grain that nobody put to soak or sowed", "somebody who stands in for you (keeper.second_keeper)"},
     Lack{Cause::start, "an empty rack at the start", "a start with a full rack (run.full_at_start), or patience"},
 };
@@ -68,12 +70,10 @@ std::string lacking_words(const Plan& plan, double served, double wanted) {
                                 asked > served ? fmt::format(", where [target] asks for {:.3g} %", 100.0 * asked) : "");
   const double trays = trays_a_day(plan), at_best = trays * plan.standard_mat;
   const bool too_few = at_best < asked * wanted;
-  if (too_few)
-    out += fmt::format(" The {:g} tray{} a day give{} about {} where nothing is lost, and {} are wanted: it takes more trays a batch, with places for them (line.trays_per_batch).",
-                       trays, trays == 1.0 ? "" : "s", trays == 1.0 ? "s" : "", amount(plan, at_best, "kg"), amount(plan, wanted, "kg"));
   Forgetful memory;
   const results::Arrays found = short_causes(plan, plan.scenario.run.random_seed, plays, memory);
   std::vector<std::string> what, help;
+  bool hurried = false;
   if (const auto causes = found.find("shortage/cause"); causes != found.end()) {
     const std::vector<double>& missing = found.at("shortage/missing").numbers;
     double all = 0.0;
@@ -82,6 +82,7 @@ std::string lacking_words(const Plan& plan, double served, double wanted) {
     for (std::size_t i = 0; i < missing.size() && all > 0.0; ++i) {
       const auto lack = std::find_if(lacks.begin(), lacks.end(), [&](const Lack& one) { return cause_words(one.cause) == causes->second.texts[i]; });
       if (lack == lacks.end() || missing[i] < worth_telling * all) continue;
+      hurried = hurried || lack->cause == Cause::no_hands;
       what.push_back(fmt::format("{} ({:.0f} %)", lack->what, 100.0 * missing[i] / all));
       const char* helps = lack->cause == Cause::slow_dry || lack->cause == Cause::thin_dry ? water_help(plan.scenario) : lack->would_help;
       if (std::find(help.begin(), help.end(), helps) == help.end()) help.emplace_back(helps);
@@ -91,6 +92,11 @@ std::string lacking_words(const Plan& plan, double served, double wanted) {
   const bool slow = std::any_of(what.begin(), what.end(), [](const std::string& one) { return one.starts_with("mats not ready") || one.starts_with("mats that grow slowly"); });
   for (std::string& one : help)
     if (const auto fewer = one.find(", or fewer days"); slow && fewer != std::string::npos) one.erase(fewer);
+  // More trays are more work: minutes come first.
+  if (hurried) std::erase(help, more_trays);
+  if (too_few)
+    out += fmt::format(" The {:g} tray{} a day give{} about {} where nothing is lost, and {} are wanted: it takes more trays a batch, with {} for them (line.trays_per_batch).", trays,
+                       trays == 1.0 ? "" : "s", trays == 1.0 ? "s" : "", amount(plan, at_best, "kg"), amount(plan, wanted, "kg"), hurried ? "places and minutes" : "places");
   if (!what.empty()) out += fmt::format(" What is {} is owed mostly to {}. What would help: {}.", too_few ? "lost besides" : "missing", fmt::join(what, ", "), fmt::join(help, "; "));
   return out + " rackwright size says how much it takes.";
 }

@@ -123,3 +123,34 @@ TEST_CASE("the pipe that slows a tier which gets too little stands beside what t
   CHECK(word(section, "tier_4_pipe") == "riser 4 to tier 4");
   CHECK(fact(section, "tier_4_pipe").remark.find(" of what the pump lifts") != std::string::npos);
 }
+
+TEST_CASE("where minutes are short, minutes are advised, and neither more trays nor fewer") {
+  // Too few trays and too few minutes: more of either alone is no help.
+  Scenario both = test::small_farm();
+  both.line.trays_per_batch = 1;
+  both.keeper.minutes_per_day = 40.0;
+  both.keeper.evening_minutes = 0.0;
+  for (Group& group : both.groups) group.feedings = 2;
+  const std::string few = lacking_words(make_plan(both), 0.2, 18.7);
+  INFO(few);
+  CHECK(few.find("work left undone for want of time") != std::string::npos);
+  CHECK(few.find("too few trays for what is wanted") != std::string::npos);
+  CHECK(few.find("it takes more trays a batch, with places and minutes for them") != std::string::npos);
+  CHECK(few.find("more minutes in the round that lacks them") != std::string::npos);
+  CHECK(few.find("more trays a batch, with places for them (line.trays_per_batch)") == std::string::npos);
+  CHECK(few.find("fewer trays") == std::string::npos);
+  // The same farm without the lack of minutes is told to have more trays.
+  both.keeper.minutes_per_day = 600.0;
+  both.keeper.evening_minutes.reset();
+  const std::string rested = lacking_words(make_plan(both), 0.2, 18.7);
+  INFO(rested);
+  CHECK(rested.find("more trays a batch, with places for them (line.trays_per_batch)") != std::string::npos);
+  CHECK(rested.find("minutes") == std::string::npos);
+  Scenario buried = test::small_farm();
+  buried.line.trays_per_batch = 12;
+  buried.rack.trays_per_tier = 50;
+  buried.keeper.minutes_per_day = 45.0;
+  const std::string much = lacking_words(make_plan(buried), 0.5, 18.7);
+  INFO(much);
+  CHECK(much.find("What would help: more minutes in the round that lacks them (keeper.minutes_per_day, keeper.evening_minutes). rackwright size") != std::string::npos);
+}
