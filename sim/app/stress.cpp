@@ -63,7 +63,10 @@ int try_all(const Loaded& loaded, const Options& options, const StudyMark& mark,
   if (result.hard_times.empty())
     throw std::runtime_error(fmt::format("stopped before the first hard time was through, so {} was not written", out));
   std::vector<std::string> care = cautions(loaded.scenario);
-  say_once(care, heater_caution());  // one is tried against cold
+  const auto heats = [](const study::Trial& trial) {
+    return std::any_of(trial.what.settings.begin(), trial.what.settings.end(), [](const auto& set) { return set.first == "room.heater"; });
+  };
+  if (std::any_of(result.trials.begin(), result.trials.end(), heats)) say_once(care, heater_caution());
   results::Arrays arrays = results::scenario_arrays(loaded.scenario, loaded.text, resolved_text(loaded.scenario), care);
   arrays["scenario/mark"] = results::text(mark.text());
   arrays.merge(results::stress_arrays(result, loaded.scenario.target.fill_rate, loaded.scenario.units == Units::us));

@@ -91,7 +91,7 @@ Keys heater(Scenario& s, int step) {
 
 Keys insulation(Scenario& s, int step) {
   if (step > 3) return {};
-  s.room.insulation = Metres(s.room.insulation.value() + 0.05 * step);
+  s.room.insulation = Metres(s.room.insulation.value() + step / 20.0);
   return {"room.insulation"};
 }
 

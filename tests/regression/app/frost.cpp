@@ -72,3 +72,24 @@ TEST_CASE("program: a worklist from an empty rack opens in a heated room, not ou
   const Said bare = said("schedule", {"--from", "2027-01-18", "--forecast", "-20/-30 -18/-28", "--set", "room.heater=0 W"});
   CHECK(contains(bare.out, "the room is below freezing: soak no"));
 }
+
+TEST_CASE("program: a heater that size or stress advise comes with what it may do, where there is none, and not else") {
+  const Folder folder;
+  const std::string fire = "A heater in a wet, dusty barn is a risk of fire and shock";
+  const auto bare = [&](std::vector<std::string> words, const std::string& mean) {
+    for (const std::string& more : {"climate.mean=" + mean, std::string("climate.amplitude=1.5 K"), std::string("climate.anomaly_sd=0.5 K"), std::string("room.heater=0 W")})
+      words.insert(words.end(), {"--set", more});
+    words.insert(words.end(), {"--out", folder / "bare.h5", "--force", "--quiet"});
+    return flat(run(words).out);
+  };
+  const std::string cold = bare({"stress", shipped("minimal.toml"), "--hard-time", "cold-snap", "--replications", "4"}, "20 degC");
+  CHECK(contains(cold, fire));
+  const std::string dry = bare({"stress", shipped("minimal.toml"), "--hard-time", "pump-stop", "--replications", "4"}, "20 degC");
+  CHECK(contains(dry, "mouldy"));
+  CHECK_FALSE(contains(dry, fire));
+  const std::string missed = bare({"size", shipped("minimal.toml"), "--years", "0.5", "--set", "choose.rack.tiers=3, 4", "--set", "line.days_on_rack=6"}, "11 degC");
+  CHECK(contains(missed, "room.heater = 500 W"));
+  CHECK(missed.find("00000000") == std::string::npos);  // 15 cm of insulation is no 0.15000000000000002 m
+  CHECK(contains(missed, fire));
+  CHECK_FALSE(contains(bare({"simulate", shipped("minimal.toml"), "--replications", "2"}, "20 degC"), fire));
+}

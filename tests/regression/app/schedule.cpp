@@ -42,7 +42,8 @@ TEST_CASE("schedule: a state gives a worklist in the farm's own words, the same 
   CHECK(said.code == 0);
   CHECK(said.err.empty());
   for (const char* part : {"3 days from Tuesday 14 July 2026", "batches behind", "Played 200 times with luck as it comes, these 3 days feed", "one play with even luck", "  07:00  harvest", "feed milkers", "sow 4 trays of barley",
-                           "  08:30  soak 3.6 kg of wheat for 4 trays (to be sown 14 July, evening, after 10 h)", "move 12 trays", "order by", "Thursday 16 July"})
+                           "  08:30  soak 3.6 kg of wheat for 4 trays (to be sown 14 July, evening, after 10 h)", "move 12 trays", "order by", "Thursday 16 July",
+                           "fine-dust mask"})
     CHECK(contains(said.out, part));
   CHECK_FALSE(contains(said.out, "Friday"));
   CHECK(schedule({"--state", rack, "--days", "3"}).out == said.out);

@@ -86,6 +86,11 @@ TEST_CASE("moves are told with what they change, in the farm's units, and what m
   sheet.luck->plays = 32;
   sheet.luck->days = {{10.0, 8.0, 0.0, 0.0, 2.0, 1.5}, {10.0, 9.0, 0.0, 0.0, 2.0, 0.5}, {10.0, 0.0, 0.0, 0.0, 2.0, 4.0}};
   CHECK(contains(flat(recovery_text(sheet, recovery)), "missing in these 21 days, 2.0 and 3 kg of them in the 2 days listed above, where one play with even luck has 1 short. Loss:"));
+  // A heater among the moves comes with what it may do.
+  CHECK_FALSE(contains(text, "heater"));
+  study::Recovery warmed = recovery;
+  warmed.tried[1].what = "put in a heater of 1000 W, set to 24 degC, for 8 days";
+  CHECK(contains(flat(recovery_text(sheet, warmed)), "A heater in a wet, dusty barn is a risk of fire and shock"));
   // Nothing feeds more: said, and whether anything is cheaper.
   recovery.tried.erase(recovery.tried.begin());
   CHECK(contains(recovery_text(sheet, recovery), "Nothing feeds more than going on as usual; something is cheaper.\n"));

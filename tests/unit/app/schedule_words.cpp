@@ -186,7 +186,8 @@ TEST_CASE("frost is told once for all days, with what it does to the water") {
   const auto told = advice_words(sheet);
   REQUIRE(told.size() == 1);
   CHECK(told[0].starts_with("Frost: the room freezes on 1 of these days, first on 15 July. Drain pump, pipes and tank before, or the water freezes in them"));
-  CHECK(contains(told[0], "die below -3 degC"));
+  CHECK(contains(told[0], "die below -3 degC: throw out what froze, and feed none of it."));
+  CHECK(contains(told[0], "A heater keeps it from freezing: fixed, guarded, away from bedding and dust, and none that burns fuel without a flue."));
   sheet.scenario.units = Units::us;
   CHECK(contains(advice_words(sheet)[0], "die below 26.6 degF"));
 }
