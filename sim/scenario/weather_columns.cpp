@@ -111,6 +111,7 @@ Header read_header(std::string_view line, int line_number, Problems& problems) {
   for (const char separator : {';', '\t'})
     if (line.find(separator) != std::string_view::npos && line.find(',') == std::string_view::npos) header.separator = separator;
   const auto cells = cells_of(line, header.separator);
+  header.columns = cells.size();
   for (std::size_t i = 0; i < cells.size(); ++i) read_name(header, i, cells[i], line_number, problems);
   require_columns(header, cells, line, line_number, problems);
   return header;

@@ -25,6 +25,7 @@ std::vector<std::string_view> cells_of(std::string_view line, char separator);
 /// A header: where each column stands and how its numbers become degC (humidity: a share).
 struct Header {
   char separator = ',';
+  std::size_t columns = 0;  ///< that the line names
   std::array<std::optional<std::size_t>, column_count> place{};
   std::array<double, column_count> factor{}, offset{};
 

@@ -11,6 +11,7 @@
 
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/weather_columns.hpp"
+#include "sim/scenario/weather_days.hpp"
 #include "sim/scenario/whole_file.hpp"
 
 namespace rackwright {
@@ -18,13 +19,11 @@ namespace {
 
 using namespace weather;
 using std::chrono::sys_days;
-using DayNumber = sys_days::rep;
 
-constexpr double none = std::numeric_limits<double>::quiet_NaN();
 constexpr double coldest = -90.0, hottest = 60.0;  // beyond any air temperature ever measured
 constexpr std::size_t longest_line = 10000, most_problems = 20, most_gaps = 1000;
 constexpr std::size_t largest_file = 64;            // [MiB]
-constexpr int longest_silence = 240;               // minutes between two readings of a day
+constexpr double rounding = 1.0;                    // [K] between two temperatures, each rounded to whole degrees
 
 // Dew point of air of that temperature and relative humidity, FAO-56 equation 11 turned round.
 double dew_point_of(double celsius, double share) {
@@ -32,29 +31,7 @@ double dew_point_of(double celsius, double share) {
   return 237.3 * g / (17.27 - g);
 }
 
-/// One day as it is gathered.
-struct Gathered {
-  double maximum = none, minimum = none, dew_sum = 0.0;
-  int dew_count = 0, line = 0;
-  std::vector<int> minutes;  ///< of hourly readings
-
-  void add(double celsius, double dew) {
-    maximum = std::isnan(maximum) ? celsius : std::max(maximum, celsius);
-    minimum = std::isnan(minimum) ? celsius : std::min(minimum, celsius);
-    if (std::isnan(dew)) return;
-    dew_sum += dew;
-    ++dew_count;
-  }
-  /// Hourly: is no stretch of the day left out?
-  [[nodiscard]] bool whole() const {
-    int before = 0;
-    for (const int minute : minutes) {
-      if (minute - before > longest_silence) return false;
-      before = minute;
-    }
-    return !minutes.empty() && 1440 - before <= longest_silence;
-  }
-};
+std::chrono::year_month_day date_of(DayNumber day) { return std::chrono::year_month_day{sys_days(std::chrono::days(day))}; }
 
 class Gatherer {
  public:
@@ -65,6 +42,7 @@ class Gatherer {
     if (!header_) {
       const std::size_t before = reading_.problems.size();
       header_ = read_header(line, number, reading_.problems);
+      header_line_ = number;
       usable_ = reading_.problems.size() == before;
       return;
     }
@@ -88,6 +66,11 @@ class Gatherer {
   }
 
   void row(const std::vector<std::string_view>& cells, int line) {
+    ++rows_;
+    const auto beyond = std::find_if(cells.begin() + static_cast<std::ptrdiff_t>(std::min(header_->columns, cells.size())), cells.end(), [](std::string_view c) { return !c.empty(); });
+    if (beyond != cells.end())
+      return complain(line, "", *beyond, header_->separator == ',' ? "has more cells than the first line names: decimals have a point where commas part the cells, and notes with commas go in quotes"
+                                                                   : "has more cells than the first line names; notes that hold the sign between cells go in quotes");
     const std::string_view written = cell(*header_, cells, Column::date);
     const auto moment = read_moment(written);
     if (!moment) return complain(line, "date", written, no_date(written, header_->hourly() ? "2021-07-31T14:00" : "2021-07-31"));
@@ -119,9 +102,18 @@ class Gatherer {
     if (!header_->has(Column::humidity)) return none;
     const auto share = read_cell(*header_, cells, Column::humidity);
     if (share && std::isnan(*share)) return none;
+    if (share) dampest_ = std::max(dampest_, *share);
     if (share && *share >= 0.0 && *share <= 1.05) return std::max(coldest, dew_point_of(celsius, std::min(1.0, *share)));
     complain(line, "humidity", cell(*header_, cells, Column::humidity), "is not a relative humidity of 0 to 100 %");
     return std::nullopt;
+  }
+
+  /// Saturated air is at its dew point; none lies above.
+  bool can_hold(const std::vector<std::string_view>& cells, int line, double dew_point, double celsius, Column warmest) {
+    if (!header_->has(Column::dew_point) || !(dew_point > celsius + rounding)) return true;
+    complain(line, "dew point", cell(*header_, cells, Column::dew_point),
+             fmt::format("lies above the {}, {}: no air holds so much water; is it another column, or another unit?", name_of(warmest), cell(*header_, cells, warmest)));
+    return false;
   }
 
   void daily_row(const std::vector<std::string_view>& cells, int line, DayNumber day) {
@@ -129,8 +121,8 @@ class Gatherer {
     if (!high || !low || std::isnan(*high) || std::isnan(*low)) return;
     if (*low > *high) return complain(line, "minimum", cell(*header_, cells, Column::minimum), fmt::format("lies above the maximum, {}", cell(*header_, cells, Column::maximum)));
     const auto moisture = dew(cells, line, 0.5 * (*high + *low));
-    if (!moisture) return;
-    Gathered& gathered = days_[day];
+    if (!moisture || !can_hold(cells, line, *moisture, *high, Column::maximum)) return;
+    GatheredDay& gathered = days_[day];
     gathered.line = line;
     gathered.add(*high, *moisture);
     gathered.add(*low, none);
@@ -140,20 +132,34 @@ class Gatherer {
     const auto celsius = temperature(cells, line, Column::temperature);
     if (!celsius || std::isnan(*celsius)) return;
     const auto moisture = dew(cells, line, *celsius);
-    if (!moisture) return;
-    Gathered& gathered = days_[day];
+    if (!moisture || !can_hold(cells, line, *moisture, *celsius, Column::temperature)) return;
+    GatheredDay& gathered = days_[day];
     gathered.line = line;
     gathered.add(*celsius, *moisture);
     gathered.minutes.push_back(minute);
   }
 
+  /// Numbers that say 0.6 where 60 % is meant: air as dry as 1 % on each day there is nowhere.
+  [[nodiscard]] bool shares_for_percent() const {
+    constexpr double one_percent = 0.01;
+    return header_->has(Column::humidity) && !header_->has(Column::dew_point) && header_->factor[static_cast<std::size_t>(Column::humidity)] < 0.5 && dampest_ > 0.0 &&
+           dampest_ <= one_percent * (1.0 + 1e-9);
+  }
+
+  [[nodiscard]] std::string no_day() const {
+    if (rows_ == 0) return "there is no line below the first";
+    return header_->hourly() ? "no line has a temperature" : "no line has both a maximum and a minimum";
+  }
+
   void build() {
-    if (header_->hourly()) {
-      for (auto& [day, gathered] : days_) std::sort(gathered.minutes.begin(), gathered.minutes.end());
-      std::erase_if(days_, [](const auto& entry) { return !entry.second.whole(); });
-    }
-    if (days_.empty()) return complain(0, "date", "", "no day has its weather");
-    const auto date_of = [](DayNumber day) { return std::chrono::year_month_day{sys_days(std::chrono::days(day))}; };
+    if (shares_for_percent())
+      return complain(header_line_, "humidity", "", "is 1 % or less on every line: if these are shares, such as 0.6, the first line must say so: humidity [1]");
+    std::string why = days_.empty() ? no_day() : header_->hourly() ? drop_silent(days_) : "";
+    if (!why.empty()) return complain(0, "date", "", "no day has its weather: " + why);
+    // Hours of the first and the last day of a log are seldom all there, and are not missed; days on which the sensor was stuck are.
+    const DayNumber begins = days_.begin()->first, ends = days_.rbegin()->first;
+    const std::vector<Stretch> stuck = drop_stuck(days_);
+    if (days_.empty()) return complain(0, "date", "", "no day has its weather: the highest of each is its lowest, as of a mean, or of a sensor that is stuck");
     const int first = static_cast<int>(date_of(days_.begin()->first).year()), last = static_cast<int>(date_of(days_.rbegin()->first).year());
     const int years = last - first + 1;
     if (years > climate::longest_record)
@@ -161,28 +167,33 @@ class Gatherer {
     climate::Record record{first, std::vector<float>(static_cast<std::size_t>(years) * 365, static_cast<float>(none)), {}, {}};
     record.minimum = record.maximum;
     if (header_->has(Column::dew_point) || header_->has(Column::humidity)) record.dew_point = record.maximum;
-    DayNumber before = days_.begin()->first - 1;
+    DayNumber before = begins - 1;
     for (const auto& [day, gathered] : days_) {
-      gap(before, day, gathered.line, date_of);
+      gap(before, day, gathered.line, stuck);
       before = day;
       place(record, date_of(day), gathered);
     }
+    if (before < ends) gap(before, ends + 1, stuck.back().line, stuck);
     reading_.days = static_cast<int>(days_.size());
     reading_.record = std::move(record);
   }
 
-  template <class DateOf>
-  void gap(DayNumber before, DayNumber day, int line, DateOf date_of) {
+  void gap(DayNumber before, DayNumber day, int line, const std::vector<Stretch>& stuck) {
     const auto missing = static_cast<int>(day - before - 1);
     if (missing <= 0) return;
     reading_.missing_days += missing;
     if (reading_.gaps.size() >= most_gaps) return;
+    int still = 0;
+    for (const Stretch& stretch : stuck)
+      if (stretch.first > before && stretch.first < day) still += stretch.days;
+    std::string why = fmt::format("{} day{} missing from here on", missing, missing == 1 ? " is" : "s are");
+    if (still > 0) why += fmt::format("{}: the temperature never moved, as of a sensor that is stuck", still == missing ? "" : fmt::format(", {} of them left out here", still));
     const auto from = date_of(before + 1);
     reading_.gaps.push_back({line, "date", fmt::format("{}-{:02}-{:02}", static_cast<int>(from.year()), static_cast<unsigned>(from.month()), static_cast<unsigned>(from.day())),
-                             fmt::format("{} day{} missing from here on", missing, missing == 1 ? " is" : "s are"), ""});
+                             std::move(why), ""});
   }
 
-  static void place(climate::Record& record, std::chrono::year_month_day date, const Gathered& gathered) {
+  static void place(climate::Record& record, std::chrono::year_month_day date, const GatheredDay& gathered) {
     const bool leap_day = date.month() == std::chrono::February && date.day() == std::chrono::day(29);
     if (leap_day) return;  // the program's year has 365 days
     auto of_year = static_cast<std::size_t>((sys_days(date) - sys_days(date.year() / 1 / 1)).count());
@@ -196,8 +207,10 @@ class Gatherer {
   WeatherReading& reading_;
   std::optional<Header> header_;
   bool usable_ = false;
+  int header_line_ = 0, rows_ = 0;
+  double dampest_ = 0.0;  ///< humidity of any line [1]
   std::size_t dropped_ = 0;
-  std::map<DayNumber, Gathered> days_;
+  Days days_;
   std::map<std::int64_t, int> seen_;  ///< minute since 1970 to the line that stated it
 };
 

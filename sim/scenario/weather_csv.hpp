@@ -15,7 +15,7 @@ namespace rackwright {
 struct WeatherReading {
   std::optional<climate::Record> record;
   Problems problems;
-  Problems gaps;        ///< days that are missing, one entry a stretch, at the line after it; no fault of their own
+  Problems gaps;        ///< days that are missing, one entry a stretch, at the line after it; no fault of their own. Days of a stuck sensor are among them
   int missing_days = 0;
   int days = 0;         ///< with weather
   std::string hash;     ///< of the bytes as read, 16 hexadecimal digits (FNV-1a)
@@ -23,7 +23,7 @@ struct WeatherReading {
 
 /// Header with a unit beside every temperature: "date, tmax [degC], tmin [degC]" or "time, temperature (degF)", and "dew
 /// point [degC]" or "humidity [%]" if there is one; other columns are passed over. Dates 2021-07-31, times 2021-07-31T14:00.
-/// A day of hourly readings counts when no more than four hours lie between one and the next. Never throws on bad text.
+/// Which days of hourly readings count, and that days on which the temperature never moved do not: weather_days.hpp. Never throws on bad text.
 WeatherReading read_weather(std::string_view text);
 
 /// The same from a file of at most 64 MiB; what cannot be read is a Problem with the path as its key.

@@ -73,6 +73,47 @@ TEST_CASE("decimal commas are read where semicolons or tabs part the cells, and 
   CHECK(first_why(read_weather("date,tmax [degC],tmin [degC]\n2021-07-01,\"30,5\",10\n")).starts_with("is not a number (decimals have a point where commas part"));
 }
 
+TEST_CASE("cells beyond those that the first line names are refused, as decimal commas where commas part the cells make them") {
+  const WeatherReading commas = read_weather("date,tmax [degC],tmin [degC]\n2022-01-01,38,5,22,0\n2022-01-02,30,10\n");
+  CHECK_FALSE(commas.record);
+  REQUIRE(commas.problems.size() == 1);
+  CHECK(commas.problems.front().line == 2);
+  CHECK(commas.problems.front().value == "22");
+  CHECK(commas.problems.front().why.starts_with("has more cells than the first line names: decimals have a point"));
+  CHECK(first_why(read_weather("date;tmax [degC];tmin [degC]\n2022-01-01;38,5;22;0\n")).starts_with("has more cells than the first line names; notes"));
+  CHECK(read_weather("date,tmax [degC],tmin [degC]\n2022-01-01,38.5,22,\n2022-01-02,38.5,22, ,\n").days == 2);  // separators at the end of a line
+  CHECK(read_weather("date,tmax [degC],tmin [degC],note\n2022-01-01,38.5,22,\"dry, windy\"\n2022-01-02,38.5,22\n").days == 2);
+  CHECK_FALSE(read_weather(hourly("", "") + "2021-07-02T00:00, 20, 5\n").record);
+}
+
+TEST_CASE("humidities that are shares under a heading of per cent are refused") {
+  const auto days = [](const char* unit, const char* first, const char* second) {
+    return read_weather(fmt::format("date,tmax [degC],tmin [degC],RH [{}]\n2021-07-01,30,10,{}\n2021-07-02,30,10,{}\n", unit, first, second));
+  };
+  const WeatherReading shares = days("%", "0.6", "1");
+  CHECK_FALSE(shares.record);
+  REQUIRE(shares.problems.size() == 1);
+  CHECK(shares.problems.front().line == 1);
+  CHECK(shares.problems.front().why.find("if these are shares, such as 0.6, the first line must say so: humidity [1]") != std::string::npos);
+  CHECK(days("1", "0.6", "1").record);
+  CHECK(days("%", "0.6", "").problems.size() == 1);
+  CHECK(days("%", "0.6", "1.5").record);  // a sensor that reads next to nothing on one day
+  CHECK(days("%", "", "").record);
+}
+
+TEST_CASE("a dew point above the warmest of the day is no dew point") {
+  const auto day = [](const char* dew) { return read_weather(fmt::format("date,tmax [degC],tmin [degC],dew point [degC]\n2021-07-01,20.3,10,9\n2021-07-02,20.3,10,{}\n", dew)); };
+  const WeatherReading above = day("23.3");
+  CHECK_FALSE(above.record);
+  REQUIRE(above.problems.size() == 1);
+  CHECK(above.problems.front().line == 3);
+  CHECK(above.problems.front().key == "dew point");
+  CHECK(above.problems.front().value == "23.3");
+  CHECK(above.problems.front().why.starts_with("lies above the maximum, 20.3"));
+  CHECK(day("21.2").record);  // both rounded
+  CHECK(first_why(read_weather("time,temperature [degF],dew point [degF]\n2021-07-01T12:00,50,55\n")).starts_with("lies above the temperature, 50"));
+}
+
 TEST_CASE("a date in another form is answered with the same date as it is read") {
   const auto why = [](const char* date) { return first_why(read_weather(std::string("date;tmax [degC];tmin [degC]\n") + date + ";9;1\n")); };
   for (const char* date : {"01.02.2023", "1.2.2023", "1-2-2023", "01.02.2023 14:00"}) {
@@ -111,10 +152,10 @@ TEST_CASE("a day that lacks part of its readings, or one of its ends, is a gap a
   CHECK(read_weather("date,tmax [degC],tmin [degC]\n2021-07-01,,10\n2021-07-02,30,\n2021-07-03,30,10\n").days == 1);
   std::string late = "time, temperature [degC]\n";
   for (int hour = 5; hour < 24; ++hour) late += fmt::format("2021-07-01T{:02}:00, 20\n", hour);  // nothing before five
-  CHECK(first_why(read_weather(late)) == "no day has its weather");
+  CHECK(first_why(read_weather(late)).starts_with("no day has its weather: on every day 5 hours or more go by without a reading"));
   std::string early = "time, temperature [degC]\n";
   for (int hour = 0; hour < 19; ++hour) early += fmt::format("2021-07-01T{:02}:00, 20\n", hour);  // nothing after six in the evening
-  CHECK(first_why(read_weather(early)) == "no day has its weather");
+  CHECK(first_why(read_weather(early)).starts_with("no day has its weather: on every day 6 hours or more go by without a reading"));
   CHECK(first_why(read_weather(hourly("", "") + "2021-07-01T12:30, hot\n")).starts_with("is not a number"));
   CHECK(read_weather(hourly("", "") + "2021-07-01T12:30,\n").days == 1);  // an empty reading between others takes nothing away
 }
