@@ -6,9 +6,11 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <optional>
 #include <utility>
 
 #include "models/base/expects.hpp"
+#include "models/climate/record_blocks.hpp"
 #include "models/climate/record_strays.hpp"
 
 namespace rackwright::climate {
@@ -55,10 +57,6 @@ DaySeries days_of(const Record& record, const std::vector<float>& values) {
   return series;
 }
 
-std::size_t dew_days(const Record& record) {
-  return static_cast<std::size_t>(std::count_if(record.dew_point.begin(), record.dew_point.end(), [](float d) { return d == d; }));
-}
-
 }  // namespace
 
 float rounded_to_step(double celsius) { return static_cast<float>(std::round(celsius / record_step) * record_step); }
@@ -72,6 +70,10 @@ bool enough_to_fit(const Record& record) {
     ++days;
   }
   return days >= 300 && std::all_of(month.begin(), month.end(), [](bool seen) { return seen; });
+}
+
+bool tells_dew(const Record& record) {
+  return std::count_if(record.dew_point.begin(), record.dew_point.end(), [](float d) { return d == d; }) >= 300;
 }
 
 Parameters fit_record(const Record& record, const Parameters& otherwise) {
@@ -96,7 +98,7 @@ Parameters fit_record(const Record& record, const Parameters& otherwise) {
   fit_slow(strayed, p);
   fit_two_days(strayed, p);
   fit_leaning(days_of(record, record.maximum), days_of(record, record.minimum), p);
-  if (dew_days(record) >= 300) fit_dryness(record, p);
+  if (tells_dew(record)) fit_dryness(record, p);
   return p;
 }
 
@@ -113,11 +115,38 @@ RecordedWeather prepare(Record record, const YearlyWave& wave) {
   return weather;
 }
 
-int candidates(const RecordedWeather& weather, int day_of_year, int length) {
+namespace {
+
+// Past the record's last day, the same day of the year after it in the first year that has it; nothing where none has, or that is not the last day.
+std::optional<std::size_t> past_the_end(const RecordedWeather& weather, std::size_t last) {
+  const auto later = weather.run.begin() + static_cast<std::ptrdiff_t>(last) + 1;
+  if (std::any_of(later, weather.run.end(), [](int run) { return run > 0; })) return std::nullopt;
+  for (std::size_t i = (last + 1) % 365; i <= last; i += 365)
+    if (weather.run[i] > 0) return i;
+  return std::nullopt;
+}
+
+// Days in a row from that day on, past the record's last day where `around` says so.
+int days_on(const RecordedWeather& weather, std::size_t from, bool around) {
+  const int run = weather.run[from];
+  if (!around || run == 0) return run;
+  const auto again = past_the_end(weather, from + static_cast<std::size_t>(run) - 1);
+  return again ? run + weather.run[*again] : run;
+}
+
+// Years that have such a block; past the end is looked only where no year has it within the record.
+int counted(const RecordedWeather& weather, int day_of_year, int length, bool around) {
   int count = 0;
   for (std::size_t i = static_cast<std::size_t>(day_of_year - 1); i < weather.run.size(); i += 365)
-    count += weather.run[i] >= length ? 1 : 0;
+    count += days_on(weather, i, around) >= length ? 1 : 0;
   return count;
+}
+
+}  // namespace
+
+int candidates(const RecordedWeather& weather, int day_of_year, int length) {
+  const int within = counted(weather, day_of_year, length, false);
+  return within > 0 ? within : counted(weather, day_of_year, length, true);
 }
 
 int scarcest_day(const RecordedWeather& weather, int length) {
@@ -131,12 +160,30 @@ int scarcest_day(const RecordedWeather& weather, int length) {
   return scarcest;
 }
 
+int longest_block(const RecordedWeather& weather, int most) {
+  int longest = most;
+  for (std::size_t day = 0; day < 365; ++day) {
+    int here = 0;
+    for (std::size_t i = day; i < weather.run.size(); i += 365) here = std::max(here, days_on(weather, i, true));
+    longest = std::min(longest, here);
+  }
+  return longest;
+}
+
+std::size_t day_after(const RecordedWeather& weather, std::size_t index) {
+  if (index + 1 < weather.run.size() && weather.run[index + 1] > 0) return index + 1;
+  const auto again = past_the_end(weather, index);
+  EXPECTS(again.has_value());
+  return *again;
+}
+
 std::size_t next_block(const RecordedWeather& weather, int day_of_year, int length, int yesterday, double luck) {
   EXPECTS(day_of_year >= 1 && day_of_year <= 365 && luck >= 0.0 && luck < 1.0);
+  const bool around = counted(weather, day_of_year, length, false) == 0;
   std::array<std::pair<float, std::size_t>, longest_record> found;
   std::size_t count = 0;
   for (std::size_t i = static_cast<std::size_t>(day_of_year - 1); i < weather.run.size() && count < found.size(); i += 365) {
-    if (weather.run[i] < length) continue;
+    if (days_on(weather, i, around) < length) continue;
     float apart = 0.0F;
     if (yesterday >= 0) {
       const bool known = i > 0 && weather.run[i - 1] > 0;

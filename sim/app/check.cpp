@@ -18,6 +18,9 @@
 #include "sim/report/words.hpp"
 #include "sim/scenario/cautions.hpp"
 #include "sim/scenario/cautions_place.hpp"
+#include "sim/scenario/raw_text.hpp"
+#include "sim/scenario/read.hpp"
+#include "sim/scenario/weather_keys.hpp"
 #include "sim/study/run.hpp"
 
 namespace rackwright::app {
@@ -79,6 +82,19 @@ void print_json(const Plan& plan, const std::vector<Section>& sections, const st
   fmt::print("{}\n", all.dump(2));
 }
 
+/// Keys of [climate] that are stated beside a weather file, which goes before them: what they say is seen when the scenario is read without it.
+std::vector<std::string> weather_keys_in_vain(const Loaded& loaded, const Options& options) {
+  if (!loaded.scenario.weather.record) return {};
+  std::vector<std::string> settings = options.settings;
+  settings.insert(settings.end(), {"climate.file=none", "climate.days="});
+  const Reading without = read_scenario_file(loaded.path, settings);
+  if (!without.scenario) return {};
+  const std::vector<std::string> keys = stated_in_vain(loaded.scenario, *without.scenario);
+  if (keys.empty()) return {};
+  return {fmt::format("{} {} nothing beside climate.file: the measured days go before {}. Take out one or the other.", listed(keys),
+                      keys.size() == 1 ? "changes" : "change", keys.size() == 1 ? "it" : "them")};
+}
+
 }  // namespace
 
 int check(const Options& options) {
@@ -89,6 +105,7 @@ int check(const Options& options) {
   const std::vector<Section> sections{line_facts(plan),  grain_facts(plan), feed_facts(plan, played),
                                       water_facts(plan), rack_facts(plan),  work_facts(plan)};
   std::vector<std::string> care = cautions(loaded.scenario);
+  for (std::string& vain : weather_keys_in_vain(loaded, options)) care.push_back(std::move(vain));
   // Told where the plays leave no doubt that a usual year misses what is asked.
   if (const study::Estimate served = played.ratio("served", "wanted"); played.estimate("wanted").mean > 0.0 && (served.mean < little_served || served.high < plan.scenario.target.fill_rate))
     care.push_back(lacking_words(plan, served.mean, played.estimate("wanted").mean / plan.horizon_days));

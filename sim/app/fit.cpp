@@ -7,13 +7,16 @@
 #include <fmt/format.h>
 
 #include "models/climate/fitted_values.hpp"
+#include "models/climate/record_blocks.hpp"
 #include "models/climate/record_spread.hpp"
 #include "sim/app/commands.hpp"
 #include "sim/app/exit.hpp"
 #include "sim/app/fit_trays.hpp"
 #include "sim/app/say.hpp"
 #include "sim/scenario/read.hpp"
+#include "sim/scenario/weather.hpp"
 #include "sim/scenario/weather_csv.hpp"
+#include "sim/scenario/weather_keys.hpp"
 
 namespace rackwright::app {
 namespace {
@@ -65,6 +68,25 @@ void say_gaps(const std::string& path, const WeatherReading& reading) {
   if (reading.gaps.size() > most_shown) fmt::print(stderr, "{}: and {} more gaps\n", path, reading.gaps.size() - most_shown);
 }
 
+/// No block is written that `check` would refuse.
+void refuse_what_cannot_be(const std::string& path, const Scenario& fitted) {
+  if (const auto why = beyond_keys(fitted)) throw BadInput(path + " " + *why);
+  Scenario drawn = fitted;
+  drawn.weather = {};
+  for (const Problem& problem : check_scenario(drawn))
+    if (problem.key.starts_with("climate.")) throw BadInput(fmt::format("{} tells of weather that cannot be played: {} = {}: {}", path, problem.key, problem.value, problem.why));
+}
+
+/// How to take the days of the file in place of what is fitted to them, where that can be.
+std::string days_themselves(const std::string& path, const climate::Record& record, const Scenario& fitted) {
+  const int block = static_cast<int>(in_days(fitted.weather.block));
+  const int longest = climate::longest_block(climate::prepare(record, fitted.climate.mean), block);
+  if (longest < shortest_block) return fmt::format("The days themselves cannot be used: on some days of the year no year has {} without a gap.", shortest_block);
+  std::string text = fmt::format("To use the days themselves instead: file = \"{}\"", path);
+  if (longest < block) text += fmt::format(" and block = \"{} d\" (no longer one is without a gap all year)", longest);
+  return text;
+}
+
 int fit_weather(const Options& options) {
   if (options.words.size() < 2 || options.words.size() > 3)
     throw BadInput("say which file: rackwright fit weather FILE.csv, and after it a scenario to compare with, if you like");
@@ -81,12 +103,12 @@ int fit_weather(const Options& options) {
   }
   const WeatherReading weather = read_weather_file(path);
   if (!weather.problems.empty()) throw BadInput(problems_text(path, weather.problems));
-  if (!climate::enough_to_fit(*weather.record))
-    throw BadInput(path + " holds too little: 300 days or more are wanted, with some in every month");
   if (!options.quiet) say_gaps(path, weather);
+  if (!climate::enough_to_fit(*weather.record)) throw BadInput(path + " " + too_little_words(*weather.record));
   Scenario fitted = before.value_or(Scenario{});
   const climate::Parameters exact = climate::fit_record(*weather.record, fitted.climate);
   fitted.climate = rounded(exact);
+  refuse_what_cannot_be(path, fitted);
   std::optional<Ends> ends;
   if (const auto half = climate::fit_spread(*weather.record, fitted.climate)) {
     ends = Ends{fitted, fitted};
@@ -95,9 +117,9 @@ int fit_weather(const Options& options) {
   }
   const std::string text = fmt::format("# Fitted to {}: {} days from {} on, {} missing in between; hash (a fingerprint of the file) {}.\n"
              "# What each key means: rackwright describe scenario. K: degrees Celsius of a difference.\n"
-             "# To use the days themselves instead: file = \"{}\"\n{}",
-             path, weather.days, weather.record->first_year, weather.missing_days, weather.hash, path,
-             block(fitted, ends, before ? &*before : nullptr, !weather.record->dew_point.empty()));
+             "# {}\n{}",
+             path, weather.days, weather.record->first_year, weather.missing_days, weather.hash, days_themselves(path, *weather.record, fitted),
+             block(fitted, ends, before ? &*before : nullptr, climate::tells_dew(*weather.record)));
   if (options.out) write_block(options, text);
   else fmt::print("{}", text);
   return good;

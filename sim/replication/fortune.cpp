@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "models/base/expects.hpp"
+#include "models/climate/record_blocks.hpp"
 #include "models/herd/animals.hpp"
 #include "sim/random/beta_gamma.hpp"
 #include "sim/random/laws.hpp"
@@ -65,7 +66,7 @@ class RecordedDays {
       left_ = number_++ == 0 ? 1 + static_cast<int>(length_ * random::uniform01(luck)) : length_;
       at_ = static_cast<int>(climate::next_block(*weather_, day_of_year, left_, at_, which));
     } else {
-      ++at_;
+      at_ = static_cast<int>(climate::day_after(*weather_, static_cast<std::size_t>(at_)));
     }
     --left_;
     return static_cast<std::size_t>(at_);

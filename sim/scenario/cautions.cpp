@@ -18,6 +18,7 @@
 #include "sim/scenario/cautions_plans.hpp"
 #include "sim/scenario/cautions_usual.hpp"
 #include "sim/scenario/cautions_water.hpp"
+#include "sim/scenario/cautions_weather.hpp"
 #include "sim/scenario/fits.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/sowing_order.hpp"
@@ -255,26 +256,6 @@ void lifting(const Scenario& s, const Ripe& ripe, Lines& out) {
   }
 }
 
-/// Of measured weather: how long it is, and what it lacks between its first and last day.
-void weather(const Scenario& s, Lines& out) {
-  if (!s.weather.record) return;
-  const climate::Record& record = s.weather.record->record;
-  std::size_t first = record.size(), last = 0, there = 0;
-  for (std::size_t i = 0; i < record.size(); ++i) {
-    if (!record.has(i)) continue;
-    first = std::min(first, i);
-    last = i;
-    ++there;
-  }
-  const std::size_t missing = last + 1 - first - there;
-  std::string text = fmt::format("Weather is that of {}: {} days in {} calendar years, drawn in blocks of {:.0f} days on end. Nothing hotter or "
-                                 "colder than they were can come in a run.",
-                                 s.weather.file.empty() ? "a file" : s.weather.file, there, record.years(), in_days(s.weather.block));
-  if (missing > 0) text += fmt::format(" {} days are missing; blocks go round them.", missing);
-  if (record.years() < 10) text += " Few years hold few hard seasons: add a heat wave or a cold snap by hand.";
-  out.push_back(text);
-}
-
 }  // namespace
 
 std::vector<std::string> cautions(const Scenario& scenario) {
@@ -294,7 +275,7 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   structure(scenario, ripe, out);
   fit(scenario, out);
   lifting(scenario, ripe, out);
-  weather(scenario, out);
+  weather_cautions(scenario, out);
   birth_cautions(scenario, out);
   date_cautions(scenario, out);
   lot_cautions(scenario, out);

@@ -10,6 +10,7 @@
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/suggest.hpp"
+#include "sim/scenario/weather_keys.hpp"
 
 namespace rackwright::checks {
 namespace {
@@ -79,6 +80,10 @@ void choose(const Scenario& scenario, Problems& out) {
     seen.push_back(choice.key);
     if (const std::string why = no_decision(choice.key); !why.empty()) {
       complain(out, name, "", why);
+      continue;
+    }
+    if (given_by_weather(scenario, choice.key)) {
+      complain(out, name, "", std::string(given_words));
       continue;
     }
     if (choice.key.starts_with("choose.") || choice.key.starts_with("target.") || choice.key.starts_with("run.")) {

@@ -41,7 +41,9 @@ Key<S> start_key() {
 
 /// Another file has other days: those of the old one go.
 std::optional<std::string> set_weather_file(S& scenario, const Value& value, const S&) {
-  const auto& file = std::get<std::string>(value);
+  const auto& written = std::get<std::string>(value);
+  // As the page of keys tells its default, and as "" comes from a command line.
+  const std::string file = written == "none" || written == "\"\"" ? "" : written;
   if (file != scenario.weather.file) {
     scenario.weather.record.reset();
     scenario.weather.hash.clear();
@@ -136,7 +138,7 @@ Table<S> run_keys() {
       weather_file_key(),
       text<S>("climate.file_hash", AT(weather.hash),
               "What the bytes of that file come to; a file that comes to something else is refused.", yours),
-      real<S>("climate.block", {24.0 * 3, 24.0 * 180}, AT(weather.block),
+      real<S>("climate.block", {24.0 * shortest_block, 24.0 * 180}, AT(weather.block),
               "Days in a row that are taken from one measured year before another is gone to.", "assumed").show("d"),
       weather_days_key(),
       real<S>("climate.mean", {-30.0, 40.0}, AT(climate.mean.mean), "Mean outdoor temperature of the year.", normals),

@@ -11,6 +11,7 @@
 #include "sim/scenario/network.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/units.hpp"
+#include "sim/scenario/weather_keys.hpp"
 #include "sim/study/sweep.hpp"
 
 namespace rackwright::study {
@@ -151,7 +152,8 @@ std::string_view why_fixed(std::string_view key) {
 
 std::string_view why_fixed(const Scenario& scenario, std::string_view key) {
   const std::string_view why = why_fixed(key);
-  return why.empty() ? why_no_say(scenario, key) : why;
+  if (!why.empty()) return why;
+  return given_by_weather(scenario, key) ? given_words : why_no_say(scenario, key);
 }
 
 SweepAxis read_axis(const Scenario& scenario, std::string_view text, SweepMethod method, Problems& problems) {

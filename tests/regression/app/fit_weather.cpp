@@ -27,6 +27,14 @@ std::string station() {
   return text;
 }
 
+/// The smallest farm that is shipped, on that weather file.
+std::string with_file(const std::string& name) {
+  std::string text = whole_file(RACKWRIGHT_SOURCE_DIR "/scenarios/minimal.toml");
+  const std::string line = "[climate]\nfile = \"" + name + "\"\n";
+  const auto there = text.find("[climate]\n");
+  return there == std::string::npos ? text + "\n" + line : text.replace(there, 10, line);
+}
+
 }  // namespace
 
 TEST_CASE("program: fit weather prints a block that a scenario takes") {
@@ -63,16 +71,69 @@ TEST_CASE("program: fit weather refuses what it cannot use") {
   CHECK(contains(half.err, "holds too little: 300 days or more are wanted, with some in every month"));
 }
 
+TEST_CASE("program: what fit weather proposes, check takes: a year's days, or a shorter block, or neither") {
+  const Folder folder;
+  const std::string text = station(), farm = folder.write("farm.toml", with_file("year.csv"));
+  const std::string year = text.substr(0, text.find("2002-01-01"));
+  folder.write("year.csv", year);
+  CHECK(contains(run({"fit", "weather", folder / "year.csv"}).out, "# To use the days themselves instead: file = \"" + folder / "year.csv" + "\"\n"));
+  const Said whole = run({"check", farm});
+  INFO(whole.err);
+  CHECK(whole.code == 0);
+  CHECK(run({"simulate", farm, "--replications", "4", "--quiet", "--out", folder / "year.h5"}).code == 0);
+  // A day without weather each summer, of the first year and of the second.
+  std::string gaps = text.substr(0, text.find("2003-01-01"));
+  for (const char* date : {"2001-07-20", "2002-08-01"}) gaps.erase(gaps.find(date), gaps.find('\n', gaps.find(date)) + 1 - gaps.find(date));
+  folder.write("year.csv", gaps);
+  CHECK(contains(run({"fit", "weather", folder / "year.csv", "--quiet"}).out, "file = \"" + folder / "year.csv" + "\" and block = \"12 d\" (no longer one"));
+  CHECK(contains(run({"check", farm}).err, "write 12 d"));
+  CHECK(run({"check", farm, "--set", "climate.block=12 d"}).code == 0);
+  // The only year ends on 21 December.
+  folder.write("year.csv", year.substr(0, year.find("2001-12-22")));
+  CHECK(contains(run({"fit", "weather", folder / "year.csv", "--quiet"}).out, "# The days themselves cannot be used: on some days of the year no year has 3 without a gap."));
+  CHECK(run({"check", farm}).code == 2);
+}
+
+TEST_CASE("program: fit weather writes no block that check refuses, and says what is wrong with the file") {
+  const Folder folder;
+  std::string humidity = station();
+  for (auto at = humidity.find(",60\n"); at != std::string::npos; at = humidity.find(",60\n", at)) humidity.replace(at, 4, ",0\n");
+  const Said dry = run({"fit", "weather", folder.write("dry.csv", humidity), "--quiet"});
+  CHECK(dry.code == 2);
+  CHECK(contains(dry.err, "tells of weather that cannot be: climate.dew_depression_mean comes to"));
+  CHECK(contains(dry.err, "must be between 0 and 40 K"));
+  CHECK(dry.out.empty());
+}
+
+TEST_CASE("program: keys that a weather file goes before are refused where they vary, and cautioned about where they stand") {
+  const Folder folder;
+  folder.write("station.csv", station());
+  const std::string farm = folder.write("farm.toml", with_file("station.csv"));
+  const Said swept = run({"sweep", farm, "--vary", "climate.mean=5 degC,30 degC", "--out", folder / "s.h5"});
+  CHECK(swept.code == 2);
+  CHECK(contains(swept.err, "climate.mean: changes nothing while climate.file gives the weather"));
+  const Said against = run({"simulate", farm, "--against", "climate.mean=5 degC", "--out", folder / "a.h5"});
+  CHECK(against.code == 2);
+  CHECK(contains(against.err, "changes nothing while climate.file gives the weather"));
+  const auto joined = [](std::string text) {  // lines of a caution put together
+    std::string out;
+    for (const char c : text)
+      if (c != '\n') out += c;
+      else if (!out.empty() && out.back() != ' ') out += ' ';
+    while (out.find("  ") != std::string::npos) out.erase(out.find("  "), 1);
+    return out;
+  };
+  CHECK_FALSE(contains(joined(run({"check", farm}).out), "beside climate.file: the measured days go before"));
+  const Said stated = run({"check", farm, "--set", "climate.mean=5 degC", "--set", "climate.anomaly_sd=1 K"});
+  CHECK(stated.code == 0);
+  CHECK(contains(joined(stated.out), "climate.mean and climate.anomaly_sd change nothing beside climate.file: the measured days go before them."));
+  CHECK(run({"check", farm, "--set", "climate.file=none"}).code == 0);
+}
+
 TEST_CASE("program: a run on measured weather is the same from its own record") {
   const Folder folder;
   folder.write("station.csv", station());
-  std::string text = whole_file(RACKWRIGHT_SOURCE_DIR "/scenarios/minimal.toml");
-  text += "\n[climate]\nfile = \"station.csv\"\n";
-  if (whole_file(RACKWRIGHT_SOURCE_DIR "/scenarios/minimal.toml").find("[climate]") != std::string::npos) {
-    text = whole_file(RACKWRIGHT_SOURCE_DIR "/scenarios/minimal.toml");
-    text.replace(text.find("[climate]"), 9, "[climate]\nfile = \"station.csv\"");
-  }
-  const std::string farm = folder.write("farm.toml", text);
+  const std::string farm = folder.write("farm.toml", with_file("station.csv"));
   const Said first = run({"simulate", farm, "--out", folder / "a.h5", "--replications", "6", "--quiet"});
   INFO(first.err);
   REQUIRE(first.code == 0);

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "models/climate/record.hpp"
+#include "models/climate/record_blocks.hpp"
 #include "models/climate/record_spread.hpp"
 #include "tests/catch.hpp"
 #include "tests/normal_draws.hpp"
@@ -107,6 +108,46 @@ TEST_CASE("blocks begin on the day asked for, in a year without a gap in them") 
   std::set<std::size_t> begun;
   for (double luck = 0.0; luck < 1.0; luck += 0.01) begun.insert(next_block(weather, 100, 28, -1, luck));
   CHECK(begun == std::set<std::size_t>{99, 365 + 99, 2 * 365 + 99, 4 * 365 + 99});
+}
+
+TEST_CASE("one whole year is enough: a block goes on past its last day, at the same season") {
+  const RecordedWeather year = prepare(made(1), {Celsius(12.0), Kelvins(8.0), 200.0});
+  for (int day = 1; day <= 365; ++day) CHECK(candidates(year, day, 180) == 1);
+  CHECK(longest_block(year, 180) == 180);
+  CHECK(next_block(year, 340, 28, 338, 0.9) == 339);
+  CHECK(day_after(year, 363) == 364);
+  CHECK(day_after(year, 364) == 0);
+}
+
+TEST_CASE("twelve months from July on are a whole year, too") {
+  Record record = made(2);
+  for (std::size_t day = 0; day < 181; ++day) lose(record, day);
+  for (std::size_t day = 365 + 181; day < 730; ++day) lose(record, day);
+  const RecordedWeather months = prepare(record, {Celsius(12.0), Kelvins(8.0), 200.0});
+  for (int day = 1; day <= 365; ++day) CHECK(candidates(months, day, 28) == 1);
+  CHECK(day_after(months, 364) == 365);
+  CHECK(day_after(months, 365 + 180) == 181);
+  CHECK(next_block(months, 170, 28, -1, 0.5) == 365 + 169);
+}
+
+TEST_CASE("where some year has the block whole, none is taken past the end of the record") {
+  const RecordedWeather weather = prepare(made(2), {Celsius(12.0), Kelvins(8.0), 200.0});
+  CHECK(candidates(weather, 360, 28) == 1);
+  for (const double luck : {0.0, 0.4, 0.99}) CHECK(next_block(weather, 360, 28, -1, luck) == 359);
+}
+
+TEST_CASE("a gap in the only year leaves no block there, and the longest that is left is known") {
+  Record record = made(1);
+  lose(record, 200);
+  CHECK(longest_block(prepare(record, {}), 28) == 0);  // that day is in none
+  Record two = made(2);
+  lose(two, 200);
+  lose(two, 365 + 212);
+  // On day 201 the first year has no weather, and the second has twelve days until its own gap.
+  const RecordedWeather weather = prepare(two, {});
+  CHECK(candidates(weather, 201, 28) == 0);
+  CHECK(longest_block(weather, 28) == 12);
+  CHECK(candidates(weather, scarcest_day(weather, 12), 12) == 1);
 }
 
 TEST_CASE("a block follows on weather like yesterday's") {

@@ -10,6 +10,7 @@
 
 #include "sim/scenario/cautions.hpp"
 #include "sim/scenario/read.hpp"
+#include "sim/scenario/weather_keys.hpp"
 #include "tests/catch.hpp"
 #include "tests/program.hpp"
 #include "tests/unit/scenario/sample.hpp"
@@ -85,14 +86,92 @@ TEST_CASE("what is wrong in the file is told with both lines") {
   CHECK(problem.why.find("is there twice") != std::string::npos);
 }
 
-TEST_CASE("too little weather, or too long a block, is refused") {
+TEST_CASE("too little weather, or too long a block, is refused with what to do") {
   const Folder folder;
   folder.write("days.csv", days_about(15.0, 100));
-  CHECK(read_scenario_file(folder.write("farm.toml", names_it)).problems.front().why.find("too little") != std::string::npos);
+  CHECK(read_scenario_file(folder.write("farm.toml", names_it)).problems.front().why == "holds too little: 300 days or more are wanted, with some in every month; it has 100");
+  // A year without its last ten days: on those no year has weather.
+  folder.write("days.csv", days_about(15.0, 355));
+  const Reading lacking = read_scenario_file(folder.write("farm.toml", names_it));
+  REQUIRE_FALSE(lacking.scenario);
+  CHECK(lacking.problems.front().key == "climate.file");
+  CHECK(lacking.problems.front().why.find("has in no year 3 days without a gap from 20 December on") == 0);
+  // Two years, each with a day without: what is proposed is taken.
+  std::string gaps = days_about(15.0, 730);
+  const auto lose = [&](const char* date) {
+    const auto at = gaps.find(date);
+    gaps.erase(at, gaps.find('\n', at) + 1 - at);
+  };
+  lose("2001-07-20");
+  lose("2002-08-01");
+  folder.write("days.csv", gaps);
+  const Reading too_long = read_scenario_file(folder.write("farm.toml", names_it));
+  REQUIRE_FALSE(too_long.scenario);
+  CHECK(too_long.problems.front().key == "climate.block");
+  CHECK(too_long.problems.front().why.find("write 12 d, the longest that it has for every day of the year") != std::string::npos);
+  CHECK(read_scenario_file(folder.write("farm.toml", names_it + "block = \"12 d\"\n")).scenario);
+  CHECK_FALSE(read_scenario_file(folder.write("farm.toml", names_it + "block = \"13 d\"\n")).scenario);
+}
+
+TEST_CASE("one whole year of weather is enough, and it is told that years do not differ") {
+  const Folder folder;
   folder.write("days.csv", days_about(15.0, 365));
   const Reading reading = read_scenario_file(folder.write("farm.toml", names_it));
+  INFO((reading.problems.empty() ? "" : reading.problems.front().why));
+  REQUIRE(reading.scenario);
+  const auto said = cautions(*reading.scenario);
+  CHECK(std::any_of(said.begin(), said.end(), [](const std::string& c) { return c.find("Every year of a run has the same weather") != std::string::npos; }));
+  folder.write("days.csv", days_about(15.0, 730));
+  const auto of_two = cautions(*read_scenario_file(folder.write("farm.toml", names_it)).scenario);
+  CHECK(std::none_of(of_two.begin(), of_two.end(), [](const std::string& c) { return c.find("Every year of a run has the same weather") != std::string::npos; }));
+}
+
+TEST_CASE("weather that no scenario could state is a fault of the file") {
+  const Folder folder;
+  // Lows of thirty degrees of frost all year below highs of thirty: the range is beyond what a key may say.
+  std::string text = "date,tmax [degC],tmin [degC]\n";
+  const std::string days = days_about(15.0, 730);
+  for (auto at = days.find('\n') + 1; at < days.size(); at = days.find('\n', at) + 1) text += days.substr(at, 10) + ",30,-30\n";
+  folder.write("days.csv", text);
+  const Reading reading = read_scenario_file(folder.write("farm.toml", names_it));
   REQUIRE_FALSE(reading.scenario);
-  CHECK(reading.problems.front().key == "climate.block");
+  CHECK(reading.problems.front().key == "climate.file");
+  CHECK(reading.problems.front().why.find("tells of weather that cannot be: climate.range_mean comes to 60 K, which must be between 0 and 40 K") == 0);
+}
+
+TEST_CASE("no weather file is named by none, or by nothing") {
+  const Folder folder;
+  folder.write("days.csv", days_about(15.0));
+  const std::string farm = folder.write("farm.toml", names_it);
+  for (const char* none : {"climate.file=none", "climate.file=", "climate.file=\"\""}) {
+    INFO(none);
+    const Reading reading = read_scenario_file(farm, {none});
+    REQUIRE(reading.scenario);
+    CHECK_FALSE(reading.scenario->weather.record);
+    CHECK(get_key(*reading.scenario, "climate.anomaly_sd") == get_key(Scenario{}, "climate.anomaly_sd"));
+  }
+}
+
+TEST_CASE("keys that measured weather goes before are no choices, and are told where they are stated") {
+  const Folder folder;
+  folder.write("days.csv", days_about(15.0));
+  const Reading chosen = read_scenario_file(folder.write("farm.toml", names_it + "[choose]\n\"climate.mean\" = [\"5 degC\", \"30 degC\"]\n"));
+  REQUIRE_FALSE(chosen.scenario);
+  CHECK(chosen.problems.front().key == "choose.climate.mean");
+  CHECK(chosen.problems.front().why == given_words);
+  CHECK(chosen.problems.front().line > 0);
+
+  const std::string farm = folder.write("farm.toml", names_it + "mean = \"30 degC\"\npeak_day = 204.8\nlatitude = \"40 degree\"\ndew_depression_mean = \"12 K\"\n");
+  const Scenario scenario = read_scenario_file(farm).scenario.value(), without = read_scenario_file(farm, {"climate.file=none"}).scenario.value();
+  CHECK(stated_in_vain(scenario, without) == std::vector<std::string>{"climate.mean"});  // the file has no moisture, and a peak day as where none is stated says nothing
+  CHECK(given_by_weather(scenario, "climate.monthly_mean"));
+  CHECK(given_by_weather(scenario, "climate.anomaly_sd"));
+  CHECK_FALSE(given_by_weather(scenario, "climate.dew_depression_mean"));
+  CHECK_FALSE(given_by_weather(scenario, "climate.latitude"));
+  CHECK_FALSE(given_by_weather(without, "climate.mean"));
+  // The resolved scenario states what the file says.
+  const std::string resolved = resolved_text(scenario);
+  CHECK(stated_in_vain(read_scenario(resolved).scenario.value(), read_scenario(resolved, {"climate.file=none", "climate.days="}).scenario.value()).empty());
 }
 
 TEST_CASE("without a file beside it a name alone is not enough") {

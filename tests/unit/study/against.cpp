@@ -1,6 +1,7 @@
 #include "sim/study/against.hpp"
 
 #include <cmath>
+#include <memory>
 #include <variant>
 
 #include "sim/scenario/read.hpp"
@@ -74,6 +75,26 @@ TEST_CASE("keys of the usual water network are compared only where it is the one
     CHECK(problems[0].why == why_fixed(own, key));
   }
   CHECK(why_fixed(own, "water.tank").empty());
+}
+
+TEST_CASE("what measured weather goes before cannot vary beside it") {
+  Scenario farm = test::goat_farm();
+  climate::Record record{2001, std::vector<float>(365, 25.0F), std::vector<float>(365, 10.0F), {}};
+  farm.weather.record = std::make_shared<const climate::RecordedWeather>(climate::prepare(record, farm.climate.mean));
+  for (const char* text : {"climate.mean=5 degC", "climate.range_mean+=2 K", "climate.monthly_mean=1 degC"}) {
+    INFO(text);
+    const auto refused = read_change(farm, text);
+    REQUIRE(std::holds_alternative<Problem>(refused));
+    CHECK(std::get<Problem>(refused).why.find("the measured days go before it") != std::string::npos);
+  }
+  CHECK(std::holds_alternative<Settings>(read_change(farm, "climate.latitude=40 degree")));
+  CHECK(std::holds_alternative<Settings>(read_change(test::goat_farm(), "climate.mean=5 degC")));
+  Problems problems;
+  static_cast<void>(read_axis(farm, "climate.mean=5 degC,30 degC", SweepMethod::grid, problems));
+  REQUIRE(problems.size() == 1);
+  CHECK(problems.front().why == why_fixed(farm, "climate.mean"));
+  CHECK(why_fixed("climate.mean").empty());
+  CHECK(why_fixed(farm, "run.start") == why_fixed("run.start"));
 }
 
 TEST_CASE("a verdict needs an interval on one side of zero") {
