@@ -6,6 +6,8 @@
 #include <limits>
 #include <map>
 #include <random>
+#include <string_view>
+#include <vector>
 
 #include "models/herd/animals.hpp"
 #include "models/grain/species.hpp"
@@ -38,6 +40,7 @@ class Drawer {
       if (chance(section->second)) state(key, "", 0);
     }
     evening_of_the_day();
+    parts_of_the_year();
     draft_.push_back({"", 0, "run.length", fmt::format("\"{} d\"", 1 + std::floor(how_.longest_days * share() * share())), true, -1});
     const int species = below(2), grains = 1 + below(3), groups = 1 + below(how_.most_groups);
     entries(keys::species_keys(), "species", species);
@@ -62,6 +65,21 @@ class Drawer {
     const std::string most = evening->value;
     if (const auto day = stated("keeper.minutes_per_day"); day != draft_.end()) draft_.erase(day);
     draft_.push_back({"", 0, "keeper.minutes_per_day", most, false, 1});
+  }
+
+  /// What goes together is refused by halves: in half the drafts the rest is stated, too, in the others none of it.
+  void parts_of_the_year() {
+    const std::vector<std::vector<std::string_view>> together{{"room.shade_from", "room.shade_until"}, {"room.open_air_changes", "room.open_from", "room.open_until"}};
+    for (const auto& keys : together) {
+      const auto one_of = [&](const Statement& s) { return s.list.empty() && std::find(keys.begin(), keys.end(), s.key) != keys.end(); };
+      const auto stated = static_cast<std::size_t>(std::count_if(draft_.begin(), draft_.end(), one_of));
+      if (stated == 0 || stated == keys.size()) continue;
+      const bool all = chance(0.5);
+      std::erase_if(draft_, one_of);
+      if (!all) continue;
+      for (const auto& key : keys::scenario_keys())
+        if (std::find(keys.begin(), keys.end(), key.name) != keys.end()) state(key, "", 0);
+    }
   }
 
   template <class T>

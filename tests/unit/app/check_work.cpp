@@ -20,6 +20,15 @@ const Fact& fact(const Section& section, const std::string& key) {
 double number(const Section& section, const std::string& key) { return std::get<double>(fact(section, key).value); }
 std::string word(const Section& section, const std::string& key) { return std::get<std::string>(fact(section, key).value); }
 
+/// A keeper of so many minutes a day, none of them in the evening, when half is to be fed.
+Scenario without_evenings(double minutes) {
+  Scenario farm = test::small_farm();
+  farm.keeper.minutes_per_day = minutes;
+  farm.keeper.evening_minutes = 0.0;
+  for (Group& group : farm.groups) group.feedings = 2;
+  return farm;
+}
+
 }  // namespace
 
 TEST_CASE("each round's work is held against the minutes of that round where they are told apart") {
@@ -75,11 +84,7 @@ TEST_CASE("where little is served, what the plays lack is named") {
   INFO(few);
   CHECK(few.find("The 2 trays a day give about ") != std::string::npos);
   CHECK(few.find(" where nothing is lost, and 18.7 kg are wanted: it takes more trays a batch") != std::string::npos);
-  Scenario hurried = test::small_farm();
-  hurried.keeper.minutes_per_day = 600.0;
-  hurried.keeper.evening_minutes = 0.0;
-  for (Group& group : hurried.groups) group.feedings = 2;
-  const std::string words = lacking_words(make_plan(hurried), 0.56, 18.7);
+  const std::string words = lacking_words(make_plan(without_evenings(600.0)), 0.56, 18.7);
   INFO(words);
   CHECK(words.find("work left undone for want of time") != std::string::npos);
   CHECK(words.find("keeper.evening_minutes") != std::string::npos);
@@ -126,11 +131,8 @@ TEST_CASE("the pipe that slows a tier which gets too little stands beside what t
 
 TEST_CASE("where minutes are short, minutes are advised, and neither more trays nor fewer") {
   // Too few trays and too few minutes: more of either alone is no help.
-  Scenario both = test::small_farm();
+  Scenario both = without_evenings(40.0);
   both.line.trays_per_batch = 1;
-  both.keeper.minutes_per_day = 40.0;
-  both.keeper.evening_minutes = 0.0;
-  for (Group& group : both.groups) group.feedings = 2;
   const std::string few = lacking_words(make_plan(both), 0.2, 18.7);
   INFO(few);
   CHECK(few.find("work left undone for want of time") != std::string::npos);
