@@ -39,7 +39,8 @@ double chance_kept(double fraction, const TrialRule& rule, double tray_rho) {
 
 double lot_quantile(const Grade& grade, double share) {
   const double mean = grade.germination_mean, rho = grade.germination_rho;
-  if (!(rho > 0.0 && mean > 0.0 && mean < 1.0)) return mean;
+  constexpr double alike = 1e-15;  // lots that no number can tell apart; below about 1e-308 the law's own counts are beyond numbers
+  if (!(rho > alike && mean > 0.0 && mean < 1.0)) return mean;
   const BetaPrior law = prior_of(mean, rho);
   return beta_quantile(law.germinated, law.failed, share);
 }
