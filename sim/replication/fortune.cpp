@@ -110,10 +110,10 @@ void Fortune::draw_weather(const Plan& plan) {
 
 namespace {
 
-/// For so many days a group has had this feed on that day; one that came before the run had it then, unless there was none.
-double days_known(const herd::Presence& presence, int fodder_from, int day) {
-  const bool then = presence.since != herd::since_ever && (fodder_from <= 0 || presence.since > fodder_from);
-  return std::max(0.0, day - (then ? presence.since : fodder_from));
+/// For so many days a group has had this feed on that day.
+double days_known(const herd::Presence& presence, const Fodder& fodder, int day) {
+  const bool since_it_came = presence.since != herd::since_ever && (fodder.before || presence.since > fodder.from);
+  return std::max(0.0, day - (since_it_came ? presence.since : fodder.from));
 }
 
 }  // namespace
@@ -147,7 +147,7 @@ void Fortune::draw_herd(const Plan& plan) {
       }
       const double score = score_of(appetite[static_cast<std::size_t>(day)].first);
       const double hunger = std::max(0.5, 1.0 + group.demand_sd * score);
-      const double known = days_known(presence, plan.fodder_from, day);
+      const double known = days_known(presence, plan.fodder, day);
       // The first day has its share, too: a tenth of the way after the first of ten.
       const double introduced = known < introduction ? herd::introduction_share(days(known + 1.0), group.introduction + days(1)) : 1.0;
       const double usual = presence.here ? (wanted[day] + grown_want) * introduced : 0.0;

@@ -123,13 +123,14 @@ void plan_opening(Plan& plan, const Opening& opening) {
     oldest = std::max(oldest, -sown.day);
     plan.most_trays = std::max(plan.most_trays, sown.trays);
   }
-  // After some days without fodder (assumed) it is a new feed again.
-  constexpr int soon = 2;
+  // After a week without fodder (assumed) it is a new feed again.
+  constexpr int soon = 7;
   int due = opening.sown.empty() && opening.wet.empty() ? first_due(plan.scenario, opening.now) : std::numeric_limits<int>::max();
   for (const Opening::Sown& sown : opening.sown) due = std::min(due, sown.day + plan.scenario.line.days_on_rack);
   for (const Opening::Wet& wet : opening.wet) due = std::min(due, wet.day + plan.scenario.line.days_on_rack);
-  const int begun = (plan.scenario.run.rack_full_at_start ? 0 : first_due(plan.scenario, 0)) - std::max(0, opening.days_gone);
-  plan.fodder_from = due > soon ? due : std::min(due, begun);
+  plan.fodder.from -= std::max(0, opening.days_gone);
+  if (due >= soon) plan.fodder = {due, false};
+  else plan.fodder.from = std::min(due, plan.fodder.from);
   // As long as the room takes to forget where it began: heater, cooler and usual weather have then made it what it is.
   constexpr double forgotten = 5.0;  // time constants
   const room::Step step = room::prepare(plan.scenario.room);
@@ -153,7 +154,7 @@ Plan planned(const Scenario& scenario, const Opening* opening) {
   } else if (scenario.run.rack_full_at_start) {
     plan.warm_up_days = std::min(lead_days, scenario.line.days_on_rack + scenario.line.grace_days + 3);
   }
-  if (plan.warm_up_days == 0) plan.fodder_from = first_due(scenario, 0);
+  if (const int due = first_due(scenario, 0) - plan.warm_up_days; due > 0) plan.fodder = {due, false};
   plan.spells = scenario.spells;
   for (const HardTime& hard : scenario.hard_times) {
     if (const Kelvins change = change_of(hard); change.value() != 0.0)

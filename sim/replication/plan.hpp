@@ -79,13 +79,19 @@ struct DayPlan {
   std::array<float, 24> today_max{}, today_min{}, yesterday_max{}, yesterday_min{}, sun{};
 };
 
+/// From when on there are mats to feed, and a new feed is brought in.
+struct Fodder {
+  int from = 0;                      ///< day of the run
+  bool before = true;                ///< were there before it as well, nobody knows since when?
+};
+
 /// Everything a replication reads.
 struct Plan {
   Scenario scenario;
   std::vector<climate::Overlay> spells;  ///< of the scenario, with the heat waves and cold snaps of its hard times
   int horizon_days = 365;
   int warm_up_days = 0;              ///< run in before day 0, not counted
-  int fodder_from = 0;               ///< day from which there are mats to feed, and a new feed is brought in; where there were before: from the start on
+  Fodder fodder;
   std::shared_ptr<const Opening> opening{};  ///< what the run opens with; nothing: the line runs in by itself
   std::vector<double> charges{1.0};  ///< of the usual; the grains of Scenario::grains follow one another once a charge
   int most_trays = 1;                ///< of any batch

@@ -98,7 +98,6 @@ Scenario from_day(const Scenario& scenario, std::chrono::sys_days day, int days_
   s.run.start = std::chrono::year_month_day(day);
   s.run.length = days(days_long);
   s.run.warm_up = WarmUp::usual;
-  s.run.warm_up_length.reset();
   s.spells.clear();
   s.hard_times.clear();
   s.choose.choices.clear();

@@ -74,7 +74,7 @@ double least_wanted(const Plan& plan) {
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
     const Group& group = plan.scenario.groups[g];
     const double deaths = group.count * group.yearly_death * horizon / 365.0;
-    const FedDays fed = least_fed_days(group, plan.horizon_days, plan.fodder_from);
+    const FedDays fed = least_fed_days(group, plan.horizon_days, plan.fodder.from);
     const double fed_days = fed.days;
     const double kept = group.count * fed.mean_herd - (group.growth < 0.0 ? 0.5 : 0.0);
     const double alive = std::max(0.0, kept - deaths - 3.0 * std::sqrt(deaths));

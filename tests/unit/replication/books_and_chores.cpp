@@ -248,6 +248,25 @@ TEST_CASE("a feed is brought in from the day on which there is some, not while t
   opening.days_gone = 300;
   for (int day = -farm.line.days_on_rack; day < 0; ++day) opening.sown.push_back({.day = day, .trays = 1});
   CHECK(wanted(make_plan(farm, opening), 0) == Approx(whole));
+  // A gap of some days makes no new feed of it, one of a week does.
+  opening.sown = {{.day = -2, .trays = 1}};
+  CHECK(wanted(make_plan(farm, opening), 0) == Approx(whole));
+  opening.sown = {{.day = 0, .trays = 1}};
+  brought_in(make_plan(farm, opening), farm.line.days_on_rack);
+  // A run-in that ends before the first mats are due, and one that does not.
+  farm.run.warm_up_length = days(2);
+  brought_in(make_plan(farm), due - 2);
+  farm.run.warm_up_length = days(30);
+  CHECK(wanted(make_plan(farm), 4) == Approx(whole * 5.0 / 11.0));
+  opening.days_gone = 2;
+  opening.sown = {{.day = -8, .trays = 1}};
+  CHECK(wanted(make_plan(farm, opening), 2) == Approx(whole * 5.0 / 11.0));
+  farm.run.warm_up_length.reset();
+  // Animals that came while it was empty, as a list of a later day has them.
+  opening.days_gone = due + 4;
+  for (int day = -farm.line.days_on_rack; day < 0; ++day) opening.sown.push_back({.day = day, .trays = 1});
+  farm.groups[0].stay = herd::later_start({.arrives = 2.0}, due + 4.0);
+  CHECK(wanted(make_plan(farm, opening), 0) == Approx(whole * 5.0 / 11.0));
   // Animals that come while it is empty.
   farm.groups[0].stay = {.arrives = 3.0};
   CHECK(wanted(make_plan(farm), 2) == 0.0);
