@@ -3,13 +3,16 @@
 
 #include <algorithm>
 #include <charconv>
+#include <chrono>
 #include <cmath>
 
 #include <fmt/format.h>
 
 #include "sim/replication/sown.hpp"
+#include "sim/scenario/hard_time.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/units.hpp"
+#include "sim/scenario/year_day.hpp"
 #include "sim/study/hard_list.hpp"
 #include "sim/study/lot_policies.hpp"
 
@@ -71,7 +74,14 @@ Countermeasure more_insulation(const Scenario& s) {
   return {"insulation", {set("room.insulation", s.room.insulation.value() + board, "m")}, s.prices.insulation_per_m3 > 0.0};
 }
 
-void against_heat(const Scenario& s, std::vector<Countermeasure>& out) {
+/// The key that says how often the air is renewed on a day, and what it says.
+struct Air { const char* key; double changes; };
+Air air_on(const Scenario& s, std::optional<int> day) {
+  const bool open = day && s.opened.stated() && s.opened.holds(plain_day_of_year(std::chrono::sys_days(s.run.start) + std::chrono::days(*day)));
+  return open ? Air{"room.open_air_changes", s.open_air_changes} : Air{"room.air_changes", s.room.air_changes};
+}
+
+void against_heat(const Scenario& s, const Air& air, std::vector<Countermeasure>& out) {
   const Line& line = s.line;
   const room::Parameters& room = s.room;
   if (line.soak.value() > 5.0)
@@ -84,15 +94,13 @@ void against_heat(const Scenario& s, std::vector<Countermeasure>& out) {
   out.push_back({"thinner sowing", {set("line.sowing_density", 0.75 * line.sowing_density.value(), "kg/m2")}});
   if (line.days_on_rack > 5) out.push_back({"two days less on the rack", {set("line.days_on_rack", line.days_on_rack - 2)}});
   if (room.shade < 0.85) out.push_back({"shade", {set("room.shade", 0.95)}, s.prices.shade_per_m2 > 0.0});
-  const auto more = [](double changes) { return std::clamp(3.0 * changes, 4.0, 60.0); };
-  if (s.opened.stated()) out.push_back({"more air while doors and windows are open", {set("room.open_air_changes", more(s.open_air_changes))}, false});
-  else out.push_back({"more air", {set("room.air_changes", more(room.air_changes))}, false});
+  out.push_back({"more air", {set(air.key, std::clamp(3.0 * air.changes, 4.0, 60.0))}, false});
   out.push_back(more_insulation(s));
   out.push_back({"a cooler", {set("room.cooler", room.cooler.value() + 2500.0, "W")}});
   out.push_back({"a tray more in every batch", one_tray_more(s)});
 }
 
-void against_cold(const Scenario& s, std::vector<Countermeasure>& out) {
+void against_cold(const Scenario& s, const Air& air, std::vector<Countermeasure>& out) {
   const room::Parameters& room = s.room;
   Countermeasure heater{"a heater", {set("room.heater", room.heater.value() + 1500.0, "W")}};
   // The set point of a heater that is not there says nothing, and may lie above the cooler's.
@@ -101,7 +109,7 @@ void against_cold(const Scenario& s, std::vector<Countermeasure>& out) {
     heater.settings.push_back(set("room.heater_set", std::min(usual_set, room.cooler_set.value() - apart), "degC"));
   out.push_back(heater);
   out.push_back(more_insulation(s));
-  if (room.air_changes > 0.3) out.push_back({"less air", {set("room.air_changes", 0.5 * room.air_changes)}, false});
+  if (air.changes > 0.3) out.push_back({"less air", {set(air.key, 0.5 * air.changes)}, false});
   if (s.line.soak_water.value() < 20.0) out.push_back({"warmer soak water", {set("line.soak_water", 22.0, "degC")}, false});
   out.push_back({"a day more on the rack", one_tray_more(s, 1)});
   out.push_back({"a tray more in every batch", one_tray_more(s)});
@@ -138,7 +146,7 @@ std::string room_for_grain(const Scenario& s, const Settings& settings) {
   return needs;
 }
 
-std::vector<Countermeasure> steps(const Scenario& s, Kind kind) {
+std::vector<Countermeasure> steps(const Scenario& s, Kind kind, const Air& air) {
   std::vector<Countermeasure> out;
   const Countermeasure more{"a tray more in every batch", one_tray_more(s)};
   const Countermeasure thicker{"thicker sowing", {set("line.sowing_density", 1.2 * s.line.sowing_density.value(), "kg/m2")}};
@@ -146,8 +154,8 @@ std::vector<Countermeasure> steps(const Scenario& s, Kind kind) {
   const Countermeasure tank{"a tank above the rack for a day", {set("water.header_tank", 24.0, "h")}, false};
   const Countermeasure second{"a second keeper", {{"keeper.second_keeper", "true"}}, false};
   switch (kind) {
-    case Kind::heat_wave: against_heat(s, out); break;
-    case Kind::cold_snap: against_cold(s, out); break;
+    case Kind::heat_wave: against_heat(s, air, out); break;
+    case Kind::cold_snap: against_cold(s, air, out); break;
     case Kind::poor_lot:
       out = {thicker, more, store};
       if (const Settings tried = trials(s); !tried.empty()) out.push_back({"a trial of every new lot, grain kept back", tried});
@@ -181,8 +189,10 @@ std::vector<Countermeasure> steps(const Scenario& s, Kind kind) {
 
 }  // namespace
 
-std::vector<Countermeasure> countermeasures(const Scenario& scenario, Kind kind) {
-  std::vector<Countermeasure> all = steps(scenario, kind);
+int middle_of(const HardTime& hard) { return static_cast<int>(hard.first_day + 0.5 * in_days(length_of(hard))); }
+
+std::vector<Countermeasure> countermeasures(const Scenario& scenario, Kind kind, std::optional<int> day) {
+  std::vector<Countermeasure> all = steps(scenario, kind, air_on(scenario, day));
   for (Countermeasure& what : all) {
     in_own_units(scenario, what.settings);
     what.needs = room_for_grain(scenario, what.settings);

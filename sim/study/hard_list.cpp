@@ -36,16 +36,17 @@ std::vector<double> wanted_by_day(const Scenario& s) {
   return wanted;
 }
 
-/// The days on which a hard time of that length would not fall, even in part, on days when few are there to feel it: all of them where
-/// that leaves none.
+/// The days on which a hard time of that length would not fall, even in part, on days when few are there to feel it or nothing has grown yet: all of
+/// them where that leaves none.
 std::vector<bool> felt_days(const Scenario& s, double length) {
   constexpr double few = 0.5;  // of what is wanted at most (assumed)
-  const std::vector<double> wanted = wanted_by_day(s);
+  std::vector<double> wanted = wanted_by_day(s);
+  if (const Fodder fodder = make_plan(s).fodder; !fodder.before) std::fill_n(wanted.begin(), std::min<std::ptrdiff_t>(fodder.from, std::ssize(wanted)), 0.0);
   const double most = *std::max_element(wanted.begin(), wanted.end());
   std::vector<bool> felt(wanted.size(), false);
   int ahead = 0;  // days in a row from here on with many animals
   for (std::size_t day = wanted.size(); day-- > 0;) {
-    ahead = wanted[day] >= few * most ? ahead + 1 : 0;
+    ahead = wanted[day] > 0.0 && wanted[day] >= few * most ? ahead + 1 : 0;
     felt[day] = ahead >= std::ceil(length);
   }
   if (std::none_of(felt.begin(), felt.end(), [](bool one) { return one; })) felt.assign(felt.size(), true);
@@ -67,15 +68,14 @@ int at_the_extreme(const Scenario& s, double length, bool warm) {
   return best;
 }
 
-/// A third of the run in, or the first such day after that, round the end, with animals there.
+/// A third of the run in, or the first day after that with animals there; where none is, a third of the days with animals in.
 int in_the_thick(const Scenario& s, double length) {
   const std::vector<bool> felt = felt_days(s, length);
-  const auto third = felt.size() / 3;
-  for (std::size_t i = 0; i < felt.size(); ++i) {
-    const std::size_t day = (third + i) % felt.size();
-    if (felt[day]) return static_cast<int>(day);
-  }
-  return static_cast<int>(third);
+  std::vector<int> days;
+  for (std::size_t day = 0; day < felt.size(); ++day)
+    if (felt[day]) days.push_back(static_cast<int>(day));
+  const auto later = std::lower_bound(days.begin(), days.end(), static_cast<int>(felt.size() / 3));
+  return later != days.end() ? *later : days[days.size() / 3];
 }
 
 bool breeds(const Group& group) { return group.count > 0 && group.breeding.first_birth_day >= 0.0; }
@@ -136,6 +136,9 @@ std::string cannot_strike(const Scenario& scenario, const HardTime& hard) {
     return "its young want fodder only after the end of this run; --years plays more";
   if (starts(hard) >= std::int64_t{1440} * horizon_days(scenario)) return "it begins after the end of this run";
   if (starts(hard) < 0) return "it begins before the start of this run";
+  // Of what befalls grain, money or births something shows later.
+  constexpr Kind of_days[] = {Kind::heat_wave, Kind::cold_snap, Kind::pump_stop, Kind::power_cut, Kind::missed_rounds, Kind::keeper_away};
+  if (std::find(std::begin(of_days), std::end(of_days), hard.kind) == std::end(of_days)) return "";
   const std::vector<double> wanted = wanted_by_day(scenario);
   const auto first = wanted.begin() + std::clamp<std::ptrdiff_t>(static_cast<std::ptrdiff_t>(std::floor(hard.first_day)), 0, std::ssize(wanted));
   const auto last = wanted.begin() + std::clamp<std::ptrdiff_t>(shows_until(scenario, hard), 0, std::ssize(wanted));

@@ -1,6 +1,7 @@
 #pragma once
 // The hard times a stress study tries, and what a keeper might do about each.
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -35,7 +36,11 @@ struct Countermeasure {
   std::string needs{};  ///< what the keeper must have for it that he has not: "room for 425 kg of barley (the bin holds 300 kg)"
 };
 
-/// What may help against a kind of hard time and is not done yet, in a fixed order.
-std::vector<Countermeasure> countermeasures(const Scenario& scenario, HardTimeKind kind);
+/// What may help against a kind of hard time and is not done yet, in a fixed order. `day` of the run on which it is at its worst: by that, doors and windows
+/// stand open or not; not stated: they are shut.
+std::vector<Countermeasure> countermeasures(const Scenario& scenario, HardTimeKind kind, std::optional<int> day = std::nullopt);
+
+/// Day of the run in the middle of a hard time.
+int middle_of(const HardTime& hard);
 
 }  // namespace rackwright::study

@@ -206,7 +206,7 @@ StressResult stress(const Scenario& scenario, const StressRequest& request) {
   const Study study(scenario, request);
   const std::vector<Planned> planned = asked_for(scenario, request.names);
   std::size_t steps = planned.size(), done = 0;
-  for (const Planned& p : planned) steps += countermeasures(scenario, p.hard.kind).size();
+  for (const Planned& p : planned) steps += countermeasures(scenario, p.hard.kind, middle_of(p.hard)).size();
   const auto tell = [&](const std::string& stage) {
     ++done;
     if (request.progress) request.progress(stage, done, steps);
@@ -217,7 +217,7 @@ StressResult stress(const Scenario& scenario, const StressRequest& request) {
     const std::size_t number = result.hard_times.size();
     std::vector<Trial> trials;
     tell("hard times");
-    for (Countermeasure& what : countermeasures(scenario, p.hard.kind)) {
+    for (Countermeasure& what : countermeasures(scenario, p.hard.kind, middle_of(p.hard))) {
       if (!struck.why_not.empty() || study.stopped()) break;
       trials.push_back(study.attempt(p, number, std::move(what)));
       tell("hard times");

@@ -74,6 +74,15 @@ TEST_CASE("what is built in strikes while animals are fed, and power fails where
   CHECK(cannot_strike(farm, away) == "no animals are fed here then");
   away.first_day = 185.0;  // it shows until they are back
   CHECK(cannot_strike(farm, away).empty());
+  // What befalls grain shows later, and what befalls an empty rack not at all.
+  away.kind = HardTimeKind::poor_lot;
+  away.first_day = 110.0;
+  CHECK(cannot_strike(farm, away).empty());
+  Scenario sold = farm;
+  for (Group& group : sold.groups) group.stay = {.leaves = 110.0};
+  sold.run.rack_full_at_start = false;
+  for (const Planned& p : hard_list(sold))
+    if (p.hard.kind == HardTimeKind::pump_stop) CHECK((p.hard.first_day > sold.line.days_on_rack && p.hard.first_day < 110.0));
   // A few that stay are not what is asked for.
   farm.groups.push_back(farm.groups[0]);
   farm.groups.back().name = "two that stay";
@@ -86,6 +95,26 @@ TEST_CASE("what is built in strikes while animals are fed, and power fails where
   farm.room.heater = Watts(0.0);
   farm.room.cooler = Watts(2000.0);
   CHECK(begins(HardTimeKind::power_cut) == Approx(heat).margin(5.0));
+}
+
+TEST_CASE("more air or less is tried by the key that says how often it is renewed at the time") {
+  Scenario farm = summer();  // from 15 June
+  farm.opened = {.from = 182, .until = 213};  // July
+  farm.open_air_changes = 6.0;
+  const auto key = [&](HardTimeKind kind, const char* what, std::optional<int> day) {
+    for (const Countermeasure& one : countermeasures(farm, kind, day))
+      if (one.name == what) return one.settings.at(0).first;
+    return std::string();
+  };
+  CHECK(key(HardTimeKind::heat_wave, "more air", 30) == "room.open_air_changes");
+  CHECK(key(HardTimeKind::heat_wave, "more air", 60) == "room.air_changes");
+  CHECK(key(HardTimeKind::cold_snap, "less air", 30) == "room.open_air_changes");
+  CHECK(key(HardTimeKind::cold_snap, "less air", std::nullopt) == "room.air_changes");
+  HardTime hard;
+  hard.kind = HardTimeKind::heat_wave;
+  hard.first_day = 20.0;
+  hard.length = days(10);
+  CHECK(middle_of(hard) == 25);
 }
 
 TEST_CASE("every countermeasure is a change the scenario takes, and none is tried twice") {
