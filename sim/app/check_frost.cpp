@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <functional>
 #include <numbers>
 #include <string>
 
@@ -12,16 +13,21 @@
 #include "models/room/heat_balance.hpp"
 #include "sim/scenario/cautions_place.hpp"
 #include "sim/scenario/units.hpp"
+#include "sim/scenario/year_day.hpp"
 
 namespace rackwright::app {
 namespace {
 
 constexpr double safe = 5.0;  // to keep a room at, so that no corner of it freezes [degC] (common practice, no source)
 
-/// The value that one run in ten or so falls short of.
-double one_in_ten(std::vector<double> values) {
+using Day = Winters::Day;
+bool colder(const Day& a, const Day& b) { return a.outdoors < b.outdoors; }
+
+/// The one that one run in ten or so falls short of.
+template <class Value, class Less = std::less<>>
+Value one_in_ten(std::vector<Value> values, Less less = {}) {
   EXPECTS(!values.empty());
-  std::sort(values.begin(), values.end());
+  std::sort(values.begin(), values.end(), less);
   return values[values.size() / 10];
 }
 
@@ -43,12 +49,12 @@ std::string months(const std::array<int, 12>& days) {
   return last == best ? fmt::format(", in {}", names[best]) : fmt::format(", {} to {}", names[best], names[last]);
 }
 
-/// What holds the room at `inside` [degC] through a day of `mean` [degC] outdoors, with so much of its night as the room's stored heat lets through [W].
-double watts_for(const Plan& plan, double mean, double inside) {
-  const double conductance = room::prepare(plan.scenario.room).conductance;
+/// What holds the room at `inside` [degC] through a day, with so much of its night as the room's stored heat lets through [W].
+double watts_for(const Plan& plan, const Day& day, double inside) {
+  const double conductance = conductance_on(plan.scenario, day.of_year);
   const double hours = plan.scenario.room.heat_capacity.value() / 3.6 / conductance, turns = 2.0 * std::numbers::pi * hours / 24.0;
   const double half_range = 0.5 * std::max(0.0, plan.scenario.climate.range_mean.value() - plan.scenario.climate.range_amplitude.value());
-  return std::max(0.0, conductance * (inside - mean + half_range / std::sqrt(1.0 + turns * turns)));
+  return std::max(0.0, conductance * (inside - day.outdoors + half_range / std::sqrt(1.0 + turns * turns)));
 }
 
 }  // namespace
@@ -66,10 +72,11 @@ void Winters::add(const Plan& plan, const study::Block& block) {
     coldest_rooms.push_back(outcome.room_min);
   }
   for (const study::Series& series : block.series) {
-    double least = 1e9;
+    Day least{1e9, 1};
     for (std::size_t day = 0; day < series.rows.size(); ++day) {
       const DailyRow& row = series.rows[day];
-      least = std::min(least, static_cast<double>(row.outdoor_mean));
+      const Day today{static_cast<double>(row.outdoor_mean), plain_day_of_year(start + std::chrono::days(day))};
+      if (colder(today, least)) least = today;
       if (row.room_min >= 0.0F) continue;
       const std::chrono::year_month_day date(start + std::chrono::days(day));
       ++frozen_days[static_cast<unsigned>(date.month()) - 1];
@@ -78,7 +85,7 @@ void Winters::add(const Plan& plan, const study::Block& block) {
   }
 }
 
-double heater_for(const Plan& plan, const Winters& winters, double inside) { return watts_for(plan, one_in_ten(winters.coldest_days), inside); }
+double heater_for(const Plan& plan, const Winters& winters, double inside) { return watts_for(plan, one_in_ten(winters.coldest_days, colder), inside); }
 
 std::vector<std::string> frost_cautions(const Plan& plan, const Winters& winters) {
   std::vector<std::string> out;
@@ -100,7 +107,7 @@ std::vector<std::string> frost_cautions(const Plan& plan, const Winters& winters
       text += fmt::format(" (about {} killed, {} not sown)", a_year(winters.killed, "mat"), a_year(winters.unsown, "tray"));
     text += ". ";
     const double takes = heater_for(plan, winters, safe);
-    const double coldest = *std::min_element(winters.coldest_days.begin(), winters.coldest_days.end());
+    const Day coldest = *std::min_element(winters.coldest_days.begin(), winters.coldest_days.end(), colder);
     if (s.room.heater.value() >= watts_for(plan, coldest, safe) && s.room.heater_set.value() >= safe)
       text += fmt::format("The heater is strong enough to keep {} on every day played, as long as it has power: look to power cuts first. Insulate, let in less air, or have heat that "
                           "needs no current.",
@@ -116,7 +123,7 @@ std::vector<std::string> frost_cautions(const Plan& plan, const Winters& winters
   if (has > 0.0 && has < enough * needs && one_in_ten(winters.coldest_rooms) < set - worth_telling)
     out.push_back(fmt::format("The heater is too small for the coldest day of one run in ten, {} outdoors on average: to hold {} takes about {}, and it has {}. More insulation or "
                               "less air makes it do with less.",
-                              degrees(plan, one_in_ten(winters.coldest_days)), degrees(plan, set), watts(needs), write_quantity(has, "W", us, 4)));
+                              degrees(plan, one_in_ten(winters.coldest_days, colder).outdoors), degrees(plan, set), watts(needs), write_quantity(has, "W", us, 4)));
   return out;
 }
 

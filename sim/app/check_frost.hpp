@@ -16,7 +16,9 @@ struct Winters {
   double frozen_hours = 0.0, killed = 0.0, unsown = 0.0, days = 0.0;  ///< summed
   double coldest = 1e9;                     ///< hour in the room of all runs [degC]
   std::array<int, 12> frozen_days{};        ///< by month
-  std::vector<double> coldest_rooms{}, coldest_days{};  ///< by run: coldest hour in the room, coldest day's mean outdoors [degC]
+  std::vector<double> coldest_rooms{};  ///< by run: coldest hour [degC]
+  struct Day { double outdoors; int of_year; };  ///< mean [degC]
+  std::vector<Day> coldest_days{};      ///< by run
 
   /// `block` with the daily rows of all its runs.
   void add(const Plan& plan, const study::Block& block);

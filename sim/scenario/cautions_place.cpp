@@ -6,6 +6,8 @@
 #include <string_view>
 #include <utility>
 
+#include <fmt/format.h>
+
 #include "models/room/heat_balance.hpp"
 #include "sim/scenario/hard_time.hpp"
 #include "sim/scenario/kits.hpp"
@@ -32,28 +34,53 @@ bool may_heat(const Scenario& s) {
   });
 }
 
+/// How much of a day's range the room's stored heat lets through, below its mean [1].
+double night_share(const Scenario& s, int day_of_year) {
+  const double hours = s.room.heat_capacity.value() / 3.6 / conductance_on(s, day_of_year), turns = 2.0 * std::numbers::pi * hours / 24.0;
+  return 0.5 / std::sqrt(1.0 + turns * turns);
+}
+
 /// The coldest an unheated room is to get: a day two standard deviations colder than its time of year, or the coldest that was measured, and so much of its night
 /// as the room's stored heat lets through [degC].
 double coldest_unheated(const Scenario& s) {
-  const double hours = s.room.heat_capacity.value() / 3.6 / room::prepare(s.room).conductance, turns = 2.0 * std::numbers::pi * hours / 24.0;
-  const double let_in = 0.5 / std::sqrt(1.0 + turns * turns);  // of a day's range
   double colder = 0.0;
   for (const climate::Overlay& spell : s.spells) colder = std::min(colder, spell.rise.value());
   for (const HardTime& hard : s.hard_times) colder = std::min(colder, change_of(hard).value());
   double coldest = 1e9;
   if (s.weather.record) {
     const climate::Record& record = s.weather.record->record;
-    for (std::size_t day = 0; day < record.size(); ++day)
-      if (record.has(day)) coldest = std::min(coldest, record.mean(day) - let_in * static_cast<double>(record.maximum[day] - record.minimum[day]));
+    for (std::size_t day = 0; day < record.size(); ++day) {
+      if (!record.has(day)) continue;
+      const double range = static_cast<double>(record.maximum[day] - record.minimum[day]);
+      coldest = std::min(coldest, record.mean(day) - night_share(s, static_cast<int>(day % 365) + 1) * range);
+    }
   } else {
     const double range = std::max(0.0, s.climate.range_mean.value() - std::abs(s.climate.range_amplitude.value()));
-    for (int day = 1; day <= 365; ++day) coldest = std::min(coldest, climate::wave_at(s.climate.mean, day).value());
-    coldest -= let_in * range + 2.0 * s.climate.anomaly_sd.value();
+    for (int day = 1; day <= 365; ++day) coldest = std::min(coldest, climate::wave_at(s.climate.mean, day).value() - night_share(s, day) * range);
+    coldest -= 2.0 * s.climate.anomaly_sd.value();
   }
   return coldest + colder;
 }
 
+/// Heat that goes out by open doors in the coldest time of the year.
+void open_in_the_cold(const Scenario& s, std::vector<std::string>& out) {
+  if (!s.opened.stated() || s.room.heater.value() <= 0.0 || s.open_air_changes <= s.room.air_changes) return;
+  int coldest = 1;
+  for (int day = 2; day <= 365; ++day)
+    if (climate::wave_at(s.climate.mean, day) < climate::wave_at(s.climate.mean, coldest)) coldest = day;
+  if (!s.opened.holds(coldest)) return;
+  const double shut = room::prepare(s.room).conductance, open = conductance_on(s, coldest);
+  out.push_back(fmt::format("Doors and windows stand open in the coldest weeks (room.open_from, room.open_until): {:.0f} % of what the heater gives then goes out by them.",
+                            100.0 * (open - shut) / open));
+}
+
 }  // namespace
+
+double conductance_on(const Scenario& scenario, int day_of_year) {
+  room::Parameters room = scenario.room;
+  if (scenario.opened.stated() && scenario.opened.holds(day_of_year)) room.air_changes = scenario.open_air_changes;
+  return room::prepare(room).conductance;
+}
 
 std::string heater_caution() {
   return "A heater in a wet, dusty barn is a risk of fire and shock: fixed and guarded, away from bedding, hay and dust, on a protected circuit of its own. None that burns fuel "
@@ -83,6 +110,7 @@ void place_cautions(const Scenario& s, std::vector<std::string>& out) {
   const double winter = s.climate.mean.mean.value() - std::abs(s.climate.mean.amplitude.value());
   const bool one_is_advised = !s.weather.record && winter < stands_still;
   if (may_heat(s) || one_is_advised) out.push_back(heater_caution());
+  open_in_the_cold(s, out);
   if (coldest_unheated(s) < 0.0) out.push_back(frost_caution());
 }
 

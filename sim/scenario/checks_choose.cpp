@@ -66,6 +66,9 @@ std::string no_decision(const std::string& key) {
 
 void choose(const Scenario& scenario, Problems& out) {
   double designs = 1.0;
+  const auto chosen = [&](std::string_view key) { return std::any_of(scenario.choose.choices.begin(), scenario.choose.choices.end(), [&](const Choice& c) { return c.key == key; }); };
+  if (chosen("room.open_air_changes") && !(scenario.opened.from > 0 || chosen("room.open_from")) && !(scenario.opened.until > 0 || chosen("room.open_until")))
+    complain(out, "choose.room.open_air_changes", "", "needs room.open_from and room.open_until; for all the year choose room.air_changes");
   std::vector<std::string> seen;
   std::vector<Stated> stated;
   for (const Choice& choice : scenario.choose.choices) stated.push_back({choice.key, ""});

@@ -73,6 +73,26 @@ TEST_CASE("program: a worklist from an empty rack opens in a heated room, not ou
   CHECK(contains(bare.out, "the room is below freezing: soak no"));
 }
 
+TEST_CASE("program: check reckons with doors and windows that stand open on the coldest days") {
+  const auto watts = [](std::vector<std::string> settings) {
+    std::vector<std::string> words{"--set", "room.heater=200 W"};
+    for (const std::string& one : settings) words.insert(words.end(), {"--set", one});
+    const std::string text = flat(said("check", words).out);
+    const auto at = text.find("takes about ", text.find("The heater is too small"));
+    REQUIRE(at != std::string::npos);
+    return std::pair{std::stod(text.substr(at + 12)), contains(text, "Doors and windows stand open in the coldest weeks")};
+  };
+  const auto shut = watts({}), always = watts({"room.air_changes=10"});
+  const auto winter = watts({"room.open_air_changes=10", "room.open_from=2026-10-01", "room.open_until=2026-05-01"});
+  const auto summer = watts({"room.open_air_changes=10", "room.open_from=2026-05-01", "room.open_until=2026-10-01"});
+  CHECK(always.first > 1.2 * shut.first);
+  CHECK(winter.first == always.first);
+  CHECK(summer.first == shut.first);
+  CHECK(winter.second);
+  CHECK_FALSE(summer.second);
+  CHECK_FALSE(always.second);
+}
+
 TEST_CASE("program: a heater that size or stress advise comes with what it may do, where there is none, and not else") {
   const Folder folder;
   const std::string fire = "A heater in a wet, dusty barn is a risk of fire and shock";

@@ -102,4 +102,11 @@ TEST_CASE("a season of open doors needs its days and its air, and is told by eac
   CHECK(check_scenario(farm).empty());
   farm.open_air_changes = 0.0;
   CHECK(only() == "room.open_air_changes");
+  // To choose one of, too, it needs the days.
+  farm.opened = {};
+  farm.choose.choices = {{"room.open_air_changes", {"2", "8"}}};
+  CHECK(only() == "choose.room.open_air_changes");
+  farm.opened = {.from = 121, .until = 274};
+  farm.open_air_changes = 6.0;
+  CHECK(check_scenario(farm).empty());
 }
