@@ -273,7 +273,8 @@ class Writer {
     line("reserve = \"{0}\"   # bought when the rack falls short\nhay = \"{0}\"", farm_.feed_price);
     if (const auto fed = fed_of(farm_.feed)) {
       constexpr feed::HayValue hay;
-      line("\n# Where the program says hay it means {}, as it usually is (from memory): put in what an analysis of yours says.\n[feed]", farm_.feed);
+      const std::string as = taken_of_several(farm_.feed);
+      line("\n# Where the program says hay it means {}{}, as it usually is (from memory): put in what an analysis of yours says.\n[feed]", farm_.feed, as.empty() ? "" : ", taken for " + as);
       if (fed->dry_matter != hay.dry_matter) line("hay_dry_matter = \"{} %\"", figure(100.0 * fed->dry_matter));
       line("hay_energy = {}   # of its dry matter; hay has {}", amount(fed->energy, "MJ/kg", "Mcal/lb"), energy_words(hay.energy_mj_per_kg_dm));
     }

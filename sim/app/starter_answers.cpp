@@ -240,8 +240,10 @@ Wrong take_eats(Starter& farm, const string& answer) {
   const auto read = read_priced(farm, answer, farm.us ? "hay at 11 / 100 lb" : "hay at 0.25 /kg");
   if (const auto* why = std::get_if<string>(&read)) return *why;
   farm.feed = std::get<Priced>(read).what;
+  string meant = taken_of_several(farm.feed);
   if (const auto fed = fed_of(farm.feed); fed && fed->dry_matter != feed::HayValue{}.dry_matter)
-    assume(farm, farm.feed, fmt::format("{:g} % dry matter", 100.0 * fed->dry_matter));
+    meant += fmt::format("{}{:g} % dry matter", meant.empty() ? "" : " of ", 100.0 * fed->dry_matter);
+  if (!meant.empty()) assume(farm, farm.feed, meant);
   farm.feed_price = std::get<Priced>(read).price;
   return std::nullopt;
 }

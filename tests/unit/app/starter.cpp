@@ -178,7 +178,10 @@ TEST_CASE("new: what they eat now has the energy and the water of what it is, in
     const std::tuple<const char*, double, double> feeds[] = {
         {"hay", 0.88, 8.5},     {"meadow hay", 0.88, 8.5},  {"grass hay", 0.88, 8.5},      {"clover", 0.88, 8.5},       {"haylage", 0.55, 9.5},   {"grass haylage", 0.55, 9.5}, {"silage", 0.30, 10.5},
         {"Grass silage", 0.30, 10.5}, {"maize silage", 0.33, 11.0}, {"corn silage", 0.33, 11.0}, {"fresh grass", 0.18, 10.5}, {"pasture", 0.18, 10.5},  {"ryegrass", 0.18, 10.5},   {"straw", 0.88, 6.3},
-        {"barley straw", 0.88, 6.3},  {"brewers grains", 0.24, 11.5}, {"wheat", 0.88, 13.0},    {"layer mash", 0.88, 13.0},  {"grass pellets", 0.88, 13.0}};
+        {"barley straw", 0.88, 6.3},  {"brewers grains", 0.24, 11.5}, {"wheat", 0.88, 13.0},    {"layer mash", 0.88, 13.0},  {"wheat grains", 0.88, 13.0},
+        {"grass pellets", 0.88, 8.5}, {"pasture for the goats", 0.18, 10.5}, {"goat pasture", 0.18, 10.5}, {"winter wheat pasture", 0.18, 10.5}, {"green oats", 0.18, 10.5},
+        {"fresh barley", 0.18, 10.5}, {"stubble grazing", 0.18, 10.5}, {"corn stalks", 0.88, 6.3}, {"maize stover", 0.88, 6.3}, {"acorns", 0.88, 8.5}, {"oats", 0.88, 13.0},
+        {"oatmeal", 0.88, 13.0}, {"hay for the goats", 0.88, 8.5}, {"wheat straw and hay", 0.88, 8.5}, {"hay and oats and straw", 0.88, 13.0}, {"pasture or haylage", 0.55, 9.5}};
     for (const auto& [name, dry, energy] : feeds) {
       INFO(name << ", " << units);
       CHECK(eaten(name).dry_matter == Approx(dry));
@@ -191,6 +194,9 @@ TEST_CASE("new: what is wetter than hay is said, and what is as dry is not") {
   CHECK(with(Option::eats, "haylage at 0.15 /kg").assumed == std::vector<std::string>{"haylage is taken to be 55 % dry matter"});
   CHECK(with(Option::eats, "hay at 0.15 /kg").assumed.empty());
   CHECK(with(Option::eats, "straw at 0.15 /kg").assumed.empty());
+  CHECK(with(Option::eats, "wheat straw and hay at 0.15 /kg").assumed == std::vector<std::string>{"wheat straw and hay is taken to be hay"});
+  CHECK(with(Option::eats, "pasture with haylage at 0.15 /kg").assumed == std::vector<std::string>{"pasture with haylage is taken to be haylage of 55 % dry matter"});
+  CHECK(starter_text(with(Option::eats, "straw and oats at 0.15 /kg")).find("it means straw and oats, taken for grain, as it usually is") != std::string::npos);
 }
 
 TEST_CASE("new: horses of another size have its weight, and a ration that follows") {
