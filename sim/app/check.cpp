@@ -89,7 +89,7 @@ std::vector<std::string> weather_keys_in_vain(const Loaded& loaded, const Option
   settings.insert(settings.end(), {"climate.file=none", "climate.days="});
   const Reading without = read_scenario_file(loaded.path, settings);
   if (!without.scenario) return {};
-  const std::vector<std::string> keys = stated_in_vain(loaded.scenario, *without.scenario);
+  const std::vector<std::string> keys = stated_in_vain(loaded.scenario, *without.scenario, written_keys(loaded.text, options.settings));
   if (keys.empty()) return {};
   return {fmt::format("{} {} nothing beside climate.file: the measured days go before {}. Take out one or the other.", listed(keys),
                       keys.size() == 1 ? "changes" : "change", keys.size() == 1 ? "it" : "them")};

@@ -18,7 +18,11 @@ inline constexpr std::string_view given_words =
 
 /// Such keys that `without`, the same scenario read without its weather file, states otherwise than they stand where nothing is stated and otherwise
 /// than the file says.
-std::vector<std::string> stated_in_vain(const Scenario& scenario, const Scenario& without);
+/// `written`: the keys that the keeper wrote, where they are known; monthly means are told by their own key, not by those that they were turned into.
+std::vector<std::string> stated_in_vain(const Scenario& scenario, const Scenario& without, const std::vector<std::string>& written = {});
+
+/// Single keys that a scenario's text, settings typed with it and files of settings state.
+std::vector<std::string> written_keys(std::string_view text, const std::vector<std::string>& settings);
 
 /// The first key of a climate fitted to a record whose value no scenario may state, and why: a fault of the record. Nothing where there is none.
 std::optional<std::string> beyond_keys(const Scenario& fitted);

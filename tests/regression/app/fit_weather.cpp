@@ -128,6 +128,18 @@ TEST_CASE("program: keys that a weather file goes before are refused where they 
   CHECK(stated.code == 0);
   CHECK(contains(joined(stated.out), "climate.mean and climate.anomaly_sd change nothing beside climate.file: the measured days go before them."));
   CHECK(run({"check", farm, "--set", "climate.file=none"}).code == 0);
+  // Monthly means are told by the key that states them, wherever that is.
+  std::string listed, typed;
+  for (const char* month : {"4", "5", "8", "11", "15", "19", "22", "22", "18", "13", "8", "5"}) {
+    listed += std::string(listed.empty() ? "" : ", ") + '"' + month + " degC\"";
+    typed += std::string(typed.empty() ? "" : ", ") + month + " degC";
+  }
+  const std::string one = "- climate.monthly_mean changes nothing beside climate.file", line = "monthly_mean = [" + listed + "]\n";
+  CHECK(contains(joined(run({"check", farm, "--set", "climate.monthly_mean=" + typed}).out), one));
+  CHECK(contains(joined(run({"check", farm, "--set", "@" + folder.write("part.toml", "[climate]\n" + line)}).out), one));
+  const std::string own = folder.write("own.toml", with_file("station.csv") + line);
+  CHECK(contains(joined(run({"check", own}).out), one));
+  CHECK(contains(joined(run({"check", own, "--set", "climate.mean=5 degC"}).out), "climate.mean and climate.monthly_mean change nothing beside climate.file"));
 }
 
 TEST_CASE("program: a run on measured weather is the same from its own record") {
