@@ -34,7 +34,7 @@ using study::Tried;
 
 std::string counted(double ahead) {
   const double off = std::abs(ahead);
-  return fmt::format("{:.2g} batch{} {}", off, std::abs(off - 1.0) < 0.05 ? "" : "es", ahead < 0.0 ? "behind" : "ahead");
+  return fmt::format("{} batch{} {}", write_quantity(off, "1", false, 2), std::abs(off - 1.0) < 0.05 ? "" : "es", ahead < 0.0 ? "behind" : "ahead");
 }
 
 /// Which days the figures are of, and which of them the list shows.

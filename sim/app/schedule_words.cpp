@@ -21,6 +21,7 @@ constexpr const char* weekdays[] = {"Sunday", "Monday", "Tuesday", "Wednesday", 
 
 std::string trays(int count) { return fmt::format("{} tray{}", count, count == 1 ? "" : "s"); }
 std::string mass(const Sheet& sheet, double kilograms) { return write_quantity(kilograms, "kg", sheet.scenario.units == Units::us, kilograms < 10.0 ? 2 : 3); }
+std::string figure(double value, int digits) { return write_quantity(value, "1", false, digits); }
 const std::string& grain(const Sheet& sheet, int which) {
   static const std::string unknown = "grain";
   return which < 0 ? unknown : sheet.scenario.grains[static_cast<std::size_t>(which)].name;
@@ -44,7 +45,7 @@ std::string why_words(const Sheet& sheet, const Task& task) {
       case grain: all.push_back(fmt::format("too little {} in store", app::grain(sheet, task.which))); break;
       case too_old: {
         const double days = in_days(sheet.scenario.grains.at(static_cast<std::size_t>(task.which)).store.use_by);
-        all.push_back(fmt::format("the {} in store is too old (past its use-by of {:.3g} d)", app::grain(sheet, task.which), days));
+        all.push_back(fmt::format("the {} in store is too old (past its use-by of {} d)", app::grain(sheet, task.which), figure(days, 3)));
         break;
       }
       case bucket: all.emplace_back("no bucket is free"); break;
@@ -222,14 +223,14 @@ std::string task_words(const Sheet& sheet, const Task& task) {
     case move: return fmt::format("move {} one place on", trays(task.trays));
     case wash: return fmt::format("wash {}{}", trays(task.trays), undone(task, "no time or room"));
     case discard:
-      return fmt::format("throw out {} of {} from the store: past its use-by of {:.3g} d", mass(sheet, task.kilograms), grain(sheet, task.which),
-                         in_days(sheet.scenario.grains.at(static_cast<std::size_t>(task.which)).store.use_by));
+      return fmt::format("throw out {} of {} from the store: past its use-by of {} d", mass(sheet, task.kilograms), grain(sheet, task.which),
+                         figure(in_days(sheet.scenario.grains.at(static_cast<std::size_t>(task.which)).store.use_by), 3));
     case order:
-      return fmt::format("order {} of {} (comes in about {:.2g} d)", mass(sheet, task.kilograms), grain(sheet, task.which), task.hours / 24.0);
+      return fmt::format("order {} of {} (comes in about {} d)", mass(sheet, task.kilograms), grain(sheet, task.which), figure(task.hours / 24.0, 2));
     case receive: return fmt::format("{} of {} comes", mass(sheet, task.kilograms), grain(sheet, task.which));
     case lay_trial:
-      return fmt::format("lay out {} kernels of the {} that came to see how many sprout; count them in {:.2g} d", policy(sheet, task).trial,
-                         grain(sheet, task.which), task.hours / 24.0);
+      return fmt::format("lay out {} kernels of the {} that came to see how many sprout; count them in {} d", policy(sheet, task).trial,
+                         grain(sheet, task.which), figure(task.hours / 24.0, 2));
     case count_trial:
       return fmt::format("count the trial of {}: keep the lot if {} or more of {} sprouted, else send it back and order again", grain(sheet, task.which),
                          grain::least_sprouted({policy(sheet, task).trial, policy(sheet, task).accept}), policy(sheet, task).trial);

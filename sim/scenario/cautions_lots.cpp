@@ -132,14 +132,15 @@ void outlasts(const Scenario& s, std::size_t index, const std::string& head, std
   // When an order comes, what was there has shrunk by the days it was under way.
   const double lasts = store.order_up_to.value() / daily - in_days(store.delivery);
   if (lasts <= keeps && bag <= keeps) return;
+  const std::string kept = write_quantity(keeps, "1", us, 3);
   const char* at_most = s.line.sow == SowRule::all ? "" : " at most";
   if (bag > keeps)
-    out.push_back(fmt::format("{}: a bag of {} lasts {:.0f} days at {} a day{}, longer than the {:.3g} days of use_by: the rest is thrown out. Buy smaller bags, or sow more of it.",
-                              head, mass(store.bag.value()), bag, mass(daily), at_most, keeps));
+    out.push_back(fmt::format("{}: a bag of {} lasts {:.0f} days at {} a day{}, longer than the {} days of use_by: the rest is thrown out. Buy smaller bags, or sow more of it.",
+                              head, mass(store.bag.value()), bag, mass(daily), at_most, kept));
   else
-    out.push_back(fmt::format("{}: an order fills the store up to {}, which lasts {:.0f} days at {} a day{}, longer than the {:.3g} days of use_by: what is too old by then is "
+    out.push_back(fmt::format("{}: an order fills the store up to {}, which lasts {:.0f} days at {} a day{}, longer than the {} days of use_by: what is too old by then is "
                               "thrown out. With order_up_to = {} or less it would be used in time.",
-                              head, mass(store.order_up_to.value()), lasts, mass(daily), at_most, keeps, mass((keeps + in_days(store.delivery)) * daily)));
+                              head, mass(store.order_up_to.value()), lasts, mass(daily), at_most, kept, mass((keeps + in_days(store.delivery)) * daily)));
 }
 
 }  // namespace

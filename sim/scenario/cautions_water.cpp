@@ -25,12 +25,16 @@ std::string bore(const Scenario& s, Metres width) {
   return s.units == Units::us ? fmt::format("{:.2g} in", convert(width.value(), "m", "in")) : fmt::format("{:.3g} mm", 1000.0 * width.value());
 }
 
-/// Minutes below two hours, else hours.
-std::string time_words(Hours time) {
-  return time.value() < 2.0 ? fmt::format("{:.2g} min", 60.0 * time.value()) : fmt::format("{:.0f} h", time.value());
-}
+std::string minutes(Hours time) { return write_quantity(60.0 * time.value(), "1", false, 2) + " min"; }
 
-std::string minutes(Hours time) { return fmt::format("{:.2g} min", 60.0 * time.value()); }
+/// Minutes below two hours, else hours.
+std::string time_words(Hours time) { return time.value() < 2.0 ? minutes(time) : fmt::format("{:.0f} h", time.value()); }
+
+/// May that be stated?
+bool may_be(const Scenario& s, std::string_view key, const std::string& value) {
+  Scenario tried = s;
+  return !set_key(tried, key, value);
+}
 
 /// "from riser mid to t4", and the key that says how wide such pipes are where a key does.
 std::string pipe_words(const Scenario& s, const water::Network& network, int index) {
@@ -74,9 +78,21 @@ void enough_water(const Scenario& s, const Watering& water, Lines& out) {
   const double longer = 1.0 / (partly ? widening.share : least);
   std::string text = fmt::format("Too little water: at their thirstiest the mats of tier {} get only part of what they drink, and grow so much the slower while they are.", dry);
   text += pipe_advice(s, water, widening);
-  text += fmt::format(" {} the pump run {:.1f} times as long, or water more often; where little is lacking that may gain nothing: see simulate with --against water.on_time=\"{:.2g} min\".",
-                      piped ? "Instead you may let" : partly ? "Besides, let" : "Let", longer, 60.0 * s.water.schedule.on_time.value() * longer);
-  if (runs_empty(s, water)) text += " Either takes more water than the tank gives, which runs empty as it is.";
+  const char* before = piped ? " Instead you may " : partly ? " Besides, " : "";
+  const auto begins = [&](const char* plain, const char* capital) { return *before == 0 ? std::string(" ") + capital : before + std::string(plain); };
+  const std::string on_time = minutes(Hours(s.water.schedule.on_time.value() * longer));
+  const double often = s.water.schedule.cycles_per_day * longer, all_day = 24.0;
+  const std::string a_day = write_quantity(std::ceil(often), "1", false, 3);
+  if (often * s.water.schedule.on_time.value() > all_day) {
+    text += begins("let", "Let") + " more water come at once, with larger or more emitters, or a stronger pump: at what comes now not even a pump that never stops would give them enough.";
+  } else if (may_be(s, "water.on_time", on_time)) {
+    text += begins("let", "Let") + fmt::format(" the pump run {:.1f} times as long, or water more often; where little is lacking that may gain nothing: see simulate with --against water.on_time=\"{}\".", longer, on_time);
+  } else if (may_be(s, "water.cycles_per_day", a_day)) {
+    text += begins("water", "Water") + fmt::format(" {:.1f} times as often: see simulate with --against water.cycles_per_day={}.", longer, a_day);
+  } else {
+    text += begins("let", "Let") + " the pump run longer and water more often.";
+  }
+  if (runs_empty(s, water)) text += " That takes more water than the tank gives, which runs empty as it is.";
   out.push_back(text);
 }
 
@@ -92,7 +108,7 @@ void tank(const Scenario& s, const Watering& water, Lines& out) {
                                  time_words(water.tank_lasts), s.water.top_up_every.value());
   Hours lasts = water.tank_lasts;
   const Hours ample = ample_on_time(s, water);
-  if (constexpr double clearly = 0.9; !s.water.schedule.recirculating && ample < clearly * s.water.schedule.on_time) {
+  if (constexpr double clearly = 0.9; !s.water.schedule.recirculating && ample < clearly * s.water.schedule.on_time && may_be(s, "water.on_time", minutes(ample))) {
     Scenario thrifty = s;
     thrifty.water.schedule.on_time = ample;
     lasts = watering_of(thrifty).tank_lasts;
@@ -119,9 +135,9 @@ void spare_water(const Scenario& s, const Watering& water, Lines& out) {
   }
   constexpr double lavish = 2.0;  // on the driest tier, at its thirstiest
   if (drunk <= 0.0 || least < lavish || poured < 4.0 * drunk) return;
-  out.push_back(fmt::format("Much of the water runs past the mats: {} are poured a day, and at their thirstiest they drink {}. A "
-                            "pump time of {} a watering would still give every tier 150 % of that.",
-                            amount(s, poured, "L"), amount(s, drunk, "L", 2), minutes(ample_on_time(s, water))));
+  const std::string ample = minutes(ample_on_time(s, water));
+  out.push_back(fmt::format("Much of the water runs past the mats: {} are poured a day, and at their thirstiest they drink {}. ", amount(s, poured, "L"), amount(s, drunk, "L", 2)) +
+                (may_be(s, "water.on_time", ample) ? fmt::format("A pump time of {} a watering would still give every tier 150 % of that.", ample) : "Fewer waterings a day would do (water.cycles_per_day)."));
 }
 
 /// Joints that water passes although it stands lower there.

@@ -124,3 +124,48 @@ TEST_CASE("a joint that water passes by suction is told, and one that it is pres
   REQUIRE(water.solution.head[1] < Metres(2.9));
   CHECK(has(told(high, "suction"), "foot lies "));
 }
+
+TEST_CASE("times of the pump are told in plain digits, and none is advised that may not be stated") {
+  int hundreds = 0;  // of minutes, once told as 1.2e+02
+  for (int litres = 1; litres <= 400; litres *= 2) {
+    for (const char* on : {"0.001 h", "1 min", "20 min", "6 h"}) {
+      for (const char* cycles : {"0.5", "4", "200"}) {
+        for (const char* flow : {"0.5 L/h", "1 L/h", "10 L/h"}) {
+          const Scenario s = usual({"water.on_time=" + std::string(on), "water.cycles_per_day=" + std::string(cycles), "water.top_up=by-hand", "water.tank=" + std::to_string(litres) + " L",
+                                    "water.emitter_flow=" + std::string(flow)});
+          std::vector<std::string> all;
+          water_cautions(s, all);
+          for (const std::string& one : all) {
+            INFO(one);
+            CHECK_FALSE(has(one, "e+"));
+            const auto lasts = one.find(" lasts "), min = one.find(" min and is filled");
+            hundreds += lasts != std::string::npos && min != std::string::npos && std::stod(one.substr(lasts + 7)) >= 100.0 ? 1 : 0;
+            CHECK_FALSE(has(one, "inf"));
+            for (const std::string key : {"water.on_time", "water.cycles_per_day"}) {
+              const auto there = one.find(key + (has(one, key + " = ") ? " = " : "="));
+              if (there == std::string::npos) continue;
+              std::string value = one.substr(one.find('=', there) + 1);
+              value = has(value.substr(0, 2), "\"") ? value.substr(value.find('"') + 1, value.find('"', value.find('"') + 1) - value.find('"') - 1) : value.substr(0, value.find_first_not_of("0123456789"));
+              INFO(key << " " << value);
+              Scenario tried = s;
+              CHECK_FALSE(set_key(tried, key, value).has_value());
+            }
+          }
+        }
+      }
+    }
+  }
+  CHECK(hundreds > 0);
+}
+
+TEST_CASE("where the pump may run no longer more waterings are advised, which do, and where it never stops more water at once") {
+  const std::vector<std::string> seldom{"water.cycles_per_day=0.5", "water.on_time=30 min", "water.emitter_flow=1 L/h"};
+  const std::string said = told(usual(seldom), "Too little water"), often = "--against water.cycles_per_day=";
+  CHECK_FALSE(has(said, "the pump run"));
+  REQUIRE(has(said, often));
+  CHECK(has(said, " times as often: see "));
+  auto mended = seldom;
+  mended[0] = "water.cycles_per_day=" + std::to_string(std::stoi(said.substr(said.find(often) + often.size())));
+  CHECK(told(usual(mended), "Too little water").empty());
+  CHECK(has(told(usual({"water.cycles_per_day=4", "water.on_time=6 h", "water.emitter_flow=0.5 L/h", "water.emitters_per_tier=1", "water.emitter_head=50 m"}), "Too little water"), "Let more water come at once, with larger or more emitters"));
+}
