@@ -124,6 +124,7 @@ void feeding(const Scenario& s, Lines& out) {
   const double dry_matter = standard_dry_matter(s);
   std::vector<std::string> sudden, fast, fibre;
   for (const Group& group : s.groups) {
+    if (group.count == 0) continue;  // nobody is fed
     if (group.introduction <= Hours{}) sudden.push_back(group.name);
     else if (group.introduction < herd::shortest_introduction) fast.push_back(group.name);
     const auto kind = herd::find_class(group.animal_class);

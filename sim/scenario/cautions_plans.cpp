@@ -71,7 +71,7 @@ void birth_cautions(const Scenario& scenario, std::vector<std::string>& out) {
   const auto date = [&](double day) { return std::chrono::sys_days(scenario.run.start) + std::chrono::days(static_cast<int>(std::floor(day))); };
   for (const Group& group : scenario.groups) {
     herd::Breeding went_before = group.breeding;
-    if (went_before.first_birth_day < 0.0 || went_before.before) continue;
+    if (group.count <= 0 || went_before.first_birth_day < 0.0 || went_before.before) continue;
     went_before.before = true;
     const double born = herd::first_season_felt(went_before, 0.0);
     if (born >= 0.0) continue;

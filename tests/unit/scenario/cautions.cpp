@@ -204,3 +204,23 @@ TEST_CASE("plants that hold cyanide are told of by whatever longer name, and oth
     CHECK_FALSE(told("", name));
   }
 }
+
+TEST_CASE("a group of nobody is not cautioned about") {
+  const std::string ewes = "\n[[group]]\nname = \"ewes\"\nclass = \"ewe\"\ncount = COUNT\nration = \"20 kg\"\nfirst_births = 2026-12-20\nbirths_every = \"365 d\"\n";
+  const auto told = [&](const std::string& count) {
+    std::string text = sample::small + ewes;
+    text.replace(text.find("COUNT"), 5, count);
+    const Reading reading = read_scenario(text, {"run.start=2026-03-01"});
+    for (const Problem& problem : reading.problems) FAIL(problem.key << ": " << problem.why);
+    std::string all;
+    for (const std::string& one : cautions(*reading.scenario)) all += one + "\n";
+    return all;
+  };
+  const std::string some = told("4"), nobody = told("0");
+  for (const char* of : {"Keep hay or other long fibre before goats and ewes at all times", "starts at full ration for goats and ewes", "ewes: fodder would be about ", "ewes: young born from "}) {
+    INFO(of);
+    CHECK(some.find(of) != std::string::npos);
+  }
+  CHECK(nobody.find("ewes") == std::string::npos);
+  CHECK(nobody.find("Keep hay or other long fibre before goats at all times") != std::string::npos);
+}
