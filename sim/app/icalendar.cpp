@@ -55,8 +55,9 @@ std::string calendar_text(const Calendar& calendar) {
     line("BEGIN:VEVENT");
     line("UID:" + calendar_escaped(event.uid));
     line("DTSTAMP:" + stamp);
-    line(fmt::format("DTSTART:{}T{:02d}{:02d}00", basic_date(event.day), event.minute / 60, event.minute % 60));
-    if (event.minutes_long > 0) line(fmt::format("DURATION:PT{}M", event.minutes_long));
+    if (event.all_day) line("DTSTART;VALUE=DATE:" + basic_date(event.day));
+    else line(fmt::format("DTSTART:{}T{:02d}{:02d}00", basic_date(event.day), event.minute / 60, event.minute % 60));
+    if (!event.all_day && event.minutes_long > 0) line(fmt::format("DURATION:PT{}M", event.minutes_long));
     line("SUMMARY:" + calendar_escaped(event.summary));
     if (!event.description.empty()) line("DESCRIPTION:" + calendar_escaped(event.description));
     line("TRANSP:TRANSPARENT");

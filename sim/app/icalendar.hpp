@@ -16,6 +16,7 @@ struct CalendarEvent {
   int minute = 0;                          ///< of the day
   int minutes_long = 0;                    ///< 0: a moment
   std::string summary{}, description{};    ///< any text; lines of the description end with \n
+  bool all_day = false;                    ///< of the day as a whole: its minutes do not count
 };
 
 struct Calendar {

@@ -91,7 +91,17 @@ std::string schedule_csv(const Sheet& sheet) {
     if (!chance) return ",,";
     return fmt::format(",{:.1f},{:.3f}", 100.0 * *chance, convert(sheet.luck->meals.at({task.minute, task.which}).given, "kg", us ? "lb" : "kg"));
   };
+  int day = -1;
+  // What begins or ends on a day stands before its tasks.
+  const auto turns_until = [&](int last) {
+    while (day < last) {
+      ++day;
+      for (const Turn& turn : turns_of_day(sheet, day))
+        text += fmt::format("{},,{},,,,{},,,,,{}{}\r\n", iso(sheet.first + std::chrono::days(day)), turn.what, quoted(turn.of), quoted(turn.words), sheet.luck ? ",," : "");
+    }
+  };
   for (const Task& task : shown_tasks(sheet)) {
+    turns_until(static_cast<int>(task.minute / minutes_per_day));
     const At when = at(sheet, task.minute);
     const bool batch = of_batch(task.kind);
     text += fmt::format("{},{:02d}:{:02d},{},{},{},{},{},{},{},{},{},{}{}\r\n", iso(when.day), when.minute / 60, when.minute % 60, task_name(task.kind),
@@ -99,6 +109,7 @@ std::string schedule_csv(const Sheet& sheet) {
                         batch ? iso(sheet.first + std::chrono::days(task.day)) : "", batch ? (task.session == 0 ? "morning" : "evening") : "",
                         task.hours > 0.0 ? fmt::format("{:.2f}", task.hours) : "", task.undone, quoted(task_words(sheet, task)), luck_cells(task));
   }
+  turns_until(sheet.days - 1);
   return text;
 }
 
@@ -114,6 +125,14 @@ std::string_view verdict_name(study::Tried::Verdict verdict) {
 std::string schedule_json(const Sheet& sheet) {
   Json all = {{"first", iso(sheet.first)}, {"days", sheet.days}, {"batches_ahead", sheet.ahead}, {"warnings", advice_words(sheet)}};
   if (!sheet.remarks.empty()) all["remarks"] = sheet.remarks;
+  all["turns"] = Json::array();
+  for (int day = 0; day < sheet.days; ++day) {
+    for (const Turn& turn : turns_of_day(sheet, day)) {
+      Json one = {{"date", iso(sheet.first + std::chrono::days(day))}, {"what", turn.what}, {"words", turn.words}};
+      if (!turn.of.empty()) one["of"] = turn.of;
+      all["turns"].push_back(std::move(one));
+    }
+  }
   all["tasks"] = Json::array();
   for (const Task& task : shown_tasks(sheet)) {
     const At when = at(sheet, task.minute);
@@ -170,6 +189,17 @@ std::string schedule_calendar(const Sheet& sheet) {
     event.minutes_long = minutes_of(sheet, tasks);
     event.summary = summary_of(sheet, tasks);
     for (const Task& task : tasks) event.description += (event.description.empty() ? "" : "\n") + task_words(sheet, task);
+  }
+  for (int day = 0; day < sheet.days; ++day) {
+    for (const Turn& turn : turns_of_day(sheet, day)) {
+      CalendarEvent& event = calendar.events.emplace_back();
+      event.day = sheet.first + std::chrono::days(day);
+      event.all_day = true;
+      event.uid = fmt::format("{}-{}{}@worklist.rackwright.invalid", iso(event.day), turn.what, turn.of.empty() ? "" : "-" + turn.of);
+      std::replace(event.uid.begin(), event.uid.end(), ' ', '-');
+      event.summary = turn.what == "first fodder" ? "First fodder: bring it in over 7 to 14 days" : turn.words;
+      if (turn.what == "first fodder") event.description = turn.words;
+    }
   }
   const auto warnings = advice_words(sheet);
   if (!warnings.empty()) {

@@ -4,6 +4,7 @@
 #include <chrono>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "sim/replication/opening.hpp"
@@ -50,6 +51,14 @@ std::string task_words(const Sheet& sheet, const study::Task& task);
 std::string_view task_name(study::Task::Kind kind);
 /// The sentences about the weather, one a warning.
 std::vector<std::string> advice_words(const Sheet& sheet);
+
+/// What begins or ends on a day.
+struct Turn {
+  std::string_view what;      ///< "animals come", "animals go", "shade up", "shade down", "open", "shut", "first fodder"
+  std::string of{};           ///< the animals, where it is of one group
+  std::string words{};        ///< as a sentence
+};
+std::vector<Turn> turns_of_day(const Sheet& sheet, int day);
 
 std::string recovery_text(const Sheet& sheet, const study::Recovery& recovery);
 std::string schedule_text(const Sheet& sheet);

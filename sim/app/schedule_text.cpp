@@ -5,14 +5,11 @@
 
 #include <fmt/format.h>
 
-#include "models/herd/animals.hpp"
-#include "models/herd/stay.hpp"
 #include "sim/app/schedule_sheet.hpp"
 #include "sim/replication/plan.hpp"
 #include "sim/report/words.hpp"
 #include "sim/scenario/rounds.hpp"
 #include "sim/scenario/units.hpp"
-#include "sim/scenario/year_day.hpp"
 
 namespace rackwright::app {
 
@@ -71,37 +68,9 @@ std::string luck_summary(const Sheet& sheet) {
   return report::wrapped(text);
 }
 
-/// A new feed given at once, on the first day with fodder after some without.
-std::string sudden_feed(const Sheet& sheet, int day) {
-  constexpr int some = 3;
-  const auto served = [&](int d) { return d < std::ssize(sheet.list.days) ? sheet.list.days[static_cast<std::size_t>(d)].served : 0.0F; };
-  if (day < some || served(day) <= 0.0F) return "";
-  for (int before = 0; before < day; ++before)
-    if (served(before) > 0.0F) return "";
-  std::string names;
-  for (const Group& group : sheet.scenario.groups) {
-    if (group.introduction >= herd::shortest_introduction || group.count == 0 || !herd::presence(group.stay, day).here) continue;
-    names += (names.empty() ? "" : ", ") + group.name;
-  }
-  if (names.empty()) return "";
-  return report::wrapped(fmt::format("First fodder: bring it in over 7 to 14 days, with hay or other long fibre before the animals. The list gives {} all that they want at once; introduction = \"10 d\" "
-                                     "in their group brings it in.", names), 2, 2);
-}
-
-/// What begins or ends on that day: animals that come or go, shade that is hung or taken down, doors and windows.
-std::string turns_of_day(const Sheet& sheet, int day) {
+std::string turn_lines(const Sheet& sheet, int day) {
   std::string text;
-  for (const Group& group : sheet.scenario.groups) {
-    if (!herd::comes_or_goes(group.stay) || group.count == 0) continue;
-    const bool here = herd::presence(group.stay, day).here, before = day > 0 ? herd::presence(group.stay, day - 1).here : here;
-    if (here != before) text += fmt::format("  {}: {}\n", group.name, here ? "fed here from today" : "fed here no more from today");
-  }
-  const YearPart &shaded = sheet.scenario.shaded, &opened = sheet.scenario.opened;
-  const int now = plain_day_of_year(sheet.first + std::chrono::days(day));
-  if (shaded.stated() && sheet.scenario.room.shade > 0.0 && (now == shaded.from || now == shaded.until))
-    text += now == shaded.from ? "  put the shade up\n" : "  take the shade down\n";
-  if (opened.stated() && (now == opened.from || now == opened.until))
-    text += now == opened.from ? "  open doors and windows\n" : "  shut doors and windows\n";
+  for (const Turn& turn : turns_of_day(sheet, day)) text += turn.what == "first fodder" ? report::wrapped(turn.words, 2, 2) : "  " + turn.words + "\n";
   return text;
 }
 
@@ -115,7 +84,7 @@ std::string day_head(const Sheet& sheet, int day) {
   const auto known = std::find_if(sheet.opening.weather.begin(), sheet.opening.weather.end(), [&](const auto& w) { return w.day == day; });
   if (known != sheet.opening.weather.end())
     text += fmt::format(", outdoors {} to {}", degrees(sheet, known->minimum), degrees(sheet, known->maximum));
-  return text + fmt::format("; about {:.0f} min of work\n", work_minutes(sheet, d)) + luck_of_day(sheet, d) + turns_of_day(sheet, day) + sudden_feed(sheet, day);
+  return text + fmt::format("; about {:.0f} min of work\n", work_minutes(sheet, d)) + luck_of_day(sheet, d) + turn_lines(sheet, day);
 }
 
 std::string grain_lines(const Sheet& sheet) {
@@ -129,7 +98,7 @@ std::string grain_lines(const Sheet& sheet) {
       return short_date(sheet.first + std::chrono::days(static_cast<int>(std::floor(std::max(0.0, day)))));
     };
     constexpr double worth_a_word = 0.5;  // [kg]
-    const std::string use_by = fmt::format("{:.3g} d", in_days(sheet.scenario.grains[g].store.use_by));
+    const std::string use_by = write_quantity(in_days(sheet.scenario.grains[g].store.use_by), "1", us, 3) + " d";
     const bool all_old = out.too_old > out.at_hand - worth_a_word && out.too_old_days <= 0.0;
     std::string old;
     if (out.too_old > worth_a_word)
@@ -149,7 +118,7 @@ std::string standing(const Sheet& sheet) {
   int trays = 0;
   for (const Opening::Sown& sown : sheet.opening.sown) trays += sown.trays;
   const double off = std::abs(sheet.ahead);
-  const std::string pace = off < 0.5 ? "on schedule" : fmt::format("{:.2g} batch{} {}", off, off < 1.05 && off > 0.95 ? "" : "es", sheet.ahead < 0.0 ? "behind" : "ahead");
+  const std::string pace = off < 0.5 ? "on schedule" : fmt::format("{} batch{} {}", write_quantity(off, "1", false, 2), off < 1.05 && off > 0.95 ? "" : "es", sheet.ahead < 0.0 ? "behind" : "ahead");
   std::string text = fmt::format("{} {} on the rack: {}.\n", trays, trays == 1 ? "tray stands" : "trays stand", pace);
   // By its days a line may be as it should be and its mats late all the same, in the cold above all.
   const std::vector<study::Task> tasks = shown_tasks(sheet);

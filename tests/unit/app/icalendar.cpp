@@ -39,3 +39,10 @@ TEST_CASE("icalendar: a calendar has what RFC 5545 asks of one") {
         "X-WR-CALNAME:Goats\\, hens\r\nBEGIN:VEVENT\r\nUID:1@x\r\nDTSTAMP:20260714T000000Z\r\nDTSTART:20260714T070500\r\n"
         "DURATION:PT40M\r\nSUMMARY:harvest\\; sow\r\nDESCRIPTION:a\\nb\r\nTRANSP:TRANSPARENT\r\nEND:VEVENT\r\nEND:VCALENDAR\r\n");
 }
+
+TEST_CASE("icalendar: what is of a whole day has a date and no time") {
+  Calendar calendar{"Goats", std::chrono::sys_days(std::chrono::year(2026) / 7 / 14), {}};
+  CalendarEvent& event = calendar.events.emplace_back();
+  event.uid = "1@x", event.day = calendar.stamp, event.minutes_long = 5, event.summary = "put the shade up", event.all_day = true;
+  CHECK(calendar_text(calendar).find("DTSTAMP:20260714T000000Z\r\nDTSTART;VALUE=DATE:20260714\r\nSUMMARY:put the shade up\r\n") != std::string::npos);
+}
