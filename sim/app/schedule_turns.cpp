@@ -22,14 +22,14 @@ bool comes(const Group& group, int day) {
   return now.here && (day > 0 ? !herd::presence(group.stay, day - 1).here : now.since == 0.0);
 }
 
-/// Is it the group's first fodder since it came, or for those that were here the first of the list after some days without?
+/// Is it the group's first fodder since it came, or for those that were here the first of the list after a week without?
 bool first_fodder(const Sheet& sheet, const Group& group, int day) {
-  constexpr int some = 3;
+  constexpr int week = 7;  // after which a ration begins anew, as a list reckons it (plan_opening)
   if (served(sheet, day) <= 0.0 || !herd::presence(group.stay, day).here) return false;
   for (int before = day;; --before) {
     if (before < day && served(sheet, before) > 0.0) return false;
     if (comes(group, before)) return true;
-    if (before == 0) return day >= some;
+    if (before == 0) return day >= week;
   }
 }
 

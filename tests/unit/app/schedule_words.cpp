@@ -353,11 +353,11 @@ TEST_CASE("what begins or ends on a day is told with it: animals that come or go
   CHECK_FALSE(contains(schedule_text(sheet), "fed here"));
 }
 
-TEST_CASE("the first fodder after days without is to be brought in, where the scenario does not") {
+TEST_CASE("the first fodder after a week without is to be brought in, where the scenario does not") {
   Sheet sheet = sheet_of({});
-  sheet.days = 6;
-  sheet.list.days.assign(6, DailyRow{});
-  sheet.list.days[4].served = sheet.list.days[5].served = 8.0F;
+  sheet.days = 9;
+  sheet.list.days.assign(9, DailyRow{});
+  sheet.list.days[7].served = sheet.list.days[8].served = 8.0F;
   const std::string name = sheet.scenario.groups[0].name;
   const auto count = [&] {
     const std::string text = schedule_text(sheet);
@@ -374,5 +374,8 @@ TEST_CASE("the first fodder after days without is to be brought in, where the sc
   sheet.scenario.groups[0].introduction = days(2);
   CHECK(count() == 1);
   sheet.list.days[0].served = 1.0F;  // it has been fed before
+  CHECK(count() == 0);
+  sheet.list.days[0].served = 0.0F;
+  sheet.list.days[6].served = 1.0F;  // less than a week: introduction would not begin anew
   CHECK(count() == 0);
 }
