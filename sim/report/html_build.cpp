@@ -129,8 +129,9 @@ std::string guests(const Sheet& s) {
     if (arrives < 0.0 && leaves < 0.0) continue;
     const std::string from = arrives < 0.0 ? "" : "from " + calendar.date(static_cast<int>(arrives)), until = leaves < 1.0 ? "" : "until " + calendar.date(static_cast<int>(leaves) - 1);
     const bool at_first = leaves >= 0.0 && (arrives < 0.0 || leaves < arrives);
-    all += fmt::format("{}{} {}{}", all.empty() ? "" : "; ", name,
-                       at_first ? until + (from.empty() ? "" : (until.empty() ? "" : " and again ") + from) : from + (until.empty() ? "" : " " + until),
+    const std::string &first = at_first ? until : from, &then = at_first ? from : until;
+    const char* between = first.empty() || then.empty() ? "" : at_first ? " and again " : " ";
+    all += fmt::format("{}{} {}{}{}{}", all.empty() ? "" : "; ", name, first, between, then,
                        s.scenario.text(at + "stays_each_year") == "true" ? ", each year" : "");
   }
   return all;

@@ -55,7 +55,7 @@ std::string class_like(const std::string& written, const std::vector<std::string
   const auto animal = std::find_if(std::begin(called), std::end(called), [&](const Called& name) { return one.find(name.word) != std::string::npos; });
   // "dairy ewe", "sheep-milking": the one in milk, where there is one.
   if (animal != std::end(called) && (one.find("milk") != std::string::npos || one.find("dairy") != std::string::npos)) {
-    const std::string in_milk = std::string(animal->animal_class) + "-milking";
+    std::string in_milk = std::string(animal->animal_class) + "-milking";
     if (std::find(known.begin(), known.end(), in_milk) != known.end()) return in_milk;
   }
   // "dairy goat" is a goat, though it is spelt more like a dairy cow.

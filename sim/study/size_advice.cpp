@@ -67,7 +67,8 @@ std::vector<CostAndService> paired_curve(const Search& search) {
     played.push_back({d, mean_of_first(years.cost, common), mean_of_first(years.fill_rate, common)});
   }
   std::vector<CostAndService> shown;
-  for (const CostAndService& point : frontier(std::move(played))) {
+  const auto bought = frontier(std::move(played));
+  for (const CostAndService& point : bought) {
     const Tally& tally = search.tallies[point.design];
     shown.push_back({point.design, tally.cost_year.mean(), tally.fill_rate.mean()});
   }
