@@ -177,5 +177,10 @@ TEST_CASE("a stay of odd days, and one whose date was refused") {
   const std::string refused = told({"", ration, stay + "arrives = 1990-01-01", 0, "", ""});
   CHECK(refused.starts_with("group.goats.arrives: must not lie before run.start"));
   CHECK(refused.find("stays_each_year") == std::string::npos);
+  // A day of the run beyond what can be stated as one.
+  for (const char* key : {"arrives", "first_births"}) {
+    CHECK(told({"", ration, ration + "\n" + key + " = 2041-10-05", 0, "", ""}) == std::string("group.goats.") + key + ": must not lie more than 4000 days after run.start\n");
+    CHECK(told({"", ration, ration + "\n" + key + " = 2036-01-01", 0, "", ""}).empty());
+  }
   CHECK(told({"", ration, stay, 0, "", ""}) == "group.goats.stays_each_year: needs both arrives and leaves\n");
 }
