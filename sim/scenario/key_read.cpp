@@ -235,6 +235,11 @@ std::optional<Why> unclear(const KeyInfo& key, const Raw& raw, bool us) {
   return std::nullopt;
 }
 
+std::variant<Value, Why> read_value(const KeyInfo& key, const Raw& raw, bool us) {
+  if (auto vague = unclear(key, raw, us)) return std::move(*vague);
+  return read_value(key, raw);
+}
+
 std::variant<Value, Why> read_value(const KeyInfo& key, const Raw& raw) {
   if (key.optional && raw.text == "none" && one_of(raw.shape, {Shape::text})) return Value();
   switch (key.kind) {

@@ -27,6 +27,8 @@ std::variant<Value, Why> read_value(const KeyInfo& key, const Raw& raw);
 /// Why a value is not clear from one who thinks in those units, though it can be read: a plain price by mass, volume or area in US units (but nought), a bare ton in
 /// metric ones; else nothing.
 std::optional<Why> unclear(const KeyInfo& key, const Raw& raw, bool us);
+/// The value as one who thinks in those units has it, or why not: unclear, or not to be read.
+std::variant<Value, Why> read_value(const KeyInfo& key, const Raw& raw, bool us);
 
 /// As TOML, native units, exact: reads back to the same value.
 std::string toml_text(const KeyInfo& key, const Value& value);

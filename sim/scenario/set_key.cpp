@@ -88,11 +88,9 @@ std::optional<Problem> set_key(Scenario& scenario, std::string_view key, std::st
   std::optional<Problem> out;
   const bool found = with_key(scenario, key, [&](const auto& entry, auto& owner) {
     const keys::Raw raw{keys::Raw::Shape::loose, std::string(value_text), {}};
-    const auto read = keys::read_value(entry, raw);
+    const auto read = keys::read_value(entry, raw, scenario.units == Units::us);
     std::optional<std::string> why;
-    if (const auto vague = keys::unclear(entry, raw, scenario.units == Units::us)) {
-      why = vague->text;
-    } else if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {
+    if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {
       why = bad->text;
     } else {
       why = entry.set(owner, std::get<keys::Value>(read), scenario);
@@ -148,11 +146,7 @@ std::variant<double, Problem> read_number(const Scenario& scenario, std::string_
   const bool found = with_key(copy, key, [&](const auto& entry, const auto&) {
     EXPECTS(entry.kind == keys::Kind::real || entry.kind == keys::Kind::whole);
     const keys::Raw raw{keys::Raw::Shape::loose, std::string(text), {}};
-    const auto read = keys::read_value(entry, raw);
-    if (const auto vague = keys::unclear(entry, raw, scenario.units == Units::us)) {
-      out = problem(key, text, vague->text);
-      return;
-    }
+    const auto read = keys::read_value(entry, raw, scenario.units == Units::us);
     if (const keys::Why* bad = std::get_if<keys::Why>(&read)) {
       out = problem(key, text, bad->text);
       return;

@@ -121,10 +121,9 @@ class Reader {
       leaf->used = true;
       keys::Raw raw = leaf->raw;
       if (key.kind == keys::Kind::text && raw.shape == keys::Raw::Shape::date) raw.shape = keys::Raw::Shape::text;
-      const auto read = keys::read_value(key, raw);
+      const auto read = keys::read_value(key, raw, scenario_.units == Units::us);
       std::optional<std::string> why;
-      if (const auto vague = keys::unclear(key, raw, scenario_.units == Units::us)) why = vague->text;
-      else if (const keys::Why* bad = std::get_if<keys::Why>(&read)) why = bad->text;
+      if (const keys::Why* bad = std::get_if<keys::Why>(&read)) why = bad->text;
       else why = key.set(into, std::get<keys::Value>(read), scenario_);
       if (why) complain(leaf->line, head + key.name, shown(leaf->raw), *why);
     }
