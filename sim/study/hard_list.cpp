@@ -25,11 +25,10 @@ double day_of_year(const Run& run, int day) {
 }
 
 /// By day of the run, what the grown animals that are fed here want [kg]; of a new feed, too, as if it were brought in.
-std::vector<double> wanted_by_day(const Scenario& s) {
-  const Plan plan = make_plan(s);
-  std::vector<double> wanted(static_cast<std::size_t>(horizon_days(s)), 0.0);
+std::vector<double> wanted_by_day(const Plan& plan) {
+  std::vector<double> wanted(static_cast<std::size_t>(plan.horizon_days), 0.0);
   for (std::size_t g = 0; g < plan.groups.size(); ++g) {
-    const Group& group = s.groups[g];
+    const Group& group = plan.scenario.groups[g];
     for (std::size_t day = 0; day < wanted.size(); ++day)
       if (herd::presence(group.stay, static_cast<double>(day)).here) wanted[day] += group.count * plan.groups[g].ration;
   }
@@ -38,10 +37,10 @@ std::vector<double> wanted_by_day(const Scenario& s) {
 
 /// The days on which a hard time of that length would not fall, even in part, on days when few are there to feel it or nothing has grown yet: all of
 /// them where that leaves none.
-std::vector<bool> felt_days(const Scenario& s, double length) {
+std::vector<bool> felt_days(const Plan& plan, double length) {
   constexpr double few = 0.5;  // of what is wanted at most (assumed)
-  std::vector<double> wanted = wanted_by_day(s);
-  if (const Fodder fodder = make_plan(s).fodder; !fodder.before) std::fill_n(wanted.begin(), std::min<std::ptrdiff_t>(fodder.from, std::ssize(wanted)), 0.0);
+  std::vector<double> wanted = wanted_by_day(plan);
+  if (!plan.fodder.before) std::fill_n(wanted.begin(), std::min<std::ptrdiff_t>(plan.fodder.from, std::ssize(wanted)), 0.0);
   const double most = *std::max_element(wanted.begin(), wanted.end());
   std::vector<bool> felt(wanted.size(), false);
   int ahead = 0;  // days in a row from here on with many animals
@@ -54,11 +53,12 @@ std::vector<bool> felt_days(const Scenario& s, double length) {
 }
 
 /// First day of a spell of that length whose middle is the warmest (or coldest) time of the run with animals there.
-int at_the_extreme(const Scenario& s, double length, bool warm) {
+int at_the_extreme(const Plan& plan, double length, bool warm) {
+  const Scenario& s = plan.scenario;
   int best = 0;
   double most = -1e9;
-  const int last = std::max(0, horizon_days(s) - static_cast<int>(length));
-  const std::vector<bool> felt = felt_days(s, length);
+  const int last = std::max(0, plan.horizon_days - static_cast<int>(length));
+  const std::vector<bool> felt = felt_days(plan, length);
   for (int day = 0; day <= last; ++day) {
     if (!felt[static_cast<std::size_t>(day)]) continue;
     const double mean = climate::wave_at(s.climate.mean, day_of_year(s.run, day + static_cast<int>(length / 2.0))).value();
@@ -69,8 +69,8 @@ int at_the_extreme(const Scenario& s, double length, bool warm) {
 }
 
 /// A third of the run in, or the first day after that with animals there; where none is, a third of the days with animals in.
-int in_the_thick(const Scenario& s, double length) {
-  const std::vector<bool> felt = felt_days(s, length);
+int in_the_thick(const Plan& plan, double length) {
+  const std::vector<bool> felt = felt_days(plan, length);
   std::vector<int> days;
   for (std::size_t day = 0; day < felt.size(); ++day)
     if (felt[day]) days.push_back(static_cast<int>(day));
@@ -87,17 +87,18 @@ double births_begin(const herd::Breeding& breeding) {
   return std::max(0.0, std::floor(season));
 }
 
-HardTime built_in(const Scenario& s, Kind kind) {
+HardTime built_in(const Plan& plan, Kind kind) {
+  const Scenario& s = plan.scenario;
   HardTime hard;
   hard.kind = kind;
   hard.name = std::string(hard_time_name(kind));
   const double length = in_days(length_of(hard));
   if (kind == Kind::heat_wave || kind == Kind::cold_snap) {
-    hard.first_day = at_the_extreme(s, length, kind == Kind::heat_wave);
+    hard.first_day = at_the_extreme(plan, length, kind == Kind::heat_wave);
   } else if (kind == Kind::pump_stop || kind == Kind::power_cut || kind == Kind::missed_rounds || kind == Kind::keeper_away) {
     // Without power a room that is heated or cooled is soon as cold or hot as outdoors.
     const bool heated = kind == Kind::power_cut && s.room.heater.value() > 0.0, cooled = kind == Kind::power_cut && s.room.cooler.value() > 0.0;
-    hard.first_day = heated || cooled ? at_the_extreme(s, length, !heated) : in_the_thick(s, length);
+    hard.first_day = heated || cooled ? at_the_extreme(plan, length, !heated) : in_the_thick(plan, length);
   } else if (kind == Kind::larger_litter) {
     // From the first births on: nothing of it can be seen before, and days are counted from its start.
     double first = horizon_days(s);
@@ -112,12 +113,13 @@ HardTime built_in(const Scenario& s, Kind kind) {
 
 std::vector<Planned> hard_list(const Scenario& scenario) {
   std::vector<Planned> all;
+  const Plan plan = make_plan(scenario);
   for (const HardTime& hard : scenario.hard_times) all.push_back({hard, true});
   for (std::size_t k = 0; k < hard_time_names.size(); ++k) {
     const auto kind = static_cast<Kind>(k);
     const auto& own = scenario.hard_times;
     if (std::any_of(own.begin(), own.end(), [&](const HardTime& h) { return h.kind == kind; })) continue;
-    all.push_back({built_in(scenario, kind), false});
+    all.push_back({built_in(plan, kind), false});
   }
   return all;
 }
@@ -139,7 +141,7 @@ std::string cannot_strike(const Scenario& scenario, const HardTime& hard) {
   // Of what befalls grain, money or births something shows later.
   constexpr Kind of_days[] = {Kind::heat_wave, Kind::cold_snap, Kind::pump_stop, Kind::power_cut, Kind::missed_rounds, Kind::keeper_away};
   if (std::find(std::begin(of_days), std::end(of_days), hard.kind) == std::end(of_days)) return "";
-  const std::vector<double> wanted = wanted_by_day(scenario);
+  const std::vector<double> wanted = wanted_by_day(make_plan(scenario));
   const auto first = wanted.begin() + std::clamp<std::ptrdiff_t>(static_cast<std::ptrdiff_t>(std::floor(hard.first_day)), 0, std::ssize(wanted));
   const auto last = wanted.begin() + std::clamp<std::ptrdiff_t>(shows_until(scenario, hard), 0, std::ssize(wanted));
   if (first < last && std::all_of(first, last, [](double one) { return one <= 0.0; })) return "no animals are fed here then";
