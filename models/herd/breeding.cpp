@@ -21,10 +21,10 @@ double young_share(const Class& animal, const GrowthCurve& curve, Kilograms grow
   return intake(*growing, weight_at(curve, age)) / intake(animal, grown, milk);
 }
 
-double weaned_per_female(const Breeding& breeding) {
+double weaned_per_female(const Breeding& breeding, double litter) {
   EXPECTS(breeding.conception >= 0.0 && breeding.conception <= 1.0);
-  EXPECTS(breeding.neonatal_death >= 0.0 && breeding.neonatal_death <= 1.0 && breeding.litter_mean >= 0.0);
-  return breeding.conception * breeding.litter_mean * (1.0 - breeding.neonatal_death);
+  EXPECTS(breeding.neonatal_death >= 0.0 && breeding.neonatal_death <= 1.0 && litter >= 0.0);
+  return breeding.conception * litter * (1.0 - breeding.neonatal_death);
 }
 
 double first_mating_day(const Breeding& breeding, Hours gestation) {
@@ -40,11 +40,11 @@ double first_season_felt(const Breeding& breeding, double day) {
   return breeding.first_birth_day + every * (breeding.before ? seasons_on : std::max(0.0, seasons_on));
 }
 
-double peak_young_rations(const Breeding& breeding, double at_sale) {
+double peak_young_rations(const Breeding& breeding, double litter, double at_sale) {
   if (breeding.first_birth_day < 0.0 || breeding.sale <= breeding.weaning) return 0.0;
   // Heaviest the day before sale; seasons closer than the age at sale would overlap, which the count of seasons covers.
   const double seasons_alive = std::ceil((breeding.sale - breeding.weaning) / breeding.every);
-  return weaned_per_female(breeding) * seasons_alive * at_sale;
+  return weaned_per_female(breeding, litter) * seasons_alive * at_sale;
 }
 
 }  // namespace rackwright::herd

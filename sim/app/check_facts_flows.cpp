@@ -36,15 +36,15 @@ std::string date_words(const Plan& plan, double day) {
 
 // What a group's births bring, on average.
 void add_births(const Group& group, const Plan& plan, Section& into) {
-  herd::Breeding breeding = group.breeding;
+  const herd::Breeding& breeding = group.breeding;
   const auto animal = herd::find_class(group.animal_class);
   if (breeding.first_birth_day < 0.0 || !animal) return;
   const Kilograms grown = group.weight.value_or(animal->weight);
-  breeding.litter_mean = litter_of(group);
+  const double litter = litter_of(group);
   const double at_sale = herd::young_share(*animal, young_curve(group), grown, group.milk, breeding.sale, breeding.weaning);
-  const double most = group.count * herd::peak_young_rations(breeding, at_sale);
+  const double most = group.count * herd::peak_young_rations(breeding, litter, at_sale);
   into.facts.push_back({group.name + ".young", group.name + ", young weaned a season",
-                        group.count * herd::weaned_per_female(breeding), "1", "on average"});
+                        group.count * herd::weaned_per_female(breeding, litter), "1", "on average"});
   into.facts.push_back({group.name + ".young_rations", group.name + ", most their young want", most, "1",
                         "rations of a grown animal, just before they are sold"});
   into.facts.push_back({group.name + ".mating", group.name + ", mated from",

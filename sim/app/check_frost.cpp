@@ -4,14 +4,13 @@
 #include <chrono>
 #include <cmath>
 #include <functional>
-#include <numbers>
 #include <string>
 
 #include <fmt/core.h>
 
 #include "models/base/expects.hpp"
-#include "models/room/heat_balance.hpp"
 #include "sim/scenario/cautions_place.hpp"
+#include "sim/scenario/room_of.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/scenario/year_day.hpp"
 
@@ -51,10 +50,10 @@ std::string months(const std::array<int, 12>& days) {
 
 /// What holds the room at `inside` [degC] through a day, with so much of its night as the room's stored heat lets through [W].
 double watts_for(const Plan& plan, const Day& day, double inside) {
-  const double conductance = conductance_on(plan.scenario, day.of_year);
-  const double hours = plan.scenario.room.heat_capacity.value() / 3.6 / conductance, turns = 2.0 * std::numbers::pi * hours / 24.0;
-  const double half_range = 0.5 * std::max(0.0, plan.scenario.climate.range_mean.value() - plan.scenario.climate.range_amplitude.value());
-  return std::max(0.0, conductance * (inside - day.outdoors + half_range / std::sqrt(1.0 + turns * turns)));
+  const Scenario& s = plan.scenario;
+  const bool open = s.opened.holds(day.of_year);
+  const double range = std::max(0.0, s.climate.range_mean.value() - s.climate.range_amplitude.value());
+  return std::max(0.0, conductance_of(s, open) * (inside - day.outdoors + night_share(s, open) * range));
 }
 
 }  // namespace

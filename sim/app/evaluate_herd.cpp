@@ -82,19 +82,20 @@ std::vector<Result> births(const Arguments& given) {
                     .before = before,
                     .spread_days = given.number("spread"),
                     .conception = given.number("conception"),
-                    .litter_mean = given.has("litter") ? given.number("litter") : animal.litter,
                     .neonatal_death = given.number("young_death"),
                     .weaning = days(given.number("weaning")),
                     .sale = days(given.number("sale"))};
+  if (given.has("litter")) group.litter = given.number("litter");
+  const double litter = litter_of(group);
   const herd::Breeding& breeding = group.breeding;
   const Kilograms grown = group.weight.value_or(animal.weight);
   const herd::GrowthCurve curve = young_curve(group);
   const auto share = [&](Hours age) { return herd::young_share(animal, curve, grown, group.milk, age, breeding.weaning); };
-  return {{"weaned", herd::weaned_per_female(breeding), "1"},
+  return {{"weaned", herd::weaned_per_female(breeding, litter), "1"},
           {"season", herd::first_season_felt(breeding, given.number("day")), "d"},
           {"mating", herd::first_mating_day(breeding, animal.gestation), "d"},
           {"share", share(days(given.number("age"))), "1"},
-          {"most_rations", herd::peak_young_rations(breeding, share(breeding.sale)), "1"}};
+          {"most_rations", herd::peak_young_rations(breeding, litter, share(breeding.sale)), "1"}};
 }
 
 std::vector<Result> stay(const Arguments& given) {

@@ -5,6 +5,7 @@
 #include "models/herd/animals.hpp"
 #include "models/herd/stay.hpp"
 #include "sim/app/schedule_sheet.hpp"
+#include "sim/replication/plan.hpp"
 #include "sim/scenario/year_day.hpp"
 
 namespace rackwright::app {
@@ -24,12 +25,11 @@ bool comes(const Group& group, int day) {
 
 /// Is it the group's first fodder since it came, or for those that were here the first of the list after a week without?
 bool first_fodder(const Sheet& sheet, const Group& group, int day) {
-  constexpr int week = 7;  // after which a ration begins anew, as a list reckons it (plan_opening)
   if (served(sheet, day) <= 0.0 || !herd::presence(group.stay, day).here) return false;
   for (int before = day;; --before) {
     if (before < day && served(sheet, before) > 0.0) return false;
     if (comes(group, before)) return true;
-    if (before == 0) return day >= week;
+    if (before == 0) return day >= new_feed_days;
   }
 }
 

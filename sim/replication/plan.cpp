@@ -123,13 +123,11 @@ void plan_opening(Plan& plan, const Opening& opening) {
     oldest = std::max(oldest, -sown.day);
     plan.most_trays = std::max(plan.most_trays, sown.trays);
   }
-  // After a week without fodder (assumed) it is a new feed again.
-  constexpr int soon = 7;
   int due = opening.sown.empty() && opening.wet.empty() ? first_due(plan.scenario, opening.now) : std::numeric_limits<int>::max();
   for (const Opening::Sown& sown : opening.sown) due = std::min(due, sown.day + plan.scenario.line.days_on_rack);
   for (const Opening::Wet& wet : opening.wet) due = std::min(due, wet.day + plan.scenario.line.days_on_rack);
   plan.fodder.from -= std::max(0, opening.days_gone);
-  if (due >= soon) plan.fodder = {due, false};
+  if (due >= new_feed_days) plan.fodder = {due, false};
   else plan.fodder.from = std::min(due, plan.fodder.from);
   // As long as the room takes to forget where it began: heater, cooler and usual weather have then made it what it is.
   constexpr double forgotten = 5.0;  // time constants

@@ -79,6 +79,9 @@ struct DayPlan {
   std::array<float, 24> today_max{}, today_min{}, yesterday_max{}, yesterday_min{}, sun{};
 };
 
+/// Days without fodder after which it is a new feed again, as the list of a day has it (assumed).
+inline constexpr int new_feed_days = 7;
+
 /// From when on there are mats to feed, and a new feed is brought in.
 struct Fodder {
   int from = 0;                      ///< day of the run

@@ -11,18 +11,18 @@
 #include "models/herd/animals.hpp"
 #include "models/route/feeding_rounds.hpp"
 #include "sim/replication/species_models.hpp"
+#include "sim/scenario/room_of.hpp"
 #include "sim/scenario/rounds.hpp"
 #include "sim/scenario/watering.hpp"
 
 namespace rackwright {
 
 room::Step room_step(const Plan& plan, double share, bool open, bool course) {
-  room::Parameters room = plan.scenario.room;
+  room::Parameters room = room_of(plan.scenario, open);
   if (course && plan.opening) {
     room.heater = std::max(room.heater, plan.opening->course.heater);
     room.heater_set = room.heater_set + plan.opening->course.warmer;
   }
-  if (open) room.air_changes = plan.scenario.open_air_changes;
   if (plan.scenario.shaded.stated()) room.shade = 0.0;  // the days' sun is shaded instead
   room.wet_area = SquareMetres(room.wet_area.value() + share * plan.positions * plan.tray_area);
   return room::prepare(room);

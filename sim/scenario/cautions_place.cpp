@@ -2,15 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <string_view>
 #include <utility>
 
 #include <fmt/format.h>
 
-#include "models/room/heat_balance.hpp"
 #include "sim/scenario/hard_time.hpp"
 #include "sim/scenario/kits.hpp"
+#include "sim/scenario/room_of.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright {
@@ -34,12 +33,6 @@ bool may_heat(const Scenario& s) {
   });
 }
 
-/// How much of a day's range the room's stored heat lets through, below its mean [1].
-double night_share(const Scenario& s, int day_of_year) {
-  const double hours = s.room.heat_capacity.value() / 3.6 / conductance_on(s, day_of_year), turns = 2.0 * std::numbers::pi * hours / 24.0;
-  return 0.5 / std::sqrt(1.0 + turns * turns);
-}
-
 /// The coldest an unheated room is to get: a day two standard deviations colder than its time of year, or the coldest that was measured, and so much of its night
 /// as the room's stored heat lets through [degC].
 double coldest_unheated(const Scenario& s) {
@@ -47,16 +40,18 @@ double coldest_unheated(const Scenario& s) {
   for (const climate::Overlay& spell : s.spells) colder = std::min(colder, spell.rise.value());
   for (const HardTime& hard : s.hard_times) colder = std::min(colder, change_of(hard).value());
   double coldest = 1e9;
+  const double shut = night_share(s, false), open = night_share(s, true);
+  const auto night = [&](int day_of_year) { return s.opened.holds(day_of_year) ? open : shut; };
   if (s.weather.record) {
     const climate::Record& record = s.weather.record->record;
     for (std::size_t day = 0; day < record.size(); ++day) {
       if (!record.has(day)) continue;
       const double range = static_cast<double>(record.maximum[day] - record.minimum[day]);
-      coldest = std::min(coldest, record.mean(day) - night_share(s, static_cast<int>(day % 365) + 1) * range);
+      coldest = std::min(coldest, record.mean(day) - night(static_cast<int>(day % 365) + 1) * range);
     }
   } else {
     const double range = std::max(0.0, s.climate.range_mean.value() - std::abs(s.climate.range_amplitude.value()));
-    for (int day = 1; day <= 365; ++day) coldest = std::min(coldest, climate::wave_at(s.climate.mean, day).value() - night_share(s, day) * range);
+    for (int day = 1; day <= 365; ++day) coldest = std::min(coldest, climate::wave_at(s.climate.mean, day).value() - night(day) * range);
     coldest -= 2.0 * s.climate.anomaly_sd.value();
   }
   return coldest + colder;
@@ -64,23 +59,17 @@ double coldest_unheated(const Scenario& s) {
 
 /// Heat that goes out by open doors in the coldest time of the year.
 void open_in_the_cold(const Scenario& s, std::vector<std::string>& out) {
-  if (!s.opened.stated() || s.room.heater.value() <= 0.0 || s.open_air_changes <= s.room.air_changes) return;
+  if (s.room.heater.value() <= 0.0 || s.open_air_changes <= s.room.air_changes) return;
   int coldest = 1;
   for (int day = 2; day <= 365; ++day)
     if (climate::wave_at(s.climate.mean, day) < climate::wave_at(s.climate.mean, coldest)) coldest = day;
   if (!s.opened.holds(coldest)) return;
-  const double shut = room::prepare(s.room).conductance, open = conductance_on(s, coldest);
+  const double shut = conductance_of(s, false), open = conductance_of(s, true);
   out.push_back(fmt::format("Doors and windows stand open in the coldest weeks (room.open_from, room.open_until): {:.0f} % of what the heater gives then goes out by them.",
                             100.0 * (open - shut) / open));
 }
 
 }  // namespace
-
-double conductance_on(const Scenario& scenario, int day_of_year) {
-  room::Parameters room = scenario.room;
-  if (scenario.opened.stated() && scenario.opened.holds(day_of_year)) room.air_changes = scenario.open_air_changes;
-  return room::prepare(room).conductance;
-}
 
 std::string heater_caution() {
   return "A heater in a wet, dusty barn is a risk of fire and shock: fixed and guarded, away from bedding, hay and dust, on a protected circuit of its own. None that burns fuel "

@@ -13,9 +13,6 @@ void bleach_cautions(const Scenario& scenario, std::vector<std::string>& out);
 /// Of mains electricity; of a heater, where there is one, one is to choose, or another caution advises one; of frost, where the room freezes without heat.
 void place_cautions(const Scenario& scenario, std::vector<std::string>& out);
 
-/// Heat that leaves the room on that day of the year [W/K]: doors and windows may stand open.
-double conductance_on(const Scenario& scenario, int day_of_year);
-
 /// Of any heater: fire, shock and fumes.
 std::string heater_caution();
 /// Of what freezes: pipes, pump, emitters, tank and mats.

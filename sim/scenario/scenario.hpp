@@ -198,7 +198,7 @@ struct Group {
   double demand_sd = 0.05;               ///< day-to-day spread of appetite [1]
   Hours introduction{0.0};               ///< over which the ration is brought in once there is fodder, and each time the group arrives
   herd::Stay stay;
-  herd::Breeding breeding;               ///< but for its litter_mean
+  herd::Breeding breeding;
   std::optional<double> litter{};        ///< young born to each, mean; else the class's usual
   double yearly_death = 0.02;            ///< of grown animals [1/yr]
   double growth = 0.0;                   ///< of the number of grown animals, kept up by rearing or buying [1/yr]
@@ -253,6 +253,7 @@ struct YearPart {
   int from = 0, until = 0;               ///< first day of the year [1..365] that is in it, and first that is not; 0: not stated
 
   [[nodiscard]] bool stated() const { return from > 0 && until > 0; }
+  /// Never where it is not stated.
   [[nodiscard]] bool holds(int day_of_year) const {
     return from <= until ? day_of_year >= from && day_of_year < until : day_of_year >= from || day_of_year < until;
   }

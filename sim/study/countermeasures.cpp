@@ -77,7 +77,7 @@ Countermeasure more_insulation(const Scenario& s) {
 /// The key that says how often the air is renewed on a day, and what it says.
 struct Air { const char* key; double changes; };
 Air air_on(const Scenario& s, std::optional<int> day) {
-  const bool open = day && s.opened.stated() && s.opened.holds(plain_day_of_year(std::chrono::sys_days(s.run.start) + std::chrono::days(*day)));
+  const bool open = day && s.opened.holds(plain_day_of_year(std::chrono::sys_days(s.run.start) + std::chrono::days(*day)));
   return open ? Air{"room.open_air_changes", s.open_air_changes} : Air{"room.air_changes", s.room.air_changes};
 }
 

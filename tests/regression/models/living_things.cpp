@@ -113,8 +113,8 @@ TEST_CASE("what is said of each class of animal") {
   s.say("a cow's intake", {herd::dairy_intake(Kilograms(620.0), Kilograms(25.0), 3.8, 3.0).value(), herd::dairy_intake(Kilograms(620.0), Kilograms(25.0), 3.8, 30.0).value(),
                            herd::beef_cow_intake(Kilograms(560.0), 1.3).value(), herd::goat_milk_intake(Kilograms(58.0), Kilograms(2.5)).value(), herd::growing_pig_feed(Kilograms(55.0)).value()});
   const herd::Breeding breeding;
-  s.say("births", {herd::weaned_per_female(breeding), herd::first_mating_day({.first_birth_day = 200.0}, days(150)),
-                   herd::young_share({}, Kilograms(30.0), days(75), days(60)), herd::peak_young_rations(breeding, herd::young_share({}, Kilograms(30.0), breeding.sale, breeding.weaning))});
+  s.say("births", {herd::weaned_per_female(breeding, 1.7), herd::first_mating_day({.first_birth_day = 200.0}, days(150)),
+                   herd::young_share({}, Kilograms(30.0), days(75), days(60)), herd::peak_young_rations(breeding, 1.7, herd::young_share({}, Kilograms(30.0), breeding.sale, breeding.weaning))});
   const herd::GrowthFit fitted = herd::fit_growth({{days(1), Kilograms(3.6)}, {days(40), Kilograms(11.0)}, {days(100), Kilograms(21.5)}}, {}, 0.3);
   s.say("a curve through three weighings", {fitted.curve.mature.value(), fitted.curve.rate_per_day, fitted.curve.start.value(), fitted.residual});
   s.compare(R"(

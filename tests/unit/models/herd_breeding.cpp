@@ -21,13 +21,13 @@ TEST_CASE("young want nothing before weaning and by metabolic weight after", "[h
 TEST_CASE("weaned young for each female", "[herd]") {
   herd::Breeding breeding;
   breeding.conception = 0.9;
-  breeding.litter_mean = 2.0;
+  constexpr double litter = 2.0;
   breeding.neonatal_death = 0.1;
-  CHECK(herd::weaned_per_female(breeding) == Approx(1.62));
+  CHECK(herd::weaned_per_female(breeding, litter) == Approx(1.62));
   breeding.neonatal_death = 1.0;
-  CHECK(herd::weaned_per_female(breeding) == 0.0);
+  CHECK(herd::weaned_per_female(breeding, litter) == 0.0);
   breeding.conception = 1.1;
-  CHECK_THROWS_AS(herd::weaned_per_female(breeding), std::logic_error);
+  CHECK_THROWS_AS(herd::weaned_per_female(breeding, litter), std::logic_error);
 }
 
 TEST_CASE("mating is a gestation before the first births", "[herd]") {
@@ -57,13 +57,13 @@ TEST_CASE("seasons are felt until the last of their young is sold, and before th
 TEST_CASE("the young's greatest call on the rack is on the day before sale", "[herd]") {
   herd::Breeding breeding;
   const herd::GrowthCurve curve{Kilograms(60.0), 0.0064, Kilograms(3.5)};
-  CHECK(herd::peak_young_rations(breeding, 0.5) == 0.0);  // no births
+  CHECK(herd::peak_young_rations(breeding, 1.7, 0.5) == 0.0);  // no births
   breeding.first_birth_day = 30.0;
   const double at_sale = herd::young_share(curve, Kilograms(60), breeding.sale, breeding.weaning);
-  CHECK(herd::peak_young_rations(breeding, at_sale) ==
-        Approx(herd::weaned_per_female(breeding) * at_sale));
+  CHECK(herd::peak_young_rations(breeding, 1.7, at_sale) ==
+        Approx(herd::weaned_per_female(breeding, 1.7) * at_sale));
   breeding.sale = breeding.weaning;
-  CHECK(herd::peak_young_rations(breeding, at_sale) == 0.0);
+  CHECK(herd::peak_young_rations(breeding, 1.7, at_sale) == 0.0);
 }
 
 TEST_CASE("weaned pigs eat as growing pigs do, whatever their dams eat", "[herd]") {

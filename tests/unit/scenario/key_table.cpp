@@ -88,7 +88,7 @@ TEST_CASE("every field of a model's parameters has its key") {
   CHECK(keys_under(grain_keys(), "") ==
         field_count<GrainSupply>() - 5 + field_count<grain::Grade>() + field_count<grain::StorePolicy>() +
             field_count<ShortSeason>() + field_count<LotPolicy>());  // of what is stated only the trace is kept
-  CHECK(keys_under(group_keys(), "") == field_count<Group>() - 2 + field_count<herd::Breeding>() - 1 + field_count<herd::Stay>() - 1);  // the litter is the group's; of what came before the run only moving its start tells
+  CHECK(keys_under(group_keys(), "") == field_count<Group>() - 2 + field_count<herd::Breeding>() + field_count<herd::Stay>() - 1);  // of what came before the run only moving its start tells
   CHECK(keys_under(spell_keys(), "") == field_count<climate::Overlay>());
   CHECK(keys_under(hard_time_keys(), "") == field_count<HardTime>());
   CHECK(keys_under(node_keys(), "") == field_count<water::Node>());
