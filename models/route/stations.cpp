@@ -15,11 +15,10 @@ double soak_capacity(const LineShape& shape) {
   return shape.soak_buckets * shape.trays_per_bucket * shape.batches_per_day / batches_covered;
 }
 
-// Trays a day the rack can finish. On a ladder a tray takes one place a day, so lanes are whole.
+// Trays a day the rack can finish. On a ladder a tray takes one place a day, so lanes are whole; a rack too short for one lane has a tray less often than daily.
 double rack_capacity(const LineShape& shape, Handling handling) {
-  const double days = in_days(shape.days_on_rack);
-  if (handling == Handling::fixed) return shape.positions / days;
-  return std::floor(shape.positions / std::ceil(days - 1e-9) + 1e-9);
+  const double days = in_days(shape.days_on_rack), lanes = std::floor(shape.positions / std::ceil(days - 1e-9) + 1e-9);
+  return handling == Handling::fixed || lanes < 1.0 ? shape.positions / days : lanes;
 }
 
 }  // namespace

@@ -46,7 +46,8 @@ struct LineShape {
 };
 
 /// Store -> soak buckets -> draining -> rack -> feeding -> wash, with the capacities that shape gives: a bucket is taken
-/// for every batch time its soak covers, the rack by Little's law (ladder handling: by whole lanes of one place a day).
+/// for every batch time its soak covers, the rack by Little's law (ladder handling: by whole lanes of one place a day,
+/// where there is room for one).
 Layout usual_layout(const LineShape& shape, Handling handling, const Times& times);
 
 /// What the route allows and what the planned rate costs.

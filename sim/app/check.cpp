@@ -109,6 +109,7 @@ int check(const Options& options) {
   // Told where the plays leave no doubt that a usual year misses what is asked.
   if (const study::Estimate served = played.ratio("served", "wanted"); played.estimate("wanted").mean > 0.0 && (served.mean < little_served || served.high < plan.scenario.target.fill_rate))
     care.push_back(lacking_words(plan, served.mean, played.estimate("wanted").mean / plan.horizon_days));
+  if (std::string surplus = surplus_words(plan, played.estimate("wanted").mean / plan.horizon_days); !surplus.empty()) care.push_back(std::move(surplus));
   std::vector<std::string> work = work_cautions(plan, played);
   care.insert(care.end(), std::make_move_iterator(work.begin()), std::make_move_iterator(work.end()));
   for (std::string& one : frost_cautions(plan, winters)) say_once(care, std::move(one));

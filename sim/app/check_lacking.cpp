@@ -2,12 +2,17 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <string>
 
 #include <fmt/format.h>
 
+#include "models/soak/uptake.hpp"
+#include "models/spoilage/hazard.hpp"
 #include "sim/app/check_work.hpp"
 #include "sim/app/journal_story.hpp"
 #include "sim/app/short_causes.hpp"
+#include "sim/scenario/units.hpp"
 #include "sim/scenario/watering_pipes.hpp"
 #include "sim/study/piece_memory.hpp"
 
@@ -22,7 +27,7 @@ class Forgetful : public study::PieceMemory {
   void keep(const std::string&, std::string_view) override {}
 };
 
-struct Lack { Cause cause; const char* what; const char* would_help; };  // what helps against want of water: water_help
+struct Lack { Cause cause; const char* what; const char* would_help; };  // what helps against want of water: water_help; against souring: sour_help
 
 constexpr const char* more_trays = "more trays a batch, with places for them (line.trays_per_batch)";
 
@@ -33,7 +38,7 @@ constexpr std::array lacks{
     Lack{Cause::no_hands, "work left undone for want of time", "more minutes in the round that lacks them (keeper.minutes_per_day, keeper.evening_minutes)"},
     Lack{Cause::no_place, "trays that found no place on the rack", "more places (rack.tiers, rack.trays_per_tier), or fewer days on the rack"},
     Lack{Cause::mouldy, "mats thrown out mouldy", "a drier, cooler room, cleaner trays and better grain against mould"},
-    Lack{Cause::sour, "mats thrown out sour", "a cooler room or soak, a shorter soak and trays that drain against souring"},
+    Lack{Cause::sour, "mats thrown out sour", ""},
     Lack{Cause::frost, "frost", "a heater or insulation"},
     Lack{Cause::thin_poor_lot, "thin mats of poor lots", "better grain, or a trial of every lot (grade, trial)"},
     Lack{Cause::thin_dry, "mats that dried out", ""},
@@ -60,6 +65,24 @@ const char* water_help(const Scenario& s) {
                : "water through outages: a spare pump, a battery, a tank above the rack (water.spare_pump, water.battery, water.header_tank)";
 }
 
+/// Against souring: the soak only where it stresses the grain enough to count.
+std::string sour_help(const Plan& plan) {
+  constexpr double counts = 1.5;  // times as much souring as after an easy soak
+  const Scenario& s = plan.scenario;
+  const Celsius summer(s.climate.mean.mean.value() + std::abs(s.climate.mean.amplitude.value()));
+  const Celsius water = soak::bucket_temperature(s.line.soak_water, summer, s.line.soak);
+  bool soaked_hard = false;
+  for (const GrainPlan& grain : plan.grains) {
+    const soak::Effect soaked = soak::effect(grain.soak, water, s.grains[static_cast<std::size_t>(grain.supply)].moisture, s.line.soak);
+    const auto sours = [&](double stress) { return spoilage::sour_multiplier(s.spoilage, {.density = s.line.sowing_density, .soak_stress = stress, .undrained = 1.0 - s.line.drainage}); };
+    soaked_hard = soaked_hard || sours(soaked.stress) > counts * sours(0.0);
+  }
+  std::string out = "a cooler room (a cooler, insulation, shade)";
+  if (s.line.drainage < 1.0) out += ", trays that drain freely (line.drainage)";
+  if (soaked_hard) out += ", a shorter or cooler soak";
+  return out + " against souring";
+}
+
 constexpr std::uint32_t plays = 6;  // enough to tell what matters most
 
 }  // namespace
@@ -84,8 +107,10 @@ std::string lacking_words(const Plan& plan, double served, double wanted) {
       if (lack == lacks.end() || missing[i] < worth_telling * all) continue;
       hurried = hurried || lack->cause == Cause::no_hands;
       what.push_back(fmt::format("{} ({:.0f} %)", lack->what, 100.0 * missing[i] / all));
-      const char* helps = lack->cause == Cause::slow_dry || lack->cause == Cause::thin_dry ? water_help(plan.scenario) : lack->would_help;
-      if (std::find(help.begin(), help.end(), helps) == help.end()) help.emplace_back(helps);
+      const std::string helps = lack->cause == Cause::slow_dry || lack->cause == Cause::thin_dry ? water_help(plan.scenario)
+                                : lack->cause == Cause::sour                                      ? sour_help(plan)
+                                                                                                  : lack->would_help;
+      if (std::find(help.begin(), help.end(), helps) == help.end()) help.push_back(helps);
     }
   }
   // Fewer days are no help where mats are not ready as it is.
@@ -99,6 +124,15 @@ std::string lacking_words(const Plan& plan, double served, double wanted) {
                        trays == 1.0 ? "" : "s", trays == 1.0 ? "s" : "", amount(plan, at_best, "kg"), amount(plan, wanted, "kg"), hurried ? "places and minutes" : "places");
   if (!what.empty()) out += fmt::format(" What is {} is owed mostly to {}. What would help: {}.", too_few ? "lost besides" : "missing", fmt::join(what, ", "), fmt::join(help, "; "));
   return out + " rackwright size says how much it takes.";
+}
+
+std::string surplus_words(const Plan& plan, double wanted) {
+  constexpr double much = 2.5;  // times what is wanted on a day of the year's mean; herds in milk and litters come to no more than about twice theirs
+  const double trays = trays_a_day(plan), grown = trays * plan.standard_mat;
+  if (plan.scenario.line.sow != SowRule::all || wanted <= 0.0 || grown < much * wanted) return "";
+  return fmt::format("The {:g} tray{} a day give{} about {} of mats, {} times the {} that the animals want: the rest is composted, and its grain lost. Sow fewer or smaller trays (line.trays_per_batch, "
+                     "rack.tray_length), or only what is wanted (line.sow = \"as-wanted\").",
+                     trays, trays == 1.0 ? "" : "s", trays == 1.0 ? "s" : "", amount(plan, grown, "kg"), write_quantity(grown / wanted, "1", false, 2), amount(plan, wanted, "kg"));
 }
 
 }  // namespace rackwright::app

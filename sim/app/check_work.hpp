@@ -30,4 +30,7 @@ std::vector<std::string> work_cautions(const Plan& plan, const study::Summary& p
 /// what to do about it. `served`: share of what is wanted; `wanted`: kilograms a day. Plays from random_seed of the scenario.
 std::string lacking_words(const Plan& plan, double served, double wanted);
 
+/// That far more is grown than is wanted on a day (`wanted` [kg]); empty where it is not.
+std::string surplus_words(const Plan& plan, double wanted);
+
 }  // namespace rackwright::app

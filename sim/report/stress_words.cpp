@@ -119,6 +119,8 @@ std::string StressWords::advice(std::size_t i) const {
     if (shorter.low > 0.0) continue;
     if (fed.low > 0.0 && (!feeds || fed.mean > number("countermeasure/fill_rate", fullest))) fullest = t, feeds = true;
     if (fed.high < 0.0 || !(estimate("countermeasure/cost", t).high < 0.0)) continue;
+    // These two are of the whole run: it is no saving to feed worse mats in other seasons.
+    if (estimate("countermeasure/unripe_fed", t).low > 0.0 || estimate("countermeasure/spoiled_fed", t).low > 0.0) continue;
     if (!saves || number("countermeasure/cost", t) < number("countermeasure/cost", cheapest)) cheapest = t, saves = true;
   }
   std::string out = "Nothing that was tried is shown to avoid short days or to save fodder.";
@@ -126,12 +128,14 @@ std::string StressWords::advice(std::size_t i) const {
   else if (feeds)
     out = fmt::format("Nothing that was tried is shown to avoid short days, but most fodder is saved by {} ({}): {}.",
                       trial(fullest), settings(fullest), helped("fill_rate", fullest));
+  if (helps && feeds && fullest != best && estimate("countermeasure/fill_rate", fullest).low > estimate("countermeasure/fill_rate", best).high)
+    out += fmt::format(" Most fodder is saved by {} ({}): {}.", trial(fullest), settings(fullest), helped("fill_rate", fullest));
   // What a larger rack does for ordinary days is no cure of this trouble.
   if (helps && -estimate("countermeasure/short_days", best).high > std::max(0.0, estimate("stress/short_days", i).high))
     out += " It avoids more of them than this hard time brings, so it makes up for short days of ordinary times as well.";
   if (saves && ((helps && cheapest == best) || (!helps && feeds && cheapest == fullest))) out += " It costs least, too.";
   else if (saves)
-    out += fmt::format(" Cheapest of those that bring no more short days and no less fodder: {} ({}).", trial(cheapest), settings(cheapest));
+    out += fmt::format(" Cheapest of those that bring no more short days and no less fodder then, and no more unripe or spoiled mats in the whole run: {} ({}).", trial(cheapest), settings(cheapest));
   if (!needing.empty()) out += " To be had first: " + needing + ".";
   if (!unpriced.empty()) out += " Without a price in the scenario, so not among the costs: " + unpriced + ".";
   return out;
@@ -144,8 +148,15 @@ std::string StressWords::lead() const {
     if (worst == count() || number("stress/short_days", i) > number("stress/short_days", worst)) worst = i;
   }
   if (worst == count()) return lead_by_fodder();
-  return fmt::format("Hardest of those tried, by short days: {}, {}. Short days: {}; what gives way first: {}.", name(worst),
-                     what(worst), hard("short_days", worst), first(worst));
+  std::string out = fmt::format("Hardest of those tried, by short days: {}, {}. Short days: {}; what gives way first: {}.", name(worst),
+                                what(worst), hard("short_days", worst), first(worst));
+  // Where most days are short already, another may take more of the fodder.
+  std::size_t hungriest = worst;
+  for (std::size_t i = 0; i < count(); ++i)
+    if (why_not(i).empty() && number("stress/fill_rate", i) < number("stress/fill_rate", hungriest)) hungriest = i;
+  if (estimate("stress/fill_rate", hungriest).high < estimate("stress/fill_rate", worst).low)
+    out += fmt::format(" In their own time most fodder is lost in {}: {}.", name(hungriest), hard("fill_rate", hungriest));
+  return out;
 }
 
 std::string StressWords::grave() const {
@@ -189,7 +200,7 @@ std::string StressWords::method() const {
   return fmt::format(
       "Each hard time was played {} times of {} days with and without it on the same luck; days in are counted from its first day; figures are mean differences, "
       "with their 95 % intervals. In its time: from its first day until a fortnight after it can last show; whole run: from the run's first day to its last. Fed as usual: from that day on, a fortnight without a day worse fed than "
-      "undisturbed. Enough up to: the hottest hour outdoors of a wave (mean of the runs) in which at least {:.4g} % of the "
+      "undisturbed. A remedy holds for the whole run, and its short days and fodder are those of the hard time: what it does in other seasons simulate --against tells. Enough up to: the hottest hour outdoors of a wave (mean of the runs) in which at least {:.4g} % of the "
       "fodder wanted is served from its first day until a week after it can still show; found to {}, with "
       "the span in which the 95 % interval of that share holds the {:.4g} %.",
       most, file_.header.horizon_days, 100.0 * file_.number("stress/asked").value_or(0.0),

@@ -115,8 +115,9 @@ double diet_share(const Group& group, const herd::Class& kind, double mat_dry_ma
   return feed::diet_share(Kilograms(fresh * mat_dry_matter), Kilograms(eaten));
 }
 
-bool ruminant_or_horse(const herd::Class& kind) {
-  constexpr std::string_view eaters[] = {"goat", "sheep", "cattle", "horse"};
+/// Whose gut stops or sickens without long fibre.
+bool lives_on_fibre(const herd::Class& kind) {
+  constexpr std::string_view eaters[] = {"goat", "sheep", "cattle", "horse", "rabbit"};
   return std::find(std::begin(eaters), std::end(eaters), kind.species) != std::end(eaters);
 }
 
@@ -129,7 +130,7 @@ void feeding(const Scenario& s, Lines& out) {
     else if (group.introduction < herd::shortest_introduction) fast.push_back(group.name);
     const auto kind = herd::find_class(group.animal_class);
     if (!kind) continue;
-    if (ruminant_or_horse(*kind)) fibre.push_back(group.name);
+    if (lives_on_fibre(*kind)) fibre.push_back(group.name);
     const double share = diet_share(group, *kind, dry_matter);
     if (share <= kind->fodder_limit) continue;
     out.push_back(
@@ -154,6 +155,9 @@ void clean_water(const Scenario& s, Lines& out) {
   out.push_back(
       "Use drinking-quality water and emitters that drip or pour; avoid mist, which carries germs into lungs. A "
       "tank filled from the mains needs an air gap or another backflow preventer.");
+  if (s.water.schedule.recirculating && s.water.schedule.renewals_per_week <= 0.0)
+    out.push_back("The water that returns is never renewed (water.renewals_per_week): salts and germs gather in the tank and go round to every tier. Empty and clean it once a week or more often "
+                  "(common practice, no source), and have bore water tested for salt: salty water slows sprouting, which is not reckoned here.");
   constexpr double breeds = 20.0;
   const auto degrees = [&](double celsius, int digits) { return write_quantity(celsius, "degC", s.units == Units::us, digits); };
   const double summer = s.climate.mean.mean.value() + std::abs(s.climate.mean.amplitude.value());
@@ -181,7 +185,7 @@ void seasons(const Scenario& s, Lines& out) {
   constexpr double sours = 30.0;  // common practice, no source
   if (afternoon > sours && s.room.cooler.value() <= 0.0)
     out.push_back(fmt::format("On a usual afternoon of the hottest weeks it is {} outdoors, and nothing cools the room: mats sour and "
-                              "mould soonest then. Try what helps with rackwright stress: shade, air at night, a shorter soak, fewer days.",
+                              "mould soonest then. Try what helps with rackwright stress: a cooler, insulation, shade, more air, fewer days.",
                               degrees(afternoon)));
   if (middle - swing < stands_still && s.room.heater.value() <= 0.0)
     out.push_back(fmt::format("In the coldest weeks it is {} outdoors on average, and nothing warms the room: mats hardly grow below "
@@ -195,8 +199,10 @@ void places(const Scenario& s, Lines& out) {
   const int needed = a_day * s.line.days_on_rack;
   if (needed <= there) return;
   out.push_back(fmt::format("{} trays a day for {} days need {} places, and the rack has {}: trays find no place, or are cut before they are "
-                            "ripe. Sow at most {} a day, or add places.",
-                            a_day, s.line.days_on_rack, needed, there, there / s.line.days_on_rack));
+                            "ripe. {}",
+                            a_day, s.line.days_on_rack, needed, there,
+                            there < s.line.days_on_rack ? std::string("One tray a day takes as many places as it has days: add places.")
+                                                        : fmt::format("Sow at most {} a day, or add places.", there / s.line.days_on_rack)));
 }
 
 void structure(const Scenario& s, const Ripe& ripe, Lines& out) {

@@ -5,6 +5,7 @@
 #include "models/base/expects.hpp"
 #include "models/design/rack.hpp"
 #include "models/water/demand.hpp"
+#include "sim/scenario/dry_air.hpp"
 #include "sim/scenario/network.hpp"
 
 namespace rackwright {
@@ -27,6 +28,9 @@ std::vector<double> drinks(const Scenario& s, bool fastest) {
   const int in_use = std::min(places, a_day * s.line.days_on_rack);
   const double grain_kg = s.line.sowing_density.value() * design::tray_area(s.rack).value();
   std::vector<double> litres(static_cast<std::size_t>(in_use));
+  if (in_use == 0 || grain_kg <= 0.0) return litres;
+  const DryAir air = dry_air(s, SquareMetres(in_use * design::tray_area(s.rack).value()));
+  const double lost = (fastest ? air.driest : air.usual) / s.line.sowing_density.value();  // per kg of grain
   for (int batch = 0; batch < s.line.batches_per_day; ++batch) {
     const GrainSupply& grain = grain_of_batch(s, batch);
     const growth::Parameters growth = growth_of(s, grain.species);
@@ -34,7 +38,7 @@ std::vector<double> drinks(const Scenario& s, bool fastest) {
     for (int rank = 0; rank < in_use; ++rank) {
       const double age = (rank + 0.5) / a_day;
       litres[static_cast<std::size_t>(rank)] += grain_kg / s.line.batches_per_day *
-          daily_drink(growth, age, pace, grain.grade.germination_mean, s.line.sowing_density, 1.0 - grain.moisture);
+          daily_drink(growth, age, pace, grain.grade.germination_mean, s.line.sowing_density, 1.0 - grain.moisture, lost);
     }
   }
   return litres;
@@ -67,10 +71,10 @@ growth::Parameters growth_of(const Scenario& scenario, const std::string& specie
 }
 
 double daily_drink(const growth::Parameters& parameters, double age, double pace, double sprouted, KilogramsPerSquareMetre density,
-                   double grain_dry_matter) {
+                   double grain_dry_matter, double lost) {
   const double from = pace * std::max(0.0, age - 0.5);
-  const auto drunk = [&](double g) { return growth::mat(parameters, g, sprouted, density, grain_dry_matter).water_litres; };
-  return std::max(0.0, drunk(from + pace) - drunk(from));
+  const auto taken_up = [&](double g) { return growth::mat(parameters, g, sprouted, density, grain_dry_matter).taken_up_litres; };
+  return std::max(0.0, taken_up(from + pace) - taken_up(from) + std::max(lost, pace * parameters.evaporated_litres));
 }
 
 Watering watering_of(const Scenario& s) {

@@ -13,13 +13,14 @@ namespace rackwright {
 /// Growth parameters of a species by name, the scenario's own first; barley's when nobody knows it.
 growth::Parameters growth_of(const Scenario& scenario, const std::string& species);
 
-/// Water a kilogram of grain takes up and loses to the air in the day about `age` days from sowing, at `pace` growth days a day [L/kg].
+/// Water a kilogram of grain takes up and loses to the air in the day about `age` days from sowing, at `pace` growth days a day [L/kg]; what it
+/// loses is `lost` [L/kg/d] where that is more than the species' own figure.
 double daily_drink(const growth::Parameters& parameters, double age, double pace, double sprouted, KilogramsPerSquareMetre density,
-                   double grain_dry_matter);
+                   double grain_dry_matter, double lost = 0.0);
 
 struct TierWater {
-  double need = 0.0;      ///< of its trays at their thirstiest, in a room as warm as growth is fastest in [L/d]
-  double usual = 0.0;     ///< of its trays at their thirstiest, at 20 degC [L/d]
+  double need = 0.0;      ///< of its trays at their thirstiest, in a room as warm as growth is fastest in, in the driest month [L/d]
+  double usual = 0.0;     ///< of its trays at their thirstiest, at 20 degC, in air of the year's mean dryness [L/d]
   double supplied = 0.0;  ///< caught of what falls on them [L/d]
   [[nodiscard]] double share() const { return need > supplied ? supplied / need : 1.0; }
   [[nodiscard]] double usual_share() const { return usual > supplied ? supplied / usual : 1.0; }

@@ -95,10 +95,13 @@ HardTime built_in(const Plan& plan, Kind kind) {
   const double length = in_days(length_of(hard));
   if (kind == Kind::heat_wave || kind == Kind::cold_snap) {
     hard.first_day = at_the_extreme(plan, length, kind == Kind::heat_wave);
-  } else if (kind == Kind::pump_stop || kind == Kind::power_cut || kind == Kind::missed_rounds || kind == Kind::keeper_away) {
-    // Without power a room that is heated or cooled is soon as cold or hot as outdoors.
-    const bool heated = kind == Kind::power_cut && s.room.heater.value() > 0.0, cooled = kind == Kind::power_cut && s.room.cooler.value() > 0.0;
-    hard.first_day = heated || cooled ? at_the_extreme(plan, length, !heated) : in_the_thick(plan, length);
+  } else if (kind == Kind::pump_stop) {
+    hard.first_day = at_the_extreme(plan, length, true);  // thirst is greatest then, and what stands dry sours soonest
+  } else if (kind == Kind::power_cut) {
+    // A room that is heated is soon as cold as outdoors without power; elsewhere it is the pump that is missed, and the cooler.
+    hard.first_day = at_the_extreme(plan, length, s.room.heater.value() <= 0.0);
+  } else if (kind == Kind::missed_rounds || kind == Kind::keeper_away) {
+    hard.first_day = in_the_thick(plan, length);
   } else if (kind == Kind::larger_litter) {
     // From the first births on: nothing of it can be seen before, and days are counted from its start.
     double first = horizon_days(s);

@@ -156,3 +156,31 @@ TEST_CASE("where minutes are short, minutes are advised, and neither more trays 
   INFO(much);
   CHECK(much.find("What would help: more minutes in the round that lacks them (keeper.minutes_per_day, keeper.evening_minutes). rackwright size") != std::string::npos);
 }
+
+TEST_CASE("far more mats than are wanted are told, unless only the wanted ones are sown") {
+  Scenario farm = test::small_farm();
+  const double grown = farm.line.trays_per_batch * farm.line.batches_per_day * make_plan(farm).standard_mat;
+  CHECK(surplus_words(make_plan(farm), grown / 2.0).empty());
+  CHECK(surplus_words(make_plan(farm), grown / 100.0).find(" 100 times the ") != std::string::npos);
+  CHECK(surplus_words(make_plan(farm), 0.0).empty());
+  farm.line.sow = SowRule::as_wanted;
+  CHECK(surplus_words(make_plan(farm), grown / 100.0).empty());
+}
+
+TEST_CASE("against souring a soak is named only where it is hard on the grain") {
+  Scenario farm = test::small_farm();
+  farm.climate.mean = {Celsius(32.0), Kelvins(2.0)};
+  farm.climate.dew_depression_mean = Kelvins(4.0);
+  farm.line.soak = Hours(8.0);
+  farm.line.soak_water = Celsius(14.0);
+  const std::string easy = lacking_words(make_plan(farm), 0.2, 18.7);
+  INFO(easy);
+  REQUIRE(easy.find("mats thrown out sour") != std::string::npos);
+  CHECK(easy.find("a cooler room (a cooler, insulation, shade)") != std::string::npos);
+  CHECK(easy.find("cooler soak") == std::string::npos);
+  farm.line.soak = Hours(30.0);
+  farm.line.soak_water = Celsius(30.0);
+  const std::string hard = lacking_words(make_plan(farm), 0.2, 18.7);
+  INFO(hard);
+  CHECK(hard.find("a shorter or cooler soak") != std::string::npos);
+}

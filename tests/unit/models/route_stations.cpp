@@ -22,6 +22,17 @@ TEST_CASE("the rack is the bottleneck of the usual line: positions over days") {
   CHECK(p.bottleneck == "rack");
 }
 
+TEST_CASE("a rack of fewer places than days passes a tray less often than daily") {
+  LineShape shape;
+  shape.days_on_rack = days(7);
+  for (const Handling handling : {Handling::ladder, Handling::fixed})
+    for (const int places : {1, 3, 6}) {
+      shape.positions = places;
+      CHECK(planned(shape, handling).daily_ceiling == Approx(places / 7.0).margin(1e-6));
+      CHECK(planned(shape, handling).bottleneck == "rack");
+    }
+}
+
 TEST_CASE("a ladder needs whole lanes, fixed places do not") {
   LineShape shape;
   shape.positions = 42;

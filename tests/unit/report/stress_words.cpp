@@ -93,6 +93,7 @@ TEST_CASE("the worst hard time leads, each tells what gives way, and what was no
   const StressWords words(file);
   REQUIRE(words.count() == 3);
   CHECK(words.lead().starts_with("Hardest of those tried, by short days: heat-wave, a heat wave, 9 degC (16.2 degF) warmer for 10 days. Short days: +20.0 "));
+  CHECK(words.lead().ends_with(" In their own time most fodder is lost in pump-stop: -20.0 percentage points (-21.0 to -19.0)."));
   CHECK(words.date(0) == "2026-07-18");  // 139 days after 1 March
   CHECK(words.date(1) == "2026-03-01");
   CHECK(words.first(0) == "souring, in 75 % of runs (mould, in 25 %); 3.2 days in");
@@ -207,8 +208,8 @@ TEST_CASE("what helps most is named, then the cheapest that does no harm, and wh
   CHECK(StressWords(file).trials(0).size() == 4);
   CHECK(StressWords(file).trials(1).empty());
   CHECK(StressWords(file).advice(0) ==
-        "Most short days are avoided by a cooler (room.cooler=1). Cheapest of those that bring no more short days and no less fodder: shade "
-        "(room.shade=1). Without a price in the scenario, so not among the costs: shade.");
+        "Most short days are avoided by a cooler (room.cooler=1). Cheapest of those that bring no more short days and no less fodder then, and no more unripe or "
+        "spoiled mats in the whole run: shade (room.shade=1). Without a price in the scenario, so not among the costs: shade.");
   const std::string page = terminal_text(file), markup = html_page(file, {});
   CHECK(has(page, "a longer soak: could not be tried: line.soak: must be between 0 and 48 h"));
   CHECK(has(page, "38.0 degC (37.5 to 38.5)"));
@@ -220,6 +221,14 @@ TEST_CASE("what helps most is named, then the cheapest that does no harm, and wh
     result.trials[1].what.priced = true;
     result.trials[0].effects.cost = around(-20.0, 2.0);
     CHECK(StressWords(file_of(result)).advice(0) == "Most short days are avoided by a cooler (room.cooler=1). It costs least, too.");
+  }
+  SECTION("what feeds unripe mats in other seasons is no saving") {
+    result.trials[1].effects.unripe_fed = around(194.0, 9.0);
+    CHECK_FALSE(has(StressWords(file_of(result)).advice(0), "Cheapest"));
+  }
+  SECTION("another may save clearly more of the fodder") {
+    result.trials[1].effects.fill_rate = around(0.09, 0.01);
+    CHECK(has(StressWords(file_of(result)).advice(0), "a cooler (room.cooler=1). Most fodder is saved by shade (room.shade=1): +9.0 percentage points (+8.0 to +10.0)."));
   }
   SECTION("what makes up for more than the trouble is told as no cure of it alone") {
     result.trials[0].effects.short_days = around(-30.0, 1.0);

@@ -37,13 +37,13 @@ Scenario mild_with(const std::string& setting, const std::string& more = "") {
 
 }  // namespace
 
-TEST_CASE("hay stays before ruminants and horses, however slowly the fodder is brought in, and is asked of no others") {
+TEST_CASE("hay stays before ruminants, horses and rabbits, however slowly the fodder is brought in, and is asked of no others") {
   for (const char* slow : {"0 d", "3 d", "7 d", "14 d", "30 d"})
     for (const herd::Class& kind : herd::all_classes()) {
       Scenario s = with({std::string("group.goats.introduction=") + slow});
       s.groups.front().animal_class = kind.name;
       INFO(kind.name << ", " << slow);
-      const bool needs = kind.species == "goat" || kind.species == "sheep" || kind.species == "cattle" || kind.species == "horse";
+      const bool needs = kind.species == "goat" || kind.species == "sheep" || kind.species == "cattle" || kind.species == "horse" || kind.species == "rabbit";
       CHECK(warns(s, "Keep hay or other long fibre before goats at all times.") == needs);
     }
 }
@@ -97,7 +97,7 @@ TEST_CASE("what the page of cautions promises is told where it applies") {
                              "line.soak_water=40 degC", "rack.tray_length=60 cm", "rack.tray_width=1.2 m"});
   const std::pair<const char*, const char*> promised[] = {
       {"smells sour; throw out the whole mat", "Throw out the whole mat"}, {"fine-dust mask (P2 or N95)", "fine-dust mask (P2 or N95)"}, {"spoiled mats is no forecast", "is no forecast"},
-      {"Only untreated grain", "Sprout only untreated grain"}, {"Bring sprouts in over 7 to 14 days", "over 7 to 14 days"}, {"other long fibre before ruminants and horses", "other long fibre before goats"},
+      {"Only untreated grain", "Sprout only untreated grain"}, {"Bring sprouts in over 7 to 14 days", "over 7 to 14 days"}, {"other long fibre before ruminants, horses and rabbits", "other long fibre before goats"},
       {"a bucketful is little dry", "a bucketful is little dry matter"}, {"is the usual limit", "is the usual upper limit"}, {"ask first", "Ask a veterinarian"}, {"gives chlorine", "chlorine gas"},
       {"Rinse before any other disinfectant", "before any other disinfectant"}, {"eats zinc, steel and aluminium", "eats zinc, steel and aluminium"}, {"30 mA or less", "30 mA or less"},
       {"a licensed electrician", "licensed electrician"}, {"check the floor", "floor for it"}, {"fixed to the wall", "fix it to the wall"}, {"heavy trays low", "heavy trays low"}, {"lifting-limit", "NIOSH"},

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/scenario/cautions.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/watering_pipes.hpp"
 #include "tests/catch.hpp"
@@ -168,4 +169,14 @@ TEST_CASE("where the pump may run no longer more waterings are advised, which do
   mended[0] = "water.cycles_per_day=" + std::to_string(std::stoi(said.substr(said.find(often) + often.size())));
   CHECK(told(usual(mended), "Too little water").empty());
   CHECK(has(told(usual({"water.cycles_per_day=4", "water.on_time=6 h", "water.emitter_flow=0.5 L/h", "water.emitters_per_tier=1", "water.emitter_head=50 m"}), "Too little water"), "Let more water come at once, with larger or more emitters"));
+}
+
+TEST_CASE("water that returns and is never renewed is cautioned against") {
+  const auto warns = [](const std::vector<std::string>& settings) {
+    const std::vector<std::string> all = cautions(usual(settings));
+    return std::any_of(all.begin(), all.end(), [](const std::string& one) { return has(one, "salts and germs gather"); });
+  };
+  CHECK(warns({"water.recirculating=true", "water.renewals_per_week=0"}));
+  CHECK_FALSE(warns({"water.recirculating=true", "water.renewals_per_week=1"}));
+  CHECK_FALSE(warns({"water.recirculating=false", "water.renewals_per_week=0"}));
 }

@@ -50,7 +50,16 @@ TEST_CASE("every kind is tried once, the scenario's own stands in for the built-
   CHECK(built_in[0].hard.first_day == Approx(33.0).margin(2.0));
 }
 
-TEST_CASE("what is built in strikes while animals are fed, and power fails where the room needs it most") {
+TEST_CASE("south of the equator the built-in dead pump comes in January") {
+  Scenario farm = test::goat_farm();
+  farm.run.start = std::chrono::year(2026) / std::chrono::March / 1;
+  farm.run.length = days(365);
+  farm.climate.mean.peak_day = 20.0;
+  for (const Planned& p : hard_list(farm))
+    if (p.hard.kind == HardTimeKind::pump_stop || p.hard.kind == HardTimeKind::power_cut) CHECK(p.hard.first_day == Approx(365 - 60 + 20).margin(3.0));
+}
+
+TEST_CASE("what is built in strikes while animals are fed, and power and pump fail where they are needed most") {
   Scenario farm = test::goat_farm();  // a year from 1 March
   farm.run.start = std::chrono::year(2026) / std::chrono::March / 1;
   farm.run.length = days(365);
@@ -59,7 +68,8 @@ TEST_CASE("what is built in strikes while animals are fed, and power fails where
       if (p.hard.kind == kind) return p.hard.first_day;
     return -1.0;
   };
-  CHECK(begins(HardTimeKind::power_cut) == 121.0);
+  for (const HardTimeKind kind : {HardTimeKind::missed_rounds, HardTimeKind::keeper_away}) CHECK(begins(kind) == 121.0);
+  for (const HardTimeKind kind : {HardTimeKind::power_cut, HardTimeKind::pump_stop}) CHECK(begins(kind) == Approx(204.8 - 60).margin(2.0));
   CHECK(begins(HardTimeKind::heat_wave) == Approx(204.8 - 60 - 5).margin(2.0));
   // All are out at grass from 20 May until 15 September.
   for (Group& group : farm.groups) group.stay = {.arrives = 198.0, .leaves = 80.0, .each_year = true};
