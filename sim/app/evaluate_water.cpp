@@ -1,7 +1,12 @@
 // `evaluate`: pipe, emitter and orifice, called exactly as the simulator calls them.
 #include "models/water/friction.hpp"
 #include "models/water/hydraulics.hpp"
-#include "sim/app/evaluate.hpp"
+#include "models/climate/climate.hpp"
+#include "models/growth/mat.hpp"
+#include "models/room/heat_balance.hpp"
+#include "sim/app/evaluate_biology.hpp"
+#include "sim/scenario/dry_air.hpp"
+#include "sim/scenario/watering.hpp"
 
 namespace rackwright::app {
 
@@ -46,10 +51,40 @@ std::vector<Result> drain(const Arguments& in) {
   return {{"flow", flow.value(), "L/h"}};
 }
 
+std::vector<Result> thirst(const Arguments& in) {
+  const growth::Parameters growth = preset_of(in, growth::preset);
+  const SquareMetres wet(in.number("mats"));
+  room::Parameters room;
+  room.floor_area = SquareMetres(in.number("volume") / room.height.value());
+  room.air_changes = in.number("air_changes");
+  room.wet_area = wet;
+  const Celsius air(in.number("temperature"));
+  const KilogramsPerSquareMetre density(in.number("sowing_density"));
+  const double a_metre = lost_to_air(room::prepare(room), air, climate::humidity_ratio_at_dew_point(Celsius(in.number("dew_point"))), wet);
+  const double pace = growth::growth_rate(growth, air), lost = a_metre / density.value();
+  const double drunk = daily_drink(growth, in.number("age"), pace, in.number("sprouted") / 100.0, density, 1.0 - in.number("moisture") / 100.0, lost);
+  const double counted = std::max(lost, pace * growth.evaporated_litres);
+  return {{"drinks", drunk, "L/kg/d"}, {"lost", counted, "L/kg/d"}, {"lost_by_room", lost, "L/kg/d"}};
+}
+
 }  // namespace
 
 std::vector<Evaluator> water_evaluators() {
   return {
+      {"thirst",
+       "What a mat drinks on a day, per kg of grain as bought: taken up, and lost to the air (by the room's law, or the species' own figure where that is more).",
+       "mat page (docs/models/mat.md) and the room's humidity (docs/models/room.md); a tier's need is the sum of its trays (docs/models/water.md)",
+       {species_argument(),
+        {"age", "d", "3", 0.0, 30.0, "middle of the day, from sowing"},
+        {"temperature", "degC", "20", 0.0, 37.0, "of the room, all along"},
+        {"sprouted", "%", "92", 0.0, 100.0, "of the grain"},
+        {"sowing_density", "kg/m2", "5", 0.5, 20.0, "grain as bought"},
+        {"moisture", "%", "12", 1.0, 30.0, "of the grain, wet basis"},
+        {"dew_point", "degC", "12", -40.0, 37.0, "outdoors"},
+        {"air_changes", "1/h", "1", 0.0, 100.0, "of the room"},
+        {"volume", "m3", "28.8", 1.0, 1e5, "of the room"},
+        {"mats", "m2", "10", 0.01, 1e4, "area of all the mats in the room"}},
+       thirst},
       {"pipe-loss",
        "Friction head lost in a full pipe, by Hazen-Williams and by Darcy-Weisbach (which the watering line is solved with), and the mean "
        "velocity.",

@@ -47,6 +47,11 @@ void add_record(Months& months, const climate::Record& record, const climate::Pa
 
 }  // namespace
 
+double lost_to_air(const room::Step& step, Celsius inside, double outdoor_ratio, SquareMetres wet) {
+  EXPECTS(wet.value() > 0.0);
+  return 24.0 * step.evaporation * std::max(0.0, room::saturation_humidity_ratio(inside) - outdoor_ratio) / wet.value();
+}
+
 DryAir dry_air(const Scenario& s, SquareMetres wet) {
   EXPECTS(wet.value() > 0.0);
   Months months{};
@@ -64,9 +69,8 @@ DryAir dry_air(const Scenario& s, SquareMetres wet) {
     double inside = month.mean / month.days;
     if (s.room.heater.value() > 0.0) inside = std::max(inside, s.room.heater_set.value());
     if (s.room.cooler.value() > 0.0) inside = std::min(inside, std::max(s.room.cooler_set.value(), s.room.heater.value() > 0.0 ? s.room.heater_set.value() : -1e9));
-    const room::Step& step_now = s.opened.holds(static_cast<int>((static_cast<double>(m) + 0.5) * month_days) + 1) ? wide : shut;
-    const double dryness = std::max(0.0, room::saturation_humidity_ratio(Celsius(inside)) - month.ratio / month.days);
-    const double a_day = 24.0 * step_now.evaporation * dryness / wet.value();
+    const room::Step& now = s.opened.holds(static_cast<int>((static_cast<double>(m) + 0.5) * month_days) + 1) ? wide : shut;
+    const double a_day = lost_to_air(now, Celsius(inside), month.ratio / month.days, wet);
     air.usual += a_day;
     air.driest = std::max(air.driest, a_day);
     known += 1.0;

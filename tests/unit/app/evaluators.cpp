@@ -3,9 +3,14 @@
 #include <map>
 #include <set>
 
+#include <fmt/format.h>
+
 #include "models/climate/climate.hpp"
 #include "sim/app/evaluate_arguments.hpp"
+#include "models/design/rack.hpp"
 #include "sim/scenario/units.hpp"
+#include "sim/scenario/watering.hpp"
+#include "tests/farm.hpp"
 #include "tests/catch.hpp"
 
 using namespace rackwright;
@@ -18,7 +23,7 @@ TEST_CASE("evaluators: the models of the public face are all there, once each") 
        {"saturation-pressure", "moist-air", "viability", "soak", "germination", "mould-growth", "mat", "test-tolerance",
         "germination-trial", "pipe-loss", "emitter", "orifice", "growth-curve", "dairy-intake", "lifting-limit",
         "daily-temperature", "yearly-wave", "grain-mass", "queue", "sun", "intake", "drain", "grade", "lot-rule", "leaning-score", "day-extremes", "room", "insulated-wall",
-        "watering", "dry-spell", "hazard", "rack", "places", "order", "feed-value", "annuity", "births"}) {
+        "watering", "dry-spell", "hazard", "rack", "places", "order", "feed-value", "annuity", "births", "thirst"}) {
     INFO(name);
     CHECK(names.count(name) == 1);
   }
@@ -284,4 +289,36 @@ TEST_CASE("evaluators: a day's extremes are those a run would have of the same l
                          "anomaly_season=0.2", "anomaly_season_peak=30"});
   CHECK(said.at(0).value == leaning.maximum);
   CHECK(said.at(1).value == leaning.minimum);
+}
+
+TEST_CASE("evaluate's thirst, added up over a tier's trays, is the tier's need") {
+  Scenario farm = test::small_farm();
+  farm.line.grains = {"barley"};
+  farm.climate.mean = {Celsius(20.0), Kelvins(0.0)};
+  farm.climate.range_mean = Kelvins(1.0);
+  farm.climate.range_amplitude = farm.climate.dew_depression_amplitude = Kelvins(0.0);
+  farm.climate.dew_depression_mean = Kelvins(25.0);
+  farm.room.air_changes = 12.0;
+  farm.rack.trays_per_tier *= farm.rack.tiers;
+  farm.rack.tiers = 1;
+  const int a_day = farm.line.trays_per_batch * farm.line.batches_per_day;
+  const int trays = std::min(farm.rack.trays_per_tier, a_day * farm.line.days_on_rack);
+  const double area = design::tray_area(farm.rack).value(), grain = farm.line.sowing_density.value() * area;
+  const Evaluator* thirst = find_evaluator("thirst");
+  REQUIRE(thirst != nullptr);
+  double sum = 0.0;
+  for (int tray = 0; tray < trays; ++tray) {
+    Problems problems;
+    const GrainSupply& supply = farm.grains.front();
+    const Arguments in = read_arguments(*thirst,
+                                        {"species=" + supply.species, fmt::format("age={}", (tray + 0.5) / a_day), fmt::format("sprouted={}", 100.0 * supply.grade.germination_mean),
+                                         fmt::format("sowing_density={}", farm.line.sowing_density.value()), fmt::format("moisture={}", 100.0 * supply.moisture), "dew_point=-5",
+                                         "air_changes=12", fmt::format("volume={}", farm.room.floor_area.value() * farm.room.height.value()), fmt::format("mats={}", trays * area)},
+                                        problems);
+    REQUIRE(problems.empty());
+    const auto results = thirst->run(in);
+    CHECK(results[1].value == Approx(results[2].value));  // dry air counts here
+    sum += grain * results[0].value;
+  }
+  CHECK(watering_of(farm).tiers.front().usual == Approx(sum).epsilon(1e-6));
 }
