@@ -98,9 +98,11 @@ std::string tray_json(const TrayAnswer& a, const std::optional<study::ForecastCh
   }
   for (std::size_t i = 0; i < a.used.lots.size(); ++i) {
     const auto at = [&](double away) {
-      return study::lot_at(a.used.lots[i].grade, a.after.mean[law_count + i] + away * a.after.sd(law_count + i), 0.0).germinable;
+      return study::lot_at(a.used.lots[i], a.after.mean[law_count + i] + away * a.after.sd(law_count + i), 0.0).germinable;
     };
-    lots.push_back({{"name", a.used.lots[i].name}, {"germinable", {{"centre", at(0.0)}, {"low", at(-1.96)}, {"high", at(1.96)}}}});
+    const study::LotTrial trial = a.used.lots[i].trial();
+    lots.push_back({{"name", a.used.lots[i].name}, {"germinable", {{"centre", at(0.0)}, {"low", at(-1.96)}, {"high", at(1.96)}}},
+                    {"tried_seeds", trial.seeds}, {"tried_came", trial.came}});
   }
   const study::Drawn here = a.fit.at(a.after.mean);
   Json all{{"trays", trays_logged(a.used)}, {"used", a.used.seen.size()}, {"weights", a.used.weights}, {"heights", a.used.heights},
@@ -116,6 +118,11 @@ std::string tray_json(const TrayAnswer& a, const std::optional<study::ForecastCh
   all["lots"] = lots;
   all["weight_scatter"] = here.weight_scatter;
   all["height_scatter"] = here.height_scatter;
+  all["weights_read_to_kg"] = a.used.weight_column.step;
+  all["heights_read_to_cm"] = a.used.height_column.step;
+  all["weights_by_rote"] = a.used.weight_column.by_rote();
+  all["heights_by_rote"] = a.used.height_column.by_rote();
+  all["species_not_sown"] = a.used.unsown;
   all["block"] = tray_block(a);
   if (check) all["forecast"] = json_of(*check);
   return all.dump(2);

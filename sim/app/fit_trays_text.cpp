@@ -34,6 +34,38 @@ std::string percent(double share) {
 template <class Say>
 std::string band(const study::Usual::Band& b, Say say) { return fmt::format("{} ({} to {})", say(b.middle), say(b.low), say(b.high)); }
 
+std::string joined(const std::vector<std::string>& names) { return fmt::format("{}", fmt::join(names, ", ")); }
+
+/// How finely weights and heights were read, and where a column tells less than it seems to.
+std::string readings(const TrayAnswer& a) {
+  const bool us = a.scenario.units == Units::us;
+  const study::ReadColumn &weights = a.used.weight_column, &heights = a.used.height_column;
+  std::string text;
+  if (weights.step > 0.0) text += fmt::format("  weights taken as read to {}, as all of them are whole multiples of it\n", write_quantity(weights.step, "kg", us, 2));
+  if (heights.readings > 0) {
+    if (heights.step > 0.0) text += fmt::format("  heights taken as read to {}, as all of them are whole multiples of it; a ruler on a mat", write_quantity(heights.step, "cm", us, 2));
+    else text += "  a ruler on a mat";
+    text += fmt::format(" is not sure to better than {} (assumed)\n", write_quantity(study::ruler_cm, "cm", us, 1));
+  }
+  const auto rote = [&](const study::ReadColumn& c, std::string_view what, std::string_view unit) {
+    if (!c.by_rote()) return;
+    text += fmt::format("  caution: {} of {} {} are {}. Trays differ more than that: together they count as one reading. Read each mat, as finely as you can\n", c.most_alike, c.readings,
+                        what, write_quantity(c.common, unit, us, 3));
+  };
+  rote(weights, "weights", "kg");
+  rote(heights, "heights", "cm");
+  return text;
+}
+
+/// What the keeper's own grain is, where the log is of another.
+std::string unsown(const TrayAnswer& a) {
+  if (a.used.unsown.empty()) return {};
+  std::vector<std::string> own;
+  for (const GrainSupply& grain : a.scenario.grains)
+    if (std::find(own.begin(), own.end(), grain.species) == own.end()) own.push_back(grain.species);
+  return fmt::format("{} is not sown in this scenario ({} is); what was found on it is written for every species", joined(a.used.unsown), joined(own));
+}
+
 std::string head(const TrayAnswer& a) {
   const study::FitLog& used = a.used;
   const auto count = static_cast<int>(used.seen.size());
@@ -42,12 +74,9 @@ std::string head(const TrayAnswer& a) {
   for (const auto& [why, lines] : used.unused)
     text += fmt::format("  not used: {} ({}), since {}\n", counted(static_cast<int>(lines.size()), "tray", "trays"), lines_words(lines), why);
   for (const auto& [what, n] : used.assumed) text += fmt::format("  {} taken from the scenario, or as usual, for {}\n", what, counted(n, "tray", "trays"));
-  if (!a.log.set_aside.empty()) {
-    std::string names;
-    for (const std::string& name : a.log.set_aside) names += (names.empty() ? "" : ", ") + name;
-    text += fmt::format("  columns set aside: {}\n", names);
-  }
-  return text;
+  if (!a.log.set_aside.empty()) text += fmt::format("  columns set aside: {}\n", joined(a.log.set_aside));
+  if (!a.used.unsown.empty()) text += fmt::format("  caution: {}\n", unsown(a));
+  return text + readings(a);
 }
 
 std::string usual(const TrayAnswer& a) {
@@ -92,25 +121,58 @@ std::string laws(const TrayAnswer& a) {
   return text;
 }
 
+/// What the figures of lots that nobody tried stand on.
+std::string untried(const TrayAnswer& a) {
+  std::vector<std::string> rests, keys;
+  std::size_t count = 0;
+  const auto once = [](std::vector<std::string>& all, std::string one) {
+    if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(std::move(one));
+  };
+  for (const study::LoggedLot& lot : a.used.lots) {
+    if (lot.trial().seeds > 0.0) continue;
+    ++count;
+    const std::string& species = a.used.species[static_cast<std::size_t>(lot.species)];
+    const auto& grains = a.scenario.grains;
+    const auto grain = std::find_if(grains.begin(), grains.end(), [&](const GrainSupply& g) { return g.species == species; });
+    const std::string value = percent(lot.grade.germination_mean);
+    if (grain == grains.end()) { once(rests, fmt::format("the usual {} of {}", value, species)); continue; }
+    once(keys, fmt::format("grain.{}.germination", grain->name));
+    once(rests, fmt::format("{} = {}", keys.back(), value));
+  }
+  if (count == 0) return {};
+  const bool all = count == a.used.lots.size();
+  return fmt::format("  {}: mats hardly tell a lot's germination from the line's own faults, so that these figures rest on {}.\n"
+                     "  If that is not so, nor are mould, loss and swelling above. Count a trial of 100 seeds: write it into the column `germination`{}.\n",
+                     all ? "No trial is stated" : "Of lots without a trial", fmt::join(rests, ", "),
+                     keys.empty() ? "" : fmt::format(", or set {} before fitting", fmt::join(keys, ", ")));
+}
+
 std::string lots(const TrayAnswer& a) {
   const study::FitLog& used = a.used;
-  std::string text = "\nLots, as the weights show them, with 95 % ranges\n";
+  constexpr double apart = 0.03;  // a tried lot and the scenario's word of its grain
+  std::string other;
+  std::string text = used.weights > 0 ? "\nLots, as the weights show them, with 95 % ranges\n" : "\nLots, of which no tray was weighed, with 95 % ranges\n";
   for (std::size_t i = 0; i < used.lots.size() && i < most_shown; ++i) {
     const std::size_t place = law_count + i;
     const double centre = a.after.mean[place], sd = a.after.sd(place);
-    const auto at = [&](double score) { return percent(study::lot_at(used.lots[i].grade, score, 0.0).germinable); };
-    text += fmt::format("  {:<34} germinates {} ({} to {})\n", used.lots[i].name.empty() ? "(no lot stated)" : used.lots[i].name, at(centre),
-                        at(centre - limits_95 * sd), at(centre + limits_95 * sd));
+    const auto at = [&](double score) { return percent(study::lot_at(used.lots[i], score, 0.0).germinable); };
+    const study::LotTrial trial = used.lots[i].trial();
+    text += fmt::format("  {:<34} germinates {} ({} to {}){}\n", used.lots[i].name.empty() ? "(no lot stated)" : used.lots[i].name, at(centre),
+                        at(centre - limits_95 * sd), at(centre + limits_95 * sd),
+                        trial.seeds > 0.0 ? fmt::format("; as the log states it: {:.3g} of {:.0f} seeds, the number of seeds assumed", trial.came, trial.seeds) : "");
+    if (trial.seeds > 0.0 && std::abs(trial.came / trial.seeds - used.lots[i].grade.germination_mean) > apart && other.empty())
+      other = fmt::format("  Grain still to be bought is played at the scenario's {}: if it is like what was tried, set its germination there too.\n", percent(used.lots[i].grade.germination_mean));
   }
   if (used.lots.size() > most_shown) text += fmt::format("  and {} more\n", used.lots.size() - most_shown);
-  return text;
+  return text + other + untried(a);
 }
 
 std::string scatter(const TrayAnswer& a) {
   const study::Drawn here = a.fit.at(a.after.mean);
   std::string text;
-  if (a.used.weights > 0) text += fmt::format("\nLike trays differ in weight by about {}", percent(here.weight_scatter));
-  if (a.used.heights > 0) text += fmt::format("{} in height by about {}", text.empty() ? "\nLike trays differ" : ",", percent(here.height_scatter));
+  const auto by = [](double scale, const study::ReadColumn& column) { return percent(scale) + (column.by_rote() ? " (as assumed: equal readings do not tell it)" : ""); };
+  if (a.used.weights > 0) text += fmt::format("\nLike trays differ in weight by about {}", by(here.weight_scatter, a.used.weight_column));
+  if (a.used.heights > 0) text += fmt::format("{} in height by about {}", text.empty() ? "\nLike trays differ" : ",", by(here.height_scatter, a.used.height_column));
   text += text.empty() ? "" : " from one another\n";
   const std::vector<double> misses = a.fit.weight_misses(a.after.mean);
   std::size_t shown = 0;
@@ -167,6 +229,7 @@ std::string tray_block(const TrayAnswer& a) {
   std::string text = fmt::format("# Fitted to {}: {} trays; hash (a fingerprint of the file) {}. What is not stated here stays as it was. A log counts once: do not fit it\n"
                                  "# again on a scenario that has its values already.\n",
                                  one_line(std::filesystem::path(a.path).filename().string()), a.used.seen.size(), a.log.hash);
+  if (!a.used.unsown.empty()) text += fmt::format("# {}.\n", one_line(unsown(a), 400));
   const auto line = [&](std::string_view section, std::string_view key) {
     const std::string name = fmt::format("{}.{}", section, key);
     const std::string now = get_key(a.fitted, name).value(), was = get_key(a.scenario, name).value();

@@ -31,6 +31,7 @@ class Sorter {
     const auto days = days_of(tray);
     if (!days) return leave("their days on the rack are not stated");
     TrayCase what = case_of(tray, *days);
+    note_trial(tray, what.lot);
     const int last = what.first_day + static_cast<int>(std::ceil(*days));
     if (!room_.known(what.first_day, last)) return leave("no row within four days of some of their days on the rack states the room's temperature");
     Seen seen = seen_of(tray);
@@ -39,6 +40,7 @@ class Sorter {
     seen.ended = tray.sown + std::chrono::days(static_cast<int>(std::ceil(*days)));
     count(seen);
     for (const char* what_assumed : assumed_) ++out_.assumed[what_assumed];
+    note_unsown(out_.species[static_cast<std::size_t>(what.species)]);
     out_.seen.push_back(seen);
   }
 
@@ -66,10 +68,17 @@ class Sorter {
     return what;
   }
 
+  /// A trial is a lot's: the same figure beside each of its trays is one.
+  void note_trial(const LoggedTray& tray, int lot) {
+    if (!tray.germination) return;
+    auto& tried = out_.lots[static_cast<std::size_t>(lot)].tried;
+    if (std::find(tried.begin(), tried.end(), *tray.germination) == tried.end()) tried.push_back(*tray.germination);
+  }
+
   int lot_of(const std::string& name, int species, const grain::Grade& grade) {
     const auto at = std::find_if(out_.lots.begin(), out_.lots.end(), [&](const LoggedLot& l) { return l.name == name && l.species == species; });
     if (at != out_.lots.end()) return static_cast<int>(at - out_.lots.begin());
-    out_.lots.push_back({name, species, grade});
+    out_.lots.push_back({name, species, grade, {}});
     return static_cast<int>(out_.lots.size()) - 1;
   }
 
@@ -90,6 +99,11 @@ class Sorter {
     if (tray.fresh && tray.grain && tray.fresh->value() > 0.0) seen.log_fresh = std::log(*tray.fresh / *tray.grain);
     if (tray.height_cm) seen.log_height = log_of_height(*tray.height_cm);
     return seen;
+  }
+
+  void note_unsown(const std::string& species) {
+    if (!stated_ || scenario_.grains.empty() || grain_of(scenario_, species)) return;
+    if (std::find(out_.unsown.begin(), out_.unsown.end(), species) == out_.unsown.end()) out_.unsown.push_back(species);
   }
 
   int place(TrayCase what) {
@@ -121,6 +135,30 @@ class Sorter {
 
 double log_of_height(double height_cm) { return std::log1p(height_cm); }
 
+LotTrial LoggedLot::trial() const {
+  LotTrial all;
+  for (const double share : tried) all = {all.seeds + trial_seeds, all.came + share * trial_seeds};
+  return all;
+}
+
+void note_readings(FitLog& log) {
+  std::vector<double> weights, heights;
+  const auto kilograms = [](const Seen& seen) { return std::exp(*seen.log_fresh) * seen.grain_kg; };
+  for (const Seen& seen : log.seen) {
+    if (seen.log_fresh) weights.push_back(kilograms(seen));
+    if (seen.log_height) heights.push_back(std::expm1(*seen.log_height));
+  }
+  log.weight_column = column_of_weights(weights);
+  log.height_column = column_of_heights(heights);
+  for (Seen& seen : log.seen) {
+    if (seen.log_fresh) seen.fresh_span = span_of(kilograms(seen), log.weight_column.step, 0.0);
+    if (!seen.log_height) continue;
+    const double height = std::expm1(*seen.log_height);
+    seen.height_span = span_of(height, log.height_column.step, 1.0);
+    seen.ruler = ruler_cm / (1.0 + height);
+  }
+}
+
 Problems unknown_species(const TrayLog& log, const Scenario& scenario) {
   Problems problems;
   std::vector<std::string> known;
@@ -147,6 +185,7 @@ FitLog fit_log(const TrayLog& log, const Scenario& scenario, bool stated, const 
   for (int i = 0; i < model.species_count(); ++i) out.species.push_back(model.species(i).name);
   Sorter sorter(scenario, stated, room, model, out);
   for (const LoggedTray& tray : log.trays) sorter.take(tray);
+  note_readings(out);
   return out;
 }
 

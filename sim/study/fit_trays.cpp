@@ -15,24 +15,33 @@ namespace {
 
 constexpr double tiny = 1e-12;   // a hazard that no tray reaches, for logarithms
 constexpr double nudge = 1e-5;   // of a score, for slopes
+constexpr double most_spent = 0.8;  // of weights or heights that go to what else is fitted: never all of them
 
 }  // namespace
 
-LotState lot_at(const grain::Grade& grade, double germination_score, double vigour_score) {
+LotState lot_at(const grain::Grade& grade, double germination_score, double vigour_score, const LotTrial& trial) {
   constexpr double furthest = 4.0;
   LotState lot;
   const double mean = grade.germination_mean, rho = grade.germination_rho;
   lot.germinable = mean;
-  double score = 0.0;
+  double score = 0.0;  // of the germination among lots of its grade
+  const auto at = [&](double good, double bad) {
+    return beta_quantile(good, bad, boost::math::cdf(boost::math::normal(), std::clamp(germination_score, -furthest, furthest)));
+  };
+  // A count stands alone: half a seed to either side is what is known before it (Jeffreys's law).
+  if (trial.seeds > 0.0) lot.germinable = at(trial.came + 0.5, trial.seeds - trial.came + 0.5);
   if (rho > 0.0 && mean > 0.0 && mean < 1.0) {
     const double both = (1.0 - rho) / rho;
-    const double share = boost::math::cdf(boost::math::normal(), std::clamp(germination_score, -furthest, furthest));
-    lot.germinable = beta_quantile(mean * both, (1.0 - mean) * both, share);
+    if (!(trial.seeds > 0.0)) lot.germinable = at(mean * both, (1.0 - mean) * both);
     score = std::clamp((lot.germinable - mean) / std::sqrt(rho * mean * (1.0 - mean)), -3.0, 3.0);
   }
   const double r = grade.vigour_correlation;
   lot.vigour = std::exp(grade.vigour_sd * (r * score + std::sqrt(1.0 - r * r) * vigour_score));
   return lot;
+}
+
+LotState lot_at(const LoggedLot& lot, double germination_score, double vigour_score) {
+  return lot_at(lot.grade, germination_score, vigour_score, lot.trial());
 }
 
 double Posterior::sd(std::size_t score) const { return std::sqrt(covariance(score, score)); }
@@ -76,7 +85,7 @@ Drawn TrayFit::at(const std::vector<double>& scores) const {
             own.measured_time * factor(Law::measured_time), own.borrowed_time * factor(Law::borrowed_time),
             std::clamp(own.flatness + score(Law::flatness), -1.0, 1.0), own.warmth * factor(Law::warmth)};
   for (std::size_t lot = 0; lot < lots_; ++lot)
-    d.lots.push_back(lot_at(log_->lots[lot].grade, scores[law_count + lot], scores[law_count + lots_ + lot]));
+    d.lots.push_back(lot_at(log_->lots[lot], scores[law_count + lot], scores[law_count + lots_ + lot]));
   d.weight_scatter = usual_weight_scatter * std::exp(scatter_spread * scores[weight_scatter_place()]);
   d.height_scatter = usual_height_scatter * std::exp(scatter_spread * scores[weight_scatter_place() + 1]);
   return d;
@@ -122,32 +131,20 @@ std::size_t TrayFit::place_in(std::size_t rise, const Seen& seen) const {
   return law_count + (rise - law_count) * lots_ + static_cast<std::size_t>(log_->cases[static_cast<std::size_t>(seen.tray_case)].lot);
 }
 
-namespace {
-
-/// Student's law of a miss: its part of minus the logarithm of the density, and slope and (expected) curvature by what is expected and by
-/// the logarithm of the scale.
-struct Miss { double minus_log, slope, curvature, scale_slope, scale_curvature; };
-Miss student(double miss, double scale) {
-  constexpr double nu = scatter_freedom;
-  const double square = miss * miss, weight = (nu + 1.0) / (nu * scale * scale + square);
-  return {std::log(scale) + 0.5 * (nu + 1.0) * std::log1p(square / (nu * scale * scale)), -weight * miss,
-          (nu + 1.0) / ((nu + 3.0) * scale * scale), 1.0 - weight * square, 2.0 * nu / (nu + 3.0)};
-}
-
-}  // namespace
-
-TrayFit::Pull TrayFit::pull(const Seen& seen, const Ends& at, double weight_scatter, double height_scatter, bool expected) const {
+TrayFit::Pull TrayFit::pull(const Seen& seen, const Ends& at, double weight_scatter, double height_scatter, bool expected, bool curved) const {
   Pull out;
-  const auto scatter = [&](std::size_t which, double miss, double scale) {
-    const Miss m = student(miss, scale);
-    out.minus_log += m.minus_log;
-    out.slope[which] += m.slope;
-    out.curvature[which][which] += m.curvature;
-    out.scale_slope[which] += m.scale_slope;
-    out.scale_curvature[which] += m.scale_curvature;
+  const auto scatter = [&](std::size_t which, double miss, double scale, double ruler, ReadSpan span, double counts) {
+    const double both = std::hypot(scale, ruler), own = scale * scale / (both * both);
+    const Miss m = student(miss, both, span, curved);
+    out.minus_log += counts * m.minus_log;
+    out.slope[which] += counts * m.slope;
+    out.curvature[which][which] += counts * m.curvature;
+    out.scale_slope[which] += counts * own * m.scale_slope;
+    out.scale_curvature[which] += counts * own * own * m.scale_curvature;
+    out.own[which] = own;
   };
-  if (seen.log_fresh) scatter(0, *seen.log_fresh - at.fresh, weight_scatter);
-  if (seen.log_height) scatter(1, *seen.log_height - at.height, height_scatter);
+  if (seen.log_fresh) scatter(0, *seen.log_fresh - at.fresh, weight_scatter, 0.0, seen.fresh_span, log_->weight_column.counts());
+  if (seen.log_height) scatter(1, *seen.log_height - at.height, height_scatter, seen.ruler, seen.height_span, log_->height_column.counts());
   if (!seen.spoiled) return out;
   const std::array<double, 2> risk{std::exp(at.mould), std::exp(at.sour)};
   const double both = risk[0] + risk[1];
@@ -203,7 +200,7 @@ double TrayFit::minus_log_density(const std::vector<double>& scores, std::vector
   const std::size_t scatter = weight_scatter_place();
   for (const Seen& seen : log_->seen) {
     const auto which = static_cast<std::size_t>(seen.tray_case);
-    const Pull p = pull(seen, here[which], drawn.weight_scatter, drawn.height_scatter, false);
+    const Pull p = pull(seen, here[which], drawn.weight_scatter, drawn.height_scatter, false, false);
     sum += p.minus_log;
     if (!slope) continue;
     for (const auto& [place, rise] : risen) {
@@ -227,9 +224,10 @@ Matrix TrayFit::curvature(const std::vector<double>& scores, bool expected, std:
   const auto risen = rises(scores, here);
   const Drawn drawn = at(scores);
   const std::size_t scatter = weight_scatter_place();
+  std::array<double, 2> of_scatter{};
   for (const Seen& seen : log_->seen) {
     const auto which = static_cast<std::size_t>(seen.tray_case);
-    const Pull p = pull(seen, here[which], drawn.weight_scatter, drawn.height_scatter, expected);
+    const Pull p = pull(seen, here[which], drawn.weight_scatter, drawn.height_scatter, expected, true);
     for (const auto& [a, rise_a] : risen) {
       const std::array<double, 4> x{rise_a[which].fresh, rise_a[which].height, rise_a[which].mould, rise_a[which].sour};
       std::array<double, 4> bent{};
@@ -240,10 +238,12 @@ Matrix TrayFit::curvature(const std::vector<double>& scores, bool expected, std:
         m(place_in(a, seen), place_in(b, seen)) += bent[0] * y.fresh + bent[1] * y.height + bent[2] * y.mould + bent[3] * y.sour;
       }
     }
-    for (std::size_t k = 0; k < 2; ++k) m(scatter + k, scatter + k) += scatter_spread * scatter_spread * p.scale_curvature[k];
+    for (std::size_t k = 0; k < 2; ++k) of_scatter[k] += p.scale_curvature[k];
   }
-  for (std::size_t k = 0; k < 2; ++k)
-    m(scatter + k, scatter + k) -= scatter_spread * scatter_spread * spent[k] * 2.0 * scatter_freedom / (scatter_freedom + 3.0);
+  for (std::size_t k = 0; k < 2; ++k) {
+    const double lost = std::min(spent[k] * 2.0 * scatter_freedom / (scatter_freedom + 3.0), most_spent * of_scatter[k]);
+    m(scatter + k, scatter + k) += scatter_spread * scatter_spread * (of_scatter[k] - lost);
+  }
   return m;
 }
 
@@ -254,18 +254,16 @@ std::array<double, 2> TrayFit::spent(const std::vector<double>& scores, const Ma
   std::array<double, 2> sum{};
   for (const Seen& seen : log_->seen) {
     const auto which = static_cast<std::size_t>(seen.tray_case);
-    const Pull p = pull(seen, here[which], drawn.weight_scatter, drawn.height_scatter, false);
+    const Pull p = pull(seen, here[which], drawn.weight_scatter, drawn.height_scatter, false, true);
     for (const auto& [a, rise_a] : risen) {
       for (const auto& [b, rise_b] : risen) {
         const double tied = covariance(place_in(a, seen), place_in(b, seen));
-        sum[0] += tied * p.curvature[0][0] * rise_a[which].fresh * rise_b[which].fresh;
-        sum[1] += tied * p.curvature[1][1] * rise_a[which].height * rise_b[which].height;
+        sum[0] += tied * p.own[0] * p.curvature[0][0] * rise_a[which].fresh * rise_b[which].fresh;
+        sum[1] += tied * p.own[1] * p.curvature[1][1] * rise_a[which].height * rise_b[which].height;
       }
     }
   }
-  // Never all of them.
-  constexpr double most = 0.8;
-  return {std::min(sum[0], most * log_->weights), std::min(sum[1], most * log_->heights)};
+  return {std::min(sum[0], most_spent * log_->weights * log_->weight_column.counts()), std::min(sum[1], most_spent * log_->heights * log_->height_column.counts())};
 }
 
 std::vector<double> TrayFit::weight_misses(const std::vector<double>& scores) const {

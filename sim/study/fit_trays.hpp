@@ -10,8 +10,6 @@
 
 namespace rackwright::study {
 
-/// Degrees of freedom of the scatter of weights and heights: a few wild entries do not carry the fit away (assumed).
-inline constexpr double scatter_freedom = 5.0;
 /// Scale of ln fresh mass, and of ln (height + 1 cm), before anything is known of it, and the spread of its logarithm (assumed).
 inline constexpr double usual_weight_scatter = 0.05, usual_height_scatter = 0.08, scatter_spread = 0.5;
 
@@ -22,8 +20,10 @@ struct Drawn {
   double weight_scatter = usual_weight_scatter, height_scatter = usual_height_scatter;
 };
 
-/// What a lot of that grade is, at two standard normal scores: beta law of germination, then vigour given it, as in a replication.
-LotState lot_at(const grain::Grade& grade, double germination_score, double vigour_score);
+/// What a lot of that grade is, at two standard normal scores: beta law of germination, then vigour given it, as in a replication. Of a lot
+/// that was tried germination is what the count says of it, whatever its grade.
+LotState lot_at(const grain::Grade& grade, double germination_score, double vigour_score, const LotTrial& trial = {});
+LotState lot_at(const LoggedLot& lot, double germination_score, double vigour_score);
 
 /// A normal law of all unknowns in standard scores: one a law of ignorance, then each lot's germination, each lot's vigour, then the scatter
 /// of weights and of heights. Before a log the mean is 0 and the covariance 1, but for the scenario's ties.
@@ -60,12 +60,13 @@ class TrayFit {
   struct Pull {
     std::array<double, 4> slope{};
     std::array<std::array<double, 4>, 4> curvature{};
-    std::array<double, 2> scale_slope{}, scale_curvature{};
+    std::array<double, 2> scale_slope{}, scale_curvature{}, own{};  ///< own: of the scale in what both scale and ruler make
     double minus_log = 0.0;
   };
   [[nodiscard]] std::vector<Ends> ends(const std::vector<double>& scores) const;
   [[nodiscard]] std::vector<std::pair<std::size_t, std::vector<Ends>>> rises(const std::vector<double>& scores, const std::vector<Ends>& here) const;
-  [[nodiscard]] Pull pull(const Seen& seen, const Ends& at, double weight_scatter, double height_scatter, bool expected) const;
+  [[nodiscard]] Pull pull(const Seen& seen, const Ends& at, double weight_scatter, double height_scatter, bool expected,
+                          bool curved) const;
   [[nodiscard]] Matrix curvature(const std::vector<double>& scores, bool expected, std::array<double, 2> spent) const;
   /// Weights and heights that the fitted values take up, given their covariance.
   [[nodiscard]] std::array<double, 2> spent(const std::vector<double>& scores, const Matrix& covariance) const;

@@ -82,6 +82,7 @@ class Forecaster {
     for (const Seen& seen : known.seen)
       if (seen.ended >= from && seen.ended < from + std::chrono::days(week)) coming.push_back(seen);
     std::erase_if(known.seen, [&](const Seen& seen) { return seen.ended >= from; });
+    note_readings(known);
     if (coming.empty() || known.seen.size() < first_forecast_after) return;
     const TrayFit fit(scenario_, model, known);
     const std::vector<double> start = start_of(known, fit);
