@@ -142,7 +142,7 @@ std::string untried(const TrayAnswer& a) {
   if (count == 0) return {};
   const bool all = count == a.used.lots.size();
   return fmt::format("  {}: mats hardly tell a lot's germination from the line's own faults, so that these figures rest on {}.\n"
-                     "  If that is not so, nor are mould, loss and swelling above. Count a trial of 100 seeds: write it into the column `germination`{}.\n",
+                     "  Where a lot is poorer than that, mould and swelling above take the blame. Count a trial of 100 seeds: write it into the column `germination`{}.\n",
                      all ? "No trial is stated" : "Of lots without a trial", fmt::join(rests, ", "),
                      keys.empty() ? "" : fmt::format(", or set {} before fitting", fmt::join(keys, ", ")));
 }
