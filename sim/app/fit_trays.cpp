@@ -65,7 +65,7 @@ int fit_trays(const Options& options) {
   Given given = scenario_of(options);
   const auto units = units_of(options, given);
   if (units) given.scenario.units = *units;
-  const TrayLogReading reading = read_tray_log_file(path, units);
+  const TrayLogReading reading = read_tray_log_file(path, units, [&](const TrayLog& read) { return study::unknown_species(read, given.scenario); });
   if (!reading.log) throw BadInput(problems_text(path, reading.problems));
   const TrayLog& log = *reading.log;
   if (const Problems unknown = study::unknown_species(log, given.scenario); !unknown.empty()) throw BadInput(problems_text(path, unknown));

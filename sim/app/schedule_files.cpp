@@ -10,6 +10,8 @@
 #include "sim/app/icalendar.hpp"
 #include "sim/app/schedule_sheet.hpp"
 #include "sim/replication/plan.hpp"
+#include "sim/scenario/rounds.hpp"
+#include "sim/scenario/today.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright::app {
@@ -47,8 +49,8 @@ std::string quoted(std::string text) {
   return out + "\"";
 }
 
-/// Minutes that the work of one moment takes.
-int minutes_of(const Sheet& sheet, const std::vector<Task>& tasks) {
+/// Minutes that the work of one moment takes, without the way.
+double minutes_of(const Sheet& sheet, const std::vector<Task>& tasks) {
   const route::Times& times = sheet.scenario.keeper.times;
   double minutes = 0.0;
   for (const Task& task : tasks) {
@@ -64,7 +66,43 @@ int minutes_of(const Sheet& sheet, const std::vector<Task>& tasks) {
       case throw_out: case order: case receive: case count_trial: case pour_out: case discard: break;
     }
   }
-  return std::max(5, static_cast<int>(std::ceil(minutes)));
+  return minutes;
+}
+
+using Moments = std::map<std::int64_t, std::vector<Task>>;
+
+/// Whole minutes of a day's moments, which sum to what the day's head says: the way there is laid on its rounds, and the largest
+/// remainders are rounded up.
+std::map<std::int64_t, int> day_minutes(const Sheet& sheet, const Moments& moments, int day) {
+  const auto d = static_cast<std::size_t>(day);
+  std::map<std::int64_t, double> exact;
+  double sum = 0.0;
+  for (auto at = moments.lower_bound(minutes_per_day * day); at != moments.end() && at->first < minutes_per_day * (day + 1); ++at) {
+    exact[at->first] = minutes_of(sheet, at->second);
+    sum += exact[at->first];
+  }
+  if (exact.empty()) return {};
+  std::vector<std::int64_t> rounds;
+  for (const auto& [minute, unused] : exact) {
+    for (int session = 0; session < rounds_a_day(sheet.scenario); ++session)
+      if (minute - minutes_per_day * day == round_minute(sheet.scenario, session)) rounds.push_back(minute);
+  }
+  if (rounds.empty()) rounds.push_back(exact.begin()->first);
+  const double total = d < sheet.list.days.size() ? std::max(0.0, work_minutes(sheet, d)) : sum, way = std::max(0.0, total - sum);
+  for (const std::int64_t minute : rounds) exact[minute] += way / static_cast<double>(rounds.size());
+  std::map<std::int64_t, int> whole;
+  std::vector<std::pair<double, std::int64_t>> remainders;
+  int left = static_cast<int>(std::nearbyint(total));  // as it is written
+  for (const auto& [minute, minutes] : exact) {
+    const double scaled = sum + way > 0.0 ? minutes * total / (sum + way) : 0.0;
+    whole[minute] = static_cast<int>(std::floor(scaled));
+    left -= whole[minute];
+    remainders.emplace_back(whole[minute] - scaled, minute);
+  }
+  std::sort(remainders.begin(), remainders.end());
+  for (const auto& [unused, minute] : remainders)
+    if (left > 0) ++whole[minute], --left;
+  return whole;
 }
 
 std::string summary_of(const Sheet& sheet, const std::vector<Task>& tasks) {
@@ -133,6 +171,9 @@ std::string schedule_json(const Sheet& sheet) {
       all["turns"].push_back(std::move(one));
     }
   }
+  all["work"] = Json::array();
+  for (int day = 0; day < std::min(sheet.days, static_cast<int>(sheet.list.days.size())); ++day)
+    all["work"].push_back({{"date", iso(sheet.first + std::chrono::days(day))}, {"minutes", work_minutes(sheet, static_cast<std::size_t>(day))}});
   all["tasks"] = Json::array();
   for (const Task& task : shown_tasks(sheet)) {
     const At when = at(sheet, task.minute);
@@ -143,6 +184,7 @@ std::string schedule_json(const Sheet& sheet) {
     if (task.which >= 0 && task.kind != Task::Kind::move && task.kind != Task::Kind::wash) one["of"] = name_of(sheet, task);
     if (of_batch(task.kind)) one["batch"] = {{"date", iso(sheet.first + std::chrono::days(task.day))}, {"round", task.session == 0 ? "morning" : "evening"}};
     if (task.undone > 0) one["undone_trays"] = task.undone;
+    if (has(task, Task::Why::time) && (task.undone > 0 || is_short(sheet, task))) one["no_time"] = true;
     if (const auto chance = short_chance(sheet, task)) one["with_luck"] = {{"short_chance", *chance}, {"kilograms", sheet.luck->meals.at({task.minute, task.which}).given}};
     all["tasks"].push_back(std::move(one));
   }
@@ -172,7 +214,7 @@ std::string schedule_json(const Sheet& sheet) {
 }
 
 std::string schedule_calendar(const Sheet& sheet) {
-  std::map<std::int64_t, std::vector<Task>> moments;
+  Moments moments;
   for (const Task& task : shown_tasks(sheet)) {
     const bool nothing = has(task, Task::Why::not_wanted) && task.trays == 0 && task.undone == 0;
     if (!nothing) moments[task.minute].push_back(task);
@@ -180,13 +222,15 @@ std::string schedule_calendar(const Sheet& sheet) {
   Calendar calendar;
   calendar.name = sheet.scenario.title;
   calendar.stamp = sheet.first;
+  std::map<std::int64_t, int> minutes_long;
+  for (int day = 0; day < sheet.days; ++day) minutes_long.merge(day_minutes(sheet, moments, day));
   for (const auto& [minute, tasks] : moments) {
     const At when = at(sheet, minute);
     CalendarEvent& event = calendar.events.emplace_back();
     event.uid = fmt::format("{}T{:02d}{:02d}@worklist.rackwright.invalid", iso(when.day), when.minute / 60, when.minute % 60);
     event.day = when.day;
     event.minute = when.minute;
-    event.minutes_long = minutes_of(sheet, tasks);
+    event.minutes_long = minutes_long[minute];
     event.summary = summary_of(sheet, tasks);
     for (const Task& task : tasks) event.description += (event.description.empty() ? "" : "\n") + task_words(sheet, task);
   }
@@ -197,8 +241,8 @@ std::string schedule_calendar(const Sheet& sheet) {
       event.all_day = true;
       event.uid = fmt::format("{}-{}{}@worklist.rackwright.invalid", iso(event.day), turn.what, turn.of.empty() ? "" : "-" + turn.of);
       std::replace(event.uid.begin(), event.uid.end(), ' ', '-');
-      event.summary = turn.what == "first fodder" ? "First fodder: bring it in over 7 to 14 days" : turn.words;
-      if (turn.what == "first fodder") event.description = turn.words;
+      event.summary = short_words(turn).empty() ? turn.words : std::string(short_words(turn));
+      if (!short_words(turn).empty()) event.description = turn.words;
     }
   }
   const auto warnings = advice_words(sheet);

@@ -70,8 +70,18 @@ std::string luck_summary(const Sheet& sheet) {
 
 std::string turn_lines(const Sheet& sheet, int day) {
   std::string text;
-  for (const Turn& turn : turns_of_day(sheet, day)) text += turn.what == "first fodder" ? report::wrapped(turn.words, 2, 2) : "  " + turn.words + "\n";
+  for (const Turn& turn : turns_of_day(sheet, day)) text += !short_words(turn).empty() ? report::wrapped(turn.words, 2, 2) : "  " + turn.words + "\n";
   return text;
+}
+
+/// Why a day holds more minutes than the keeper has.
+std::string beyond_limit(const Sheet& sheet, std::size_t day) {
+  const double limit = sheet.scenario.keeper.minutes_per_day;
+  constexpr double worth_a_word = 0.5;
+  if (work_minutes(sheet, day) < limit + worth_a_word) return "";
+  const bool counted = static_cast<double>(sheet.list.days[day].labour) > limit + worth_a_word;
+  return fmt::format("  more than the {} min there are: {}\n", write_quantity(limit, "1", false, 3),
+                     counted ? "animals are fed in any case" : "what is put to soak after the last round counts as the next day's");
 }
 
 std::string day_head(const Sheet& sheet, int day) {
@@ -84,7 +94,7 @@ std::string day_head(const Sheet& sheet, int day) {
   const auto known = std::find_if(sheet.opening.weather.begin(), sheet.opening.weather.end(), [&](const auto& w) { return w.day == day; });
   if (known != sheet.opening.weather.end())
     text += fmt::format(", outdoors {} to {}", degrees(sheet, known->minimum), degrees(sheet, known->maximum));
-  return text + fmt::format("; about {:.0f} min of work\n", work_minutes(sheet, d)) + luck_of_day(sheet, d) + turn_lines(sheet, day);
+  return text + fmt::format("; about {:.0f} min of work\n", work_minutes(sheet, d)) + beyond_limit(sheet, d) + luck_of_day(sheet, d) + turn_lines(sheet, day);
 }
 
 std::string grain_lines(const Sheet& sheet) {
@@ -123,8 +133,10 @@ std::string standing(const Sheet& sheet) {
   // By its days a line may be as it should be and its mats late all the same, in the cold above all.
   const std::vector<study::Task> tasks = shown_tasks(sheet);
   const auto lacks = std::count_if(tasks.begin(), tasks.end(), [&](const study::Task& task) { return is_short(sheet, task) || short_chance(sheet, task).value_or(0.0) >= likely_short; });
+  const bool hurried = std::any_of(tasks.begin(), tasks.end(), [&](const study::Task& task) { return is_short(sheet, task) && has(task, study::Task::Why::time); });
   if (off < 0.5 && lacks > 0)
-    text += report::wrapped(fmt::format("That is by its days; even so {} of the feedings below {} marked SHORT or likely SHORT: too little will have grown by then, or too much spoiled.", lacks, lacks == 1 ? "is" : "are"));
+    text += report::wrapped(fmt::format("That is by its days; even so {} of the feedings below {} marked SHORT or likely SHORT: {}too little will have grown by then, or too much spoiled.", lacks,
+                                        lacks == 1 ? "is" : "are", hurried ? "there is too little time to harvest, " : ""));
   return text;
 }
 
@@ -133,12 +145,14 @@ std::string standing(const Sheet& sheet) {
 // The simulator counts what is put to soak after the last round with the next round, which is of the next day.
 double work_minutes(const Sheet& sheet, std::size_t day) {
   const Keeper& keeper = sheet.scenario.keeper;
+  const double a_batch = keeper.times.soak_per_batch + keeper.times.drain_per_batch;
   double minutes = static_cast<double>(sheet.list.days.at(day).labour);
+  if (day == 0) minutes -= a_batch * soaked_since_round(sheet.scenario, sheet.opening);
   const auto last_round = std::llround(60.0 * (rounds_a_day(sheet.scenario) > 1 ? keeper.evening : keeper.morning).value());
   for (const study::Task& task : sheet.list.tasks) {
     const auto of = static_cast<std::size_t>(task.minute / minutes_per_day);
     if (task.kind != study::Task::Kind::soak || task.trays == 0 || task.minute % minutes_per_day < last_round || of > day || of + 1 < day) continue;
-    minutes += (of == day ? 1.0 : -1.0) * (keeper.times.soak_per_batch + keeper.times.drain_per_batch);
+    minutes += (of == day ? 1.0 : -1.0) * a_batch;
   }
   return minutes;
 }

@@ -1,5 +1,7 @@
 // What begins or ends on a day of the worklist: groups that come or go, first fodder, shade, doors and windows.
 
+#include <optional>
+
 #include <fmt/format.h>
 
 #include "models/herd/animals.hpp"
@@ -23,13 +25,15 @@ bool comes(const Group& group, int day) {
   return now.here && (day > 0 ? !herd::presence(group.stay, day - 1).here : now.since == 0.0);
 }
 
-/// Is it the group's first fodder since it came, or for those that were here the first of the list after a week without?
-bool first_fodder(const Sheet& sheet, const Group& group, int day) {
-  if (served(sheet, day) <= 0.0 || !herd::presence(group.stay, day).here) return false;
+/// Days without fodder before the group's first since it came, or before the first of the list; nothing if it is fed on.
+struct Beginning { int without = 0; bool again = false; };  ///< again: it was fed before, and the introduction that its group states is over
+std::optional<Beginning> beginning(const Sheet& sheet, const Group& group, int day) {
+  if (served(sheet, day) <= 0.0 || !herd::presence(group.stay, day).here) return std::nullopt;
   for (int before = day;; --before) {
-    if (before < day && served(sheet, before) > 0.0) return false;
-    if (comes(group, before)) return true;
-    if (before == 0) return day >= new_feed_days;
+    const int without = day - before - 1;
+    if (before < day && served(sheet, before) > 0.0) return without >= new_feed_days ? std::optional(Beginning{without, true}) : std::nullopt;
+    if (comes(group, before)) return Beginning{};
+    if (before == 0) return day >= new_feed_days ? std::optional(Beginning{day, false}) : std::nullopt;
   }
 }
 
@@ -38,7 +42,8 @@ std::string sudden_feed(const Sheet& sheet, int day) {
   std::string names;
   bool all_at_once = true;
   for (const Group& group : sheet.scenario.groups) {
-    if (group.introduction >= herd::shortest_introduction || group.count == 0 || !first_fodder(sheet, group, day)) continue;
+    const auto begins = beginning(sheet, group, day);
+    if (group.introduction >= herd::shortest_introduction || group.count == 0 || !begins || begins->again) continue;
     names += (names.empty() ? "" : ", ") + group.name;
     all_at_once = all_at_once && group.introduction <= Hours{};
   }
@@ -47,7 +52,27 @@ std::string sudden_feed(const Sheet& sheet, int day) {
                      "in their group brings it in.", names, all_at_once ? "at once" : "sooner");
 }
 
+/// Fodder again after a week or more without, which a stated introduction does not bring in.
+std::string fodder_again(const Sheet& sheet, int day) {
+  std::string names;
+  int without = 0;
+  for (const Group& group : sheet.scenario.groups) {
+    const auto begins = beginning(sheet, group, day);
+    if (group.count == 0 || !begins || !begins->again) continue;
+    names += (names.empty() ? "" : ", ") + group.name;
+    without = begins->without;
+  }
+  if (names.empty()) return "";
+  return fmt::format("Fodder again after {} days without: bring it in anew over 7 to 14 days, with hay or other long fibre before the animals. The list gives {} all that is there at once.",
+                     without, names);
+}
+
 }  // namespace
+
+std::string_view short_words(const Turn& turn) {
+  if (turn.what == "first fodder") return "First fodder: bring it in over 7 to 14 days";
+  return turn.what == "fodder again" ? "Fodder again: bring it in over 7 to 14 days" : std::string_view();
+}
 
 std::vector<Turn> turns_of_day(const Sheet& sheet, int day) {
   std::vector<Turn> turns;
@@ -64,6 +89,7 @@ std::vector<Turn> turns_of_day(const Sheet& sheet, int day) {
   if (opened.stated() && (now == opened.from || now == opened.until))
     turns.push_back(now == opened.from ? Turn{"open", "", "open doors and windows"} : Turn{"shut", "", "shut doors and windows"});
   if (std::string sudden = sudden_feed(sheet, day); !sudden.empty()) turns.push_back({"first fodder", "", std::move(sudden)});
+  if (std::string again = fodder_again(sheet, day); !again.empty()) turns.push_back({"fodder again", "", std::move(again)});
   return turns;
 }
 

@@ -76,7 +76,8 @@ std::string soak_words(const Sheet& sheet, const Task& task) {
 std::string feed_words(const Sheet& sheet, const Task& task) {
   const std::string& name = sheet.scenario.groups[static_cast<std::size_t>(task.which)].name;
   const bool lacks = is_short(sheet, task);
-  std::string text = lacks ? fmt::format("feed {} {} of the {} they want: SHORT", name, mass(sheet, task.kilograms), mass(sheet, task.wanted))
+  std::string text = lacks ? fmt::format("feed {} {} of the {} they want: SHORT{}", name, mass(sheet, task.kilograms), mass(sheet, task.wanted),
+                                         has(task, Task::Why::time) ? ", as no time is left to harvest more" : "")
                            : fmt::format("feed {} {}", name, mass(sheet, task.kilograms));
   const auto chance = short_chance(sheet, task);
   if (!chance) return text;
@@ -214,13 +215,16 @@ std::string task_words(const Sheet& sheet, const Task& task) {
       return fmt::format("pour out the grain soaked for {} (to be sown {}): {}", trays(task.trays), round_words(sheet, task.day, task.session),
                          has(task, Task::Why::frost) ? "it lay in ice and is foul" : "it stood in water too long");
     case harvest:
+      if (task.trays == 0) return fmt::format("{}: {} of {} sown {} not harvested", why_words(sheet, task), trays(task.undone), grain(sheet, task.which), round_words(sheet, task.day, task.session));
       return fmt::format("harvest {} of {} sown {}, about {}", trays(task.trays), grain(sheet, task.which),
                          round_words(sheet, task.day, task.session), mass(sheet, task.kilograms));
     case feed: return feed_words(sheet, task);
     case sow:
       if (task.trays == 0) return fmt::format("{}: {} not sown", why_words(sheet, task), trays(task.undone));
       return fmt::format("sow {} of {}", trays(task.trays), grain(sheet, task.which));
-    case move: return fmt::format("move {} one place on", trays(task.trays));
+    case move:
+      if (task.trays == 0) return fmt::format("{}: {} not moved", why_words(sheet, task), trays(task.undone));
+      return fmt::format("move {} one place on", trays(task.trays));
     case wash: return fmt::format("wash {}{}", trays(task.trays), undone(task, "no time or room"));
     case discard:
       return fmt::format("throw out {} of {} from the store: past its use-by of {} d", mass(sheet, task.kilograms), grain(sheet, task.which),

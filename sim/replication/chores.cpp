@@ -56,12 +56,13 @@ void Replicator::State::move_trays(int session) {
   if (time_for(rack_.trays(), keeper.times.move_per_tray) < rack_.trays()) {
     ++out_.unmoved_days;
     rushed_today_ = true;
+    note({.kind = Happening::Kind::moved, .amount = static_cast<double>(rack_.trays())});
     tell([] { return std::string("no time was left to move the trays"); });
     return;
   }
   rack_.arrange(level_load());
   work_.trays_moved = rack_.trays();
-  note({.kind = Happening::Kind::moved, .trays = work_.trays_moved});
+  note({.kind = Happening::Kind::moved, .trays = work_.trays_moved, .amount = static_cast<double>(work_.trays_moved)});
   take_time(keeper.times.move_per_tray * work_.trays_moved);
 }
 

@@ -127,7 +127,8 @@ void Replicator::State::cut(Batch& batch, double wanted, int most) {
     if (minutes > minutes_left_ + minutes_rounding) {
       if (!rushed_harvest_) ++out_.hurried_harvests;
       rushed_harvest_ = rushed_today_ = true;
-      note({.kind = Happening::Kind::rushed, .day = batch.day, .session = batch.session});
+      note({.kind = Happening::Kind::rushed, .day = batch.day, .session = batch.session, .trays = batch.left - sum.trays,
+            .amount = wanted - fresh, .other = fresh_mass(mats, tray)});
       break;
     }
     take_time(minutes);

@@ -14,7 +14,7 @@ struct Happening {
     foul,          ///< trays whose grain stood in water for days, since nobody sowed it, and was poured out; which: grain
     grain_too_old, ///< amount: grain past its use-by, thrown out [kg]; which: grain
     no_time,       ///< trays not sown for want of the keeper's time
-    rushed,        ///< the keeper's time was up before enough was cut
+    rushed,        ///< the keeper's time was up before enough was cut; trays: that stay of the batch; amount: what is missing; other: its next mat [kg]
     no_place,      ///< trays that found no place
     moulded,       ///< trays thrown out mouldy
     soured,        ///< trays thrown out sour
@@ -33,7 +33,7 @@ struct Happening {
     delivered,     ///< amount: grain [kg]; which: grain
     trial_laid,    ///< amount: grain it takes [kg]; other: hours until it is counted; which: grain
     trial_counted, ///< amount: grain refused for it [kg]; other: kernels that sprouted; which: grain
-    moved, washed, ///< trays; washed: amount: trays that wanted it
+    moved, washed, ///< trays; amount: trays that wanted it
     given,         ///< to one group: amount: given, other: wanted [kg]; which: group
     ripe,          ///< a batch that may be fed by its growth
     risk           ///< of trays that leave: amount: chance that such a tray has spoiled by now; other: growth over what may be fed [1]

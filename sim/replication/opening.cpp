@@ -7,8 +7,19 @@
 
 #include "models/base/expects.hpp"
 #include "sim/replication/state.hpp"
+#include "sim/scenario/rounds.hpp"
+#include "sim/scenario/today.hpp"
 
 namespace rackwright {
+
+int soaked_since_round(const Scenario& scenario, const Opening& opening) {
+  std::int64_t last = std::numeric_limits<std::int64_t>::min();
+  for (int session = 0; session < rounds_a_day(scenario); ++session) {
+    const std::int64_t today = round_minute(scenario, session);
+    last = std::max(last, today < opening.now ? today : today - minutes_per_day);
+  }
+  return static_cast<int>(std::count_if(opening.wet.begin(), opening.wet.end(), [&](const Opening::Wet& wet) { return wet.since >= last; }));
+}
 
 const Course* Replicator::State::course_of(int day) const {
   if (!plan_->opening) return nullptr;
@@ -64,13 +75,13 @@ grain::Lot lot_of(const Fortune& fortune, const Plan& plan, int grain, int day, 
 void Replicator::State::open_line() {
   const Opening& opening = *plan_->opening;
   for (const Opening::Wet& wet : opening.wet) {
-    const double kilograms = wet.trays * plan_->grains[static_cast<std::size_t>(wet.grain)].per_tray;
+    const double kilograms = wet.trays * plan_->grains[static_cast<std::size_t>(charged(wet.grain, wet.charge))].per_tray;
     tubs_.push_back({wet.since, session_minute(wet.day, wet.session), wet.grain, wet.day, wet.session, wet.trays, kilograms,
-                     lot_of(fortune_, *plan_, wet.grain, wet.day, {})});
+                     lot_of(fortune_, *plan_, wet.grain, wet.day, {}), wet.charge});
     balance_.grain_start += kilograms;
   }
   for (const Opening::Sown& sown : opening.sown)
-    balance_.grain_start += sown.trays * plan_->grains[static_cast<std::size_t>(sown.grain)].per_tray;
+    balance_.grain_start += sown.trays * plan_->grains[static_cast<std::size_t>(charged(sown.grain, sown.charge))].per_tray;
 }
 
 void Replicator::State::schedule_opening() {
@@ -99,9 +110,9 @@ void Replicator::State::replay_round(const Event& event) {
   minutes_left_ = std::numeric_limits<double>::max();
   for (const Opening::Sown& sown : plan_->opening->sown) {
     if (sown.day != event.day || sown.session != event.session) continue;
-    const double kilograms = sown.trays * plan_->grains[static_cast<std::size_t>(sown.grain)].per_tray;
+    const double kilograms = sown.trays * plan_->grains[static_cast<std::size_t>(charged(sown.grain, sown.charge))].per_tray;
     sow({sim_.now() - static_cast<std::int64_t>(60.0 * sown.soak.value()), sim_.now(), sown.grain, sown.day, sown.session, sown.trays,
-         kilograms, lot_of(fortune_, *plan_, sown.grain, sown.day, sown.germinable)}, event.session);
+         kilograms, lot_of(fortune_, *plan_, sown.grain, sown.day, sown.germinable), sown.charge}, event.session);
     // The keeper finds these mats sound: until then no hazard counts.
     Batch& batch = rack_.batches().back();
     batch.mould_next = batch.sour_next = std::numeric_limits<double>::infinity();
@@ -113,6 +124,7 @@ void Replicator::State::replay_round(const Event& event) {
 // Mats that are sound today spoil by what comes: a threshold of Exp(1) has no memory.
 void Replicator::State::take_over() {
   catch_up();
+  work_.batches_soaked = soaked_since_round(plan_->scenario, *plan_->opening);
   const auto now = static_cast<double>(sim_.now());
   std::span<Batch> batches = rack_.batches();
   std::fill(mat_heat_.begin(), mat_heat_.end(), 0.0);

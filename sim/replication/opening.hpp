@@ -30,10 +30,10 @@ struct Course {
   std::vector<Sowing> sowings{};
 };
 
-/// Days count from the opening's, which is day 0; grains are places in Scenario::grains.
+/// Days count from the opening's, which is day 0; grains are places in Scenario::grains; charges are of the usual grain on a tray.
 struct Opening {
-  struct Sown { int day = 0, session = 0, trays = 0, grain = 0; std::optional<double> germinable{}; Hours soak{0.0}; };
-  struct Wet { std::int64_t since = 0; int day = 0, session = 0, trays = 0, grain = 0; };
+  struct Sown { int day = 0, session = 0, trays = 0, grain = 0; std::optional<double> germinable{}; Hours soak{0.0}; double charge = 1.0; };
+  struct Wet { std::int64_t since = 0; int day = 0, session = 0, trays = 0, grain = 0; double charge = 1.0; };
   struct Kept { int grain = 0; double kilograms = 0.0; std::optional<double> germinable{}; std::int64_t came = 0; };
   struct Ordered { int grain = 0; double kilograms = 0.0; std::int64_t due = 0; };
   struct Known { int day = 0; double maximum = 0.0, minimum = 0.0; };  ///< outdoors [degC]
@@ -49,5 +49,9 @@ struct Opening {
   std::vector<Known> weather{};        ///< by day, days missing between them allowed
   Course course{};
 };
+
+struct Scenario;
+/// Batches in soak that were put there after the last round before the opening: their minutes count with the round that comes.
+int soaked_since_round(const Scenario& scenario, const Opening& opening);
 
 }  // namespace rackwright

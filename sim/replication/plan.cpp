@@ -134,10 +134,17 @@ void plan_opening(Plan& plan, const Opening& opening) {
   const room::Step step = room::prepare(plan.scenario.room);
   const double constant = plan.scenario.room.heat_capacity.value() / (3.6 * step.conductance) / 24.0;
   plan.warm_up_days = std::max(oldest, static_cast<int>(std::min<double>(lead_days, std::ceil(forgotten * constant))));
-  for (const Opening::Wet& wet : opening.wet) plan.most_trays = std::max(plan.most_trays, wet.trays);
+  const auto charge_with = [&](double charge) {
+    if (std::find(plan.charges.begin(), plan.charges.end(), charge) == plan.charges.end()) plan.charges.push_back(charge);
+  };
+  for (const Opening::Sown& sown : opening.sown) charge_with(sown.charge);
+  for (const Opening::Wet& wet : opening.wet) {
+    plan.most_trays = std::max(plan.most_trays, wet.trays);
+    charge_with(wet.charge);
+  }
   for (const Sowing& sowing : opening.course.sowings) {
     plan.most_trays = std::max(plan.most_trays, sowing.trays);
-    if (std::find(plan.charges.begin(), plan.charges.end(), sowing.charge) == plan.charges.end()) plan.charges.push_back(sowing.charge);
+    charge_with(sowing.charge);
   }
 }
 

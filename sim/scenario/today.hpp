@@ -29,9 +29,10 @@ struct Today {
     std::string grain{};
     std::optional<double> germination{};   ///< of its lot; else what the scenario says [1]
     std::optional<Hours> soak{};           ///< else the line's
+    double charge = 1.0;                   ///< dry grain on a tray over what the scenario sows on one [1]
   };
   /// Grain in a bucket; its batch is sown in the first round that leaves it most of its soak.
-  struct Soaking { When since{}; int trays = 0; std::string grain{}; };
+  struct Soaking { When since{}; int trays = 0; std::string grain{}; double charge = 1.0; };
   struct Lot { std::string grain{}; Kilograms amount{}; std::optional<double> germination{}; When came{}; };
   struct Order { std::string grain{}; Kilograms amount{}; When due{}; };
 

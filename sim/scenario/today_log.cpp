@@ -10,12 +10,14 @@
 #include "models/design/rack.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/suggest.hpp"
+#include "sim/scenario/units.hpp"
 
 namespace rackwright {
 namespace {
 
 constexpr long day_long = 1440;  // [min]
 constexpr std::size_t most_problems = 50;
+constexpr double thinnest = 0.5, thickest = 20.0;  // [kg/m2], as line.sowing_density
 constexpr double surest = 0.999;  // of germination, as in a state file
 
 std::string words(const When& when) {
@@ -47,13 +49,13 @@ class Derivation {
     today.at = at_;
     for (const auto& [what, trays] : batches_) {
       const auto& [day, session, grain, germination, soak] = what;
-      today.batches.push_back({{day, std::nullopt}, session, trays, grain, germination, soak ? std::optional(Hours(*soak)) : std::nullopt});
+      today.batches.push_back({{day, std::nullopt}, session, trays.count, grain, germination, soak ? std::optional(Hours(*soak)) : std::nullopt, charge_of(trays)});
     }
     for (const auto& [what, trays] : tubs_) {
       const long day = what.first / day_long;
-      today.soaking.push_back({{std::chrono::sys_days(std::chrono::days(day)), static_cast<int>(what.first - day_long * day)}, trays, what.second});
+      today.soaking.push_back({{std::chrono::sys_days(std::chrono::days(day)), static_cast<int>(what.first - day_long * day)}, trays.count, what.second, charge_of(trays)});
     }
-    result.remarks.push_back("Read from the tray log. Grain in store and orders, which a log does not tell, are taken from the scenario." + lots(today));
+    result.remarks.push_back("Read from the tray log" + weighed() + ". Grain in store and orders, which a log does not tell, are taken from the scenario." + lots(today));
     remark(result, early_, fmt::format("of a later sowing, not in soak by {}: left out.", words({at_.day, at_.minute.value_or(0)})), true);
     remark(result, undated_, "over (weighed, measured or judged) but not said after how many days: taken to be off the rack.", true);
     remark(result, old_, fmt::format("sown more than {} days before and never over: taken to be gone.", oldest_mat_days), true);
@@ -62,6 +64,8 @@ class Derivation {
   }
 
  private:
+  /// Trays of one batch, and the dry grain of those that were weighed.
+  struct Trays { int count = 0, weighed = 0; double grain = 0.0; };
   using Lot = std::pair<std::string, std::string>;  // species as written, and its name
 
   void complain(int line, std::string_view key, std::string value, std::string why, std::string suggestion = "") {
@@ -136,7 +140,45 @@ class Derivation {
     std::optional<double> germination = tray.germination;
     if (const auto tried = tried_.find({tray.species, tray.lot}); !germination && !tray.lot.empty() && tried != tried_.end()) germination = tried->second;
     if (germination) germination = std::min(surest, *germination);
-    ++batches_[{tray.sown, session, grain, germination, tray.soak ? std::optional(tray.soak->value()) : std::nullopt}];
+    weigh(tray, batches_[{tray.sown, session, grain, germination, tray.soak ? std::optional(tray.soak->value()) : std::nullopt}]);
+  }
+
+  void weigh(const LoggedTray& tray, Trays& batch) {
+    ++batch.count;
+    if (!tray.grain) {
+      ++unweighed_;
+      return;
+    }
+    const double area = design::tray_area(scenario_.rack).value(), density = tray.grain->value() / area;
+    if (density < thinnest || density > thickest)
+      complain(tray.line, "dry grain", quantity(tray.grain->value(), "kg"),
+               fmt::format("is {} on a tray of the scenario's rack, of {}; the models hold from {} to {}", quantity(density, "kg/m2"), quantity(area, "m2"),
+                           quantity(thinnest, "kg/m2"), quantity(thickest, "kg/m2")));
+    ++batch.weighed;
+    batch.grain += tray.grain->value();
+    lightest_ = weighed_ == 0 ? tray.grain->value() : std::min(lightest_, tray.grain->value());
+    heaviest_ = std::max(heaviest_, tray.grain->value());
+    ++weighed_;
+  }
+
+  [[nodiscard]] std::string quantity(double native, std::string_view unit) const { return write_quantity(native, unit, scenario_.units == Units::us, 3); }
+  [[nodiscard]] double usual_grain() const { return scenario_.line.sowing_density.value() * design::tray_area(scenario_.rack).value(); }
+
+  /// Mean of the trays that were weighed over what the scenario sows on one, in hundredths, as finely as a keeper weighs.
+  [[nodiscard]] double charge_of(const Trays& batch) const {
+    return batch.weighed == 0 ? 1.0 : std::max(1.0, std::round(100.0 * batch.grain / batch.weighed / usual_grain())) / 100.0;
+  }
+
+  /// How heavy the trays were sown, and by whose word.
+  [[nodiscard]] std::string weighed() const {
+    if (weighed_ + unweighed_ == 0) return "";
+    const std::string usual = quantity(usual_grain(), "kg");
+    if (weighed_ == 0) return fmt::format(", in which no tray that stands or soaks has its dry grain: {} each, as the scenario sows", usual);
+    const std::string least = quantity(lightest_, "kg"), most = quantity(heaviest_, "kg");
+    std::string text = fmt::format(", dry grain of the trays that stand or soak with it: {} a tray (the scenario sows {})", least == most ? least : least + " to " + most, usual);
+    if (unweighed_ > 0)
+      text += fmt::format("; {} tray{} without {} as heavy as the others of the batch, or as the scenario sows", unweighed_, unweighed_ == 1 ? "" : "s", unweighed_ == 1 ? "is taken to be" : "are taken to be");
+    return text;
   }
 
   void wet(const LoggedTray& tray, const std::string& grain, long sown) {
@@ -147,7 +189,7 @@ class Derivation {
       return complain(tray.line, "soak", fmt::format("{:g} h", tray.soak.value_or(scenario_.line.soak).value()),
                       fmt::format("began more than {} days before {}: that grain is dead", longest_wet_days, words(at_)));
     if (++soaking_ == design::positions(scenario_.rack) + 1) complain(tray.line, "date sown", words({tray.sown, {}}), "more trays are in soak than the rack has places");
-    if (known(tray, grain)) ++tubs_[{since, grain}];
+    if (known(tray, grain)) weigh(tray, tubs_[{since, grain}]);
   }
 
   /// What is in store, by the last lot of each grain; its germination, where it was tried, goes into the state.
@@ -176,10 +218,11 @@ class Derivation {
   std::map<Lot, double> tried_;                              ///< germination, the latest stated
   std::map<std::string, Lot> last_;                          ///< by grain: the lot named last
   std::map<std::chrono::sys_days, int> untimed_;             ///< trays of a day whose round nothing tells
-  std::map<std::tuple<std::chrono::sys_days, int, std::string, std::optional<double>, std::optional<double>>, int> batches_;
-  std::map<std::pair<long, std::string>, int> tubs_;         ///< by when they were put in and their grain
+  std::map<std::tuple<std::chrono::sys_days, int, std::string, std::optional<double>, std::optional<double>>, Trays> batches_;
+  std::map<std::pair<long, std::string>, Trays> tubs_;         ///< by when they were put in and their grain
   std::vector<int> early_, undated_, old_, bare_;            ///< lines
-  int standing_ = 0, soaking_ = 0;
+  int standing_ = 0, soaking_ = 0, weighed_ = 0, unweighed_ = 0;
+  double lightest_ = 0.0, heaviest_ = 0.0;                   ///< dry grain of a tray that stands or soaks [kg]
   Problems problems_;
 };
 
@@ -188,7 +231,13 @@ class Derivation {
 LoggedToday today_from_log(const TrayLog& log, const Scenario& scenario, const When& at) { return Derivation(log, scenario, at).told(); }
 
 LoggedToday today_from_log_file(const std::string& path, const Scenario& scenario, const When& at) {
-  TrayLogReading reading = read_tray_log_file(path, scenario.units);
+  // Grains that the scenario does not know are told with what else is wrong.
+  const auto grains = [&](const TrayLog& log) {
+    Problems all = today_from_log(log, scenario, at).problems;
+    std::erase_if(all, [](const Problem& problem) { return problem.key != "species"; });
+    return all;
+  };
+  TrayLogReading reading = read_tray_log_file(path, scenario.units, grains);
   if (!reading.log) return {{}, {}, std::move(reading.problems)};
   return today_from_log(*reading.log, scenario, at);
 }

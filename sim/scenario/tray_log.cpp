@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
 
 #include <fmt/format.h>
 
@@ -21,13 +22,14 @@ using namespace trays;
 constexpr std::size_t most_problems = 50, most_trays = 20000, longest_name = 60, longest_note = 2000;
 constexpr std::size_t largest_file = 16;  // [MiB]
 constexpr double heaviest_mat = 20.0;     // fresh mass over dry grain; published mats stay below 10
+constexpr double lightest_mat = 0.5;      // the same; nine tenths of grain are dry matter, of which 12 days of growth leave seven tenths or more (assumed)
 constexpr int first_year = 1980, last_year = 2200;
 
 class LogReader {
  public:
   LogReader(std::string_view text, std::optional<Units> units) : records_(text), units_(units) {}
 
-  TrayLogReading read(std::string_view text) {
+  TrayLogReading read(std::string_view text, const AlsoWrong& also) {
     while (const auto record = records_.next()) {
       if (!record->fault.empty()) complain(record->line, "", "", record->fault);
       else if (!header_) take_header(*record);
@@ -39,6 +41,7 @@ class LogReader {
     }
     if (!header_ && problems_.empty()) complain(0, "date sown", "", "the file is empty; its first line names the columns and their units");
     else if (log_.trays.empty() && problems_.empty()) complain(0, "date sown", "", "no tray is in it");
+    if (!problems_.empty() && also) add(also(log_));
     if (dropped_ > 0) problems_.push_back({0, "", "", fmt::format("and {} more like these", dropped_), ""});
     if (!problems_.empty()) return {std::nullopt, std::move(problems_)};
     std::stable_sort(log_.trays.begin(), log_.trays.end(), [](const LoggedTray& a, const LoggedTray& b) { return a.sown < b.sown; });
@@ -51,6 +54,15 @@ class LogReader {
   void complain(int line, std::string_view key, std::string_view value, std::string why, std::string suggestion = "") {
     if (problems_.size() >= most_problems) { ++dropped_; return; }
     problems_.push_back({line, std::string(key), one_line(value, longest_shown), std::move(why), std::move(suggestion)});
+  }
+
+  /// Those of the first lines are kept.
+  void add(Problems more) {
+    problems_.insert(problems_.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+    std::stable_sort(problems_.begin(), problems_.end(), [](const Problem& a, const Problem& b) { return a.line < b.line; });
+    if (problems_.size() <= most_problems) return;
+    dropped_ += problems_.size() - most_problems;
+    problems_.resize(most_problems);
   }
 
   void take_header(const CsvRecord& record) {
@@ -107,7 +119,9 @@ class LogReader {
     tray.line = record.line;
     const std::string_view written = cell(*header_, record.cells, Column::sown);
     const auto moment = weather::read_moment(written);
-    if (moment && static_cast<int>(moment->date.year()) >= first_year && static_cast<int>(moment->date.year()) < last_year) {
+    const int year = moment ? static_cast<int>(moment->date.year()) : 0;
+    if (moment && (year < first_year || year >= last_year)) complain(record.line, "date sown", written, fmt::format("is of the year {}; a log may tell of {} to {}", year, first_year, last_year - 1));
+    else if (moment) {
       tray.sown = moment->date;
       if (written.size() > 10) tray.minute = moment->minute;
     }
@@ -138,6 +152,10 @@ class LogReader {
     if (tray.fresh && tray.grain && *tray.fresh / *tray.grain > heaviest_mat)
       complain(record.line, "fresh weight", shown(Column::fresh),
                fmt::format("is {:.3g} times its dry grain; no mat is {} times as heavy. Are both in the unit that is meant?", *tray.fresh / *tray.grain, heaviest_mat));
+    const bool sound = !tray.spoiled || *tray.spoiled == LoggedSpoil::sound;
+    if (sound && tray.fresh && tray.grain && *tray.fresh / *tray.grain < lightest_mat)
+      complain(record.line, "fresh weight", shown(Column::fresh),
+               fmt::format("is {:.2g} times its dry grain; no sound mat is lighter than {} times, its dry matter alone weighs more. Are both in the unit that is meant?", *tray.fresh / *tray.grain, lightest_mat));
   }
 
   CsvRecords records_;
@@ -151,12 +169,12 @@ class LogReader {
 
 }  // namespace
 
-TrayLogReading read_tray_log(std::string_view text, std::optional<Units> units) { return LogReader(text, units).read(text); }
+TrayLogReading read_tray_log(std::string_view text, std::optional<Units> units, const AlsoWrong& also) { return LogReader(text, units).read(text, also); }
 
-TrayLogReading read_tray_log_file(const std::string& path, std::optional<Units> units) {
+TrayLogReading read_tray_log_file(const std::string& path, std::optional<Units> units, const AlsoWrong& also) {
   const auto text = whole_file(path, largest_file, FileKind::any);
   if (const auto* fault = std::get_if<FileFault>(&text)) return {std::nullopt, {{0, path, "", fault->why, ""}}};
-  return read_tray_log(std::get<std::string>(text), units);
+  return read_tray_log(std::get<std::string>(text), units, also);
 }
 
 }  // namespace rackwright

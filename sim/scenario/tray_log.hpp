@@ -2,6 +2,7 @@
 // The keeper's log of trays from a CSV file: what was sown, how warm the room was, what came of it. docs/how-to/log-trays-and-fit.md.
 
 #include <chrono>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -51,12 +52,15 @@ struct TrayLogReading {
   Problems problems;
 };
 
+/// What else is wrong with rows that could be read, asked where something is; of a row without a good date the date is 1970-01-01.
+using AlsoWrong = std::function<Problems(const TrayLog&)>;
+
 /// A header with units, "date sown, lot, germination [%], dry grain [kg], soak [h], room max [degC], room min [degC], days, fresh weight [kg],
 /// height [cm], spoiled", in any order; any column but the date may be missing and any cell be empty. A cell may bring its own unit ("5 lb"),
 /// and where neither does, `units` says it; hours and days need none. Never throws on bad text.
-TrayLogReading read_tray_log(std::string_view text, std::optional<Units> units = std::nullopt);
+TrayLogReading read_tray_log(std::string_view text, std::optional<Units> units = std::nullopt, const AlsoWrong& also = {});
 
 /// The same from a file of at most 16 MiB and 20000 trays; what cannot be read is a Problem with the path as its key.
-TrayLogReading read_tray_log_file(const std::string& path, std::optional<Units> units = std::nullopt);
+TrayLogReading read_tray_log_file(const std::string& path, std::optional<Units> units = std::nullopt, const AlsoWrong& also = {});
 
 }  // namespace rackwright

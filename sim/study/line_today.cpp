@@ -111,9 +111,9 @@ Opening opening_of(const Scenario& s, const Today& today, const Forecast& foreca
   opening.days_gone = static_cast<int>((day - begun).count());
   for (const Today::Batch& batch : today.batches)
     opening.sown.push_back({static_cast<int>((batch.sown.day - day).count()), batch.session, batch.trays, place_of(s, batch.grain),
-                            batch.germination, batch.soak.value_or(s.line.soak)});
+                            batch.germination, batch.soak.value_or(s.line.soak), batch.charge});
   for (const Today::Soaking& tub : today.soaking) {
-    Opening::Wet wet{minute_of(tub.since, day), 0, 0, tub.trays, 0};
+    Opening::Wet wet{minute_of(tub.since, day), 0, 0, tub.trays, 0, tub.charge};
     place_tub(s, opening, wet);
     wet.grain = place_of(s, tub.grain.empty() ? grain_of_turn(s, wet.session) : tub.grain);
     opening.wet.push_back(wet);

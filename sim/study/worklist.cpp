@@ -62,6 +62,7 @@ class Gatherer : public Journal {
         break;
       }
       case Kind::no_time: unsown(minute, h, Task::Why::time); break;
+      case Kind::rushed: uncut(minute, h); break;
       case Kind::no_place: unsown(minute, h, Task::Why::place); break;
       case Kind::cut: {
         add(Task::Kind::harvest).kilograms = h.amount;
@@ -81,9 +82,14 @@ class Gatherer : public Journal {
         Task& task = add(Task::Kind::feed);
         task.kilograms = h.amount;
         task.wanted = h.other;
+        if (uncut_at_ == minute) task.why = {Task::Why::time};
         break;
       }
-      case Kind::moved: if (h.trays > 0) add(Task::Kind::move); break;
+      case Kind::moved:
+        if (h.amount <= 0.0) break;
+        add(Task::Kind::move).undone = static_cast<int>(h.amount) - h.trays;
+        if (list_.tasks.back().undone > 0) list_.tasks.back().why = {Task::Why::time};
+        break;
       case Kind::washed: if (h.amount > 0.0) add(Task::Kind::wash).undone = static_cast<int>(h.amount) - h.trays; break;
       case Kind::ordered: {
         Task& task = add(Task::Kind::order);
@@ -191,11 +197,26 @@ class Gatherer : public Journal {
     task.undone = h.trays;
     list_.tasks.push_back(task);
   }
+  // Trays that the meal lacks and that there was no time to cut; a batch that is come by again counts once.
+  void uncut(std::int64_t minute, const Happening& h) {
+    if (uncut_at_ != minute) missing_ = h.amount;
+    uncut_at_ = minute;
+    const auto same = [&](const Task& t) { return t.kind == Task::Kind::harvest && t.minute == minute && t.day == h.day && t.session == h.session && t.undone > 0; };
+    const int lacking = std::min(h.trays, static_cast<int>(std::ceil(missing_ / std::max(least_mat, h.other))));
+    if (lacking <= 0 || std::any_of(list_.tasks.begin(), list_.tasks.end(), same)) return;
+    missing_ -= lacking * h.other;
+    Task& task = begun(Task::Kind::harvest, minute, h, list_.batches[{h.day, h.session}].grain);
+    task.undone = lacking;
+    task.why = {Task::Why::time};
+  }
 
+  static constexpr double least_mat = 1e-3;   ///< [kg]
   static constexpr double least_worth = 0.5;  ///< old grain that is worth a word [kg]
   const Plan& plan_;
   Worklist& list_;
   std::vector<StoreBook> stores_{};
+  std::optional<std::int64_t> uncut_at_{};   ///< minute at which time was last too short to cut
+  double missing_ = 0.0;                      ///< of its meal, with the mats told as uncut taken for cut [kg]
 };
 
 }  // namespace

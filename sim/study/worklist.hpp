@@ -27,7 +27,7 @@ struct Task {
   int day = 0, session = 0;          ///< of a batch: the round that sowed or will sow it
   double hours = 0.0;                ///< soak: until the batch is sown; order: until it is expected; lay_trial: until it is counted
   int undone = 0;                    ///< trays that there was no grain, bucket, place or time for, or that frost kept back
-  std::vector<Why> why{};            ///< of those, or of what is thrown out; each once
+  std::vector<Why> why{};            ///< of those, or of what is thrown out; feed: why ripe mats were left standing; each once
 };
 
 /// What becomes of a batch.

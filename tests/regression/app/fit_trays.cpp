@@ -152,3 +152,14 @@ TEST_CASE("program: a log in pounds and Fahrenheit says the same") {
   };
   CHECK(centre(us, "us") == Approx(centre(metric, "metric")).epsilon(1e-3));
 }
+
+TEST_CASE("program: fit trays tells a species it does not know beside what else is wrong") {
+  const Folder folder;
+  const std::string log = folder.write("log.csv", "date sown,species,dry grain [kg],room max [degC],room min [degC],days,fresh weight [kg],spoiled\n"
+                                                  "2026-03-01,barley,0.9,20,17,8,41,no\n2026-03-06,quinoa,0.9,20,17,8,4.2,no\n2026-03-07,barley,-1,20,17,8,4.2,no\n");
+  const Said said = run({"fit", "trays", log});
+  CHECK(said.code == 2);
+  CHECK(contains(said.err, "log.csv:2: fresh weight"));
+  CHECK(contains(said.err, "log.csv:3: species = \"quinoa\": is not a species the program knows"));
+  CHECK(contains(said.err, "log.csv:4: dry grain"));
+}

@@ -1,6 +1,7 @@
 // `rackwright schedule` as a keeper meets it: what it says, writes and refuses.
 
 #include <algorithm>
+#include <map>
 
 #include <nlohmann/json.hpp>
 
@@ -177,4 +178,17 @@ TEST_CASE("schedule: animals that leave are fed until then by the calendar of fa
   for (const auto& task : all["tasks"])
     if (task["task"] == "feed" && task["of"] == "milkers") last = task["time"];
   CHECK(last.substr(0, 10) == "2026-07-16");
+}
+
+TEST_CASE("schedule: minutes that are too few are kept, and all that they leave undone is told") {
+  const Folder folder;
+  const std::string rack = folder.write("rack.toml", state);
+  const auto of = [&](const char* minutes) { return schedule({"--state", rack, "--days", "4", "--json", "--set", std::string("keeper.minutes_per_day=") + minutes}); };
+  const auto all = nlohmann::json::parse(of("55").out);
+  std::map<std::string, bool> undone;
+  for (const auto& task : all["tasks"])
+    if (task.contains("no_time")) undone[task["task"]] = true;
+  INFO(all["work"].dump() << nlohmann::json(undone).dump());
+  CHECK(undone["move"]);
+  for (const auto& day : all["work"]) CHECK(day["minutes"].get<double>() < 55.5);
 }

@@ -148,3 +148,26 @@ TEST_CASE("schedule: hostile logs are refused with their lines, in few of them, 
   CHECK(contains(schedule({"--log", folder.path().string()}).err, "is a folder"));
   CHECK(contains(schedule({"--log", "/dev/zero"}).err, "larger than 16 MiB"));
 }
+
+TEST_CASE("schedule: mats are as heavy as the grain that the log says was sown") {
+  const Folder folder;
+  const auto cut = [&](const std::string& grain) {
+    const std::string path = folder.write("weighed.csv", "date sown,species,dry grain [kg]\n" + times(4, "2026-07-08,barley," + grain + "\n"));
+    const Said said = schedule({"--log", path, "--from", "2026-07-14", "--json", "--days", "12"});
+    REQUIRE(said.code == 0);
+    double kilograms = 0.0, trays = 0.0;
+    for (const json& task : json::parse(said.out)["tasks"]) {
+      if (task["task"] != "harvest" || task["batch"]["date"] != "2026-07-08") continue;
+      kilograms += task["kilograms"].get<double>();
+      trays += task["trays"].get<int>();
+    }
+    REQUIRE(trays > 0.0);
+    return kilograms / trays;
+  };
+  const double thin = cut("0.6"), usual = cut("0.9"), thick = cut("1.5");
+  CHECK(usual == cut(""));
+  CHECK(thin < 0.72 * usual);  // 0.67, and a little more in a thinner stand
+  CHECK(thin > 0.6 * usual);
+  CHECK(thick > 1.1 * usual);
+  CHECK(thick < 1.67 * usual);
+}

@@ -67,6 +67,25 @@ TEST_CASE("first fodder is told of a group on the day it comes, whoever was fed 
   CHECK(turns_of_day(sheet, 4).front().of == "goats");
 }
 
+TEST_CASE("fodder after a week without in the middle of the list is brought in anew, by whoever states an introduction too") {
+  Sheet sheet = running();
+  sheet.days = 12;
+  sheet.list.days.assign(12, DailyRow{});
+  sheet.list.days[0].served = sheet.list.days[1].served = sheet.list.days[8].served = sheet.list.days[9].served = 8.0F;
+  CHECK_FALSE(contains(schedule_text(sheet), "Fodder again"));  // six days
+  sheet.list.days[8].served = 0.0F;
+  const std::string text = schedule_text(sheet);
+  CHECK(contains(text, "Fodder again after 7 days without: bring it in anew over 7 to 14 days"));
+  CHECK(text.find("Fodder again") == text.rfind("Fodder again"));
+  CHECK(told_on(sheet).empty());
+  sheet.scenario.groups[0].introduction = days(10);
+  CHECK(contains(schedule_text(sheet), "The list gives goats all that is there at once."));
+  CHECK(contains(schedule_csv(sheet), "2026-07-23,,fodder again,"));
+  CHECK(contains(schedule_calendar(sheet), "SUMMARY:Fodder again: bring it in over 7 to 14 days\r\nDESCRIPTION:Fodder again after"));
+  sheet.scenario.groups[0].stay.arrives = 9.0;  // it comes: told as its first
+  CHECK_FALSE(contains(schedule_text(sheet), "Fodder again"));
+}
+
 TEST_CASE("what begins or ends on a day stands in sheets, calendars and what other programs read") {
   Sheet sheet = running();
   sheet.first = std::chrono::sys_days(std::chrono::year(2026) / 4 / 30);

@@ -1,6 +1,7 @@
 // What stands on the rack by a log of trays: which rows count, as which batches, and what is said of the others.
 #include "sim/scenario/today_log.hpp"
 
+#include "models/design/rack.hpp"
 #include "tests/catch.hpp"
 #include "tests/farm.hpp"
 #include "tests/program.hpp"
@@ -225,4 +226,31 @@ TEST_CASE("lines are told in few words") {
   std::vector<int> odd;
   for (int line = 1; line < 2000; line += 2) odd.push_back(line);
   CHECK(lines_words(odd) == "Lines 1, 3, 5, 7, 9, 11, 13, 15 and 992 more");
+}
+
+TEST_CASE("today by a log: a batch is as heavy as the mean of its trays that were weighed, and it is said by whose word") {
+  const double usual = test::small_farm().line.sowing_density.value() * design::tray_area(test::small_farm().rack).value();
+  const auto grain = [&](double share) { return std::to_string(share * usual); };
+  const auto told = derived("2026-07-07,A,barley,," + grain(0.5) + ",,,,,,\n2026-07-07,A,barley,," + grain(0.75) + ",,,,,,\n2026-07-07,A,barley,,,,,,,,\n2026-07-08,A,barley,,,,,,,,\n" +
+                            "2026-07-09,A,barley,," + grain(1.0) + ",,,,,,\n2026-07-14,A,barley,," + grain(1.5) + ",10,,,,,\n");
+  CHECK(trays(told) == std::pair{5, 1});
+  REQUIRE(told.today->batches.size() == 3);
+  CHECK(told.today->batches[0].charge == 0.63);  // mean of the two, in hundredths
+  CHECK(told.today->batches[1].charge == 1.0);
+  CHECK(told.today->batches[2].charge == 1.0);
+  CHECK(told.today->soaking[0].charge == 1.5);
+  CHECK(remarks(told, "Read from the tray log, dry grain of the trays that stand or soak with it: "));
+  CHECK(remarks(told, "2 trays without are taken to be as heavy as the others of the batch, or as the scenario sows"));
+  const auto none = derived("2026-07-07,A,barley,,,,,,,,\n");
+  CHECK(none.today->batches[0].charge == 1.0);
+  CHECK(remarks(none, "no tray that stands or soaks has its dry grain"));
+}
+
+TEST_CASE("today by a log: grain that the models do not hold for is refused, of a tray that stands") {
+  const auto heavy = derived("2026-07-07,A,barley,,150,,,,,,\n2026-07-07,A,barley,,0.01,,,,,,\n");
+  REQUIRE(heavy.problems.size() == 2);
+  CHECK(heavy.problems[0].key == "dry grain");
+  CHECK(heavy.problems[1].line == 3);
+  CHECK(heavy.problems[1].why.find("the models hold from 0.5") != std::string::npos);
+  CHECK(derived("2026-06-07,A,barley,,150,,,,8,,\n").problems.empty());
 }

@@ -105,6 +105,38 @@ TEST_CASE("every bad cell of a tray log is told at once, with line and column") 
   CHECK(reading.problems.size() == 13);
 }
 
+TEST_CASE("what a tray log says that cannot be is told as what it is") {
+  const auto early = read_tray_log("sown\n1926-03-01\n2036-03-01\n2210-01-01\n");
+  CHECK(at(early, 2, "date sown").why == "is of the year 1926; a log may tell of 1980 to 2199");
+  CHECK(at(early, 4, "date sown").why == "is of the year 2210; a log may tell of 1980 to 2199");
+  CHECK(early.problems.size() == 2);
+  const std::string head = "sown,grain [kg],fresh [kg],spoiled\n";
+  CHECK(says(at(read_tray_log(head + "2026-01-01,0.9,0.3,no\n"), 2, "fresh weight"), "is 0.33 times its dry grain; no sound mat is lighter than 0.5 times"));
+  CHECK(says(at(read_tray_log(head + "2026-01-01,0.9,0.3,\n"), 2, "fresh weight"), "0.33 times"));
+  CHECK(read_tray_log(head + "2026-01-01,0.9,0.3,mould\n2026-01-01,0.9,0.45,no\n").log);
+}
+
+TEST_CASE("what else is wrong with a tray log is told in its place, where something is") {
+  const auto also = [](const TrayLog& log) {
+    Problems all;
+    for (const LoggedTray& tray : log.trays)
+      if (tray.species == "moss") all.push_back({tray.line, "species", tray.species, "is no grain", ""});
+    return all;
+  };
+  const std::string head = "sown,species,days\n";
+  const auto both = read_tray_log(head + "never,moss,1\n2026-01-02,moss,2\n2026-01-03,barley,-1\n", {}, also);
+  REQUIRE(both.problems.size() == 4);
+  CHECK(both.problems[1].key == "species");
+  CHECK(both.problems[2].line == 3);
+  CHECK(both.problems[3].line == 4);
+  CHECK(read_tray_log(head + "2026-01-02,moss,2\n", {}, also).log);
+  std::string many = head;
+  for (int i = 0; i < 40; ++i) many += "never,moss,1\n";
+  const auto most = read_tray_log(many, {}, also);
+  CHECK(most.problems.size() == 51);
+  CHECK(says(most.problems.back(), "30 more"));
+}
+
 TEST_CASE("headers of a tray log that will not do") {
   CHECK(says(at(read_tray_log("grain [kg]\n1\n"), 1, "date sown"), "no column of dates"));
   CHECK(says(at(read_tray_log("sown,room max [degC]\n2026-01-01,9\n"), 1, "room min"), "come together"));
