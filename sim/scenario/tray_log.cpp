@@ -25,6 +25,12 @@ constexpr double heaviest_mat = 20.0;     // fresh mass over dry grain; publishe
 constexpr double lightest_mat = 0.5;      // the same; nine tenths of grain are dry matter, of which 12 days of growth leave seven tenths or more (assumed)
 constexpr int first_year = 1980, last_year = 2200;
 
+/// Of a date that begins with it; dates in other orders are told by the way they are written.
+std::optional<int> stated_year(std::string_view written) {
+  if (written.size() < 10 || written[4] != '-' || written.substr(0, 4).find_first_not_of("0123456789") != std::string_view::npos) return std::nullopt;
+  return std::stoi(std::string(written.substr(0, 4)));
+}
+
 class LogReader {
  public:
   LogReader(std::string_view text, std::optional<Units> units) : records_(text), units_(units) {}
@@ -119,8 +125,8 @@ class LogReader {
     tray.line = record.line;
     const std::string_view written = cell(*header_, record.cells, Column::sown);
     const auto moment = weather::read_moment(written);
-    const int year = moment ? static_cast<int>(moment->date.year()) : 0;
-    if (moment && (year < first_year || year >= last_year)) complain(record.line, "date sown", written, fmt::format("is of the year {}; a log may tell of {} to {}", year, first_year, last_year - 1));
+    if (const auto year = stated_year(written); year && (*year < first_year || *year >= last_year))
+      complain(record.line, "date sown", written, fmt::format("is of the year {}; a log may tell of {} to {}", *year, first_year, last_year - 1));
     else if (moment) {
       tray.sown = moment->date;
       if (written.size() > 10) tray.minute = moment->minute;

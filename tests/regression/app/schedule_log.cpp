@@ -156,7 +156,8 @@ TEST_CASE("schedule: mats are as heavy as the grain that the log says was sown")
     const Said said = schedule({"--log", path, "--from", "2026-07-14", "--json", "--days", "12"});
     REQUIRE(said.code == 0);
     double kilograms = 0.0, trays = 0.0;
-    for (const json& task : json::parse(said.out)["tasks"]) {
+    const json all = json::parse(said.out);
+    for (const json& task : all["tasks"]) {
       if (task["task"] != "harvest" || task["batch"]["date"] != "2026-07-08") continue;
       kilograms += task["kilograms"].get<double>();
       trays += task["trays"].get<int>();
