@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <cstdlib>
 #include <functional>
+#include <numeric>
 #include <string>
 
 #include <fmt/core.h>
@@ -56,16 +58,29 @@ double watts_for(const Plan& plan, const Day& day, double inside) {
   return std::max(0.0, conductance_of(s, open) * (inside - day.outdoors + night_share(s, open) * range));
 }
 
-/// Of so many runs, those in which the room falls below `inside` [degC].
-int runs_colder(const Plan& plan, int runs, double inside) {
+/// Of so many runs, those in which the room falls below `inside` [degC] in the winter about that day of the year: a cold night of spring with the
+/// doors open asks for no larger heater.
+int runs_colder(const Plan& plan, int runs, double inside, int midwinter) {
   constexpr double felt = 0.1;  // [K]
+  constexpr int half_winter = 60;  // [d]
+  const std::chrono::sys_days start(plan.scenario.run.start);
   study::RunRequest request;
   request.random_seed = plan.scenario.run.random_seed;
   request.replications = static_cast<std::uint32_t>(runs);
   request.block = 10;
+  request.series.resize(request.replications);
+  std::iota(request.series.begin(), request.series.end(), 0U);
   int colder_runs = 0;
   study::run_replications(plan, request, nullptr, [&](const study::Block& block) {
-    for (const Outcome& outcome : block.outcomes) colder_runs += outcome.room_min < inside - felt;
+    for (const study::Series& series : block.series) {
+      bool cold = false;
+      for (std::size_t day = 0; day < series.rows.size() && !cold; ++day) {
+        if (static_cast<double>(series.rows[day].room_min) >= inside - felt) continue;
+        const int apart = std::abs(plain_day_of_year(start + std::chrono::days(day)) - midwinter);
+        cold = std::min(apart, 365 - apart) <= half_winter;
+      }
+      colder_runs += cold;
+    }
   });
   return colder_runs;
 }
@@ -106,10 +121,11 @@ double heater_for(const Plan& plan, const Winters& winters, double inside) {
   s.room.heater_set = Celsius(inside);
   s.water.power_between_cuts = Hours(1e6);
   std::erase_if(s.hard_times, [](const HardTime& hard) { return hard.kind == HardTimeKind::power_cut; });
-  double watts = std::max(50.0, 0.9 * watts_for(plan, one_in_ten(winters.coldest_days, colder), inside));
+  const Day coldest = one_in_ten(winters.coldest_days, colder);
+  double watts = std::max(50.0, 0.9 * watts_for(plan, coldest, inside));
   for (int step = 0; step < most_steps; ++step, watts *= 1.1) {
     s.room.heater = Watts(watts);
-    if (10 * runs_colder(make_plan(s), runs, inside) <= runs) break;
+    if (10 * runs_colder(make_plan(s), runs, inside, coldest.of_year) <= runs) break;
   }
   return watts;
 }

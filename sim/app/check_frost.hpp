@@ -28,7 +28,7 @@ struct Winters {
 /// come what to do about it and the caution of heaters, which `cautions` may have said.
 std::vector<std::string> frost_cautions(const Plan& plan, const Winters& winters);
 
-/// What holds the room at `inside` [degC] in all but one run in ten, as long as there is power [W]; found by playing.
+/// What holds the room at `inside` [degC] through the winter of all but one run in ten, as long as there is power [W]; found by playing.
 double heater_for(const Plan& plan, const Winters& winters, double inside);
 
 }  // namespace rackwright::app

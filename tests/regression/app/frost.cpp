@@ -50,7 +50,7 @@ TEST_CASE("program: check tells of a room that freezes, what to do, and of a hea
   CHECK(contains(small.out, "degF"));
   // Strong enough for frost and too weak for its set point: both lines say what for.
   const Said between = said("check", {"--set", "room.heater=3 kW", "--set", "room.heater_set=23 degC", "--set", "water.power_between_cuts=20 d", "--set", "water.power_cut=3 d"});
-  CHECK(contains(flat(between.out), "The heater is strong enough to keep 5 degC on every day played, as long as it has power"));
+  CHECK(contains(flat(between.out), "The heater is strong enough to keep 5 degC through nine winters in ten, as long as it has power"));
   CHECK(contains(flat(between.out), "The heater is too small for the coldest day of one run in ten"));
   CHECK(contains(flat(between.out), "to hold 23 degC takes about"));
   const Said enough = said("check", {"--set", "room.heater=20 kW"});
