@@ -20,7 +20,7 @@ class PieceMemory {
 };
 
 /// The rows of a piece: those `memory` (may be nullptr) knows under that name, or else what `make()` gives, which is kept
-/// unless `stop` cut it short. A name stands for everything that decides the rows.
+/// unless `stop` cut it short. A name stands for everything that decides the rows. Rows hold values only, none that may be unset.
 template <class Make>
 auto remembered(PieceMemory* memory, const std::string& name, const std::atomic<bool>* stop, const Make& make)
     -> std::invoke_result_t<const Make&> {
@@ -35,6 +35,9 @@ auto remembered(PieceMemory* memory, const std::string& name, const std::atomic<
   }
   Rows rows = make();
   const bool whole = stop == nullptr || !stop->load();
+#if __has_builtin(__builtin_clear_padding)
+  for (Row& row : rows) __builtin_clear_padding(&row);  // what lies between members is nobody's: a file shall not tell it
+#endif
   if (whole) memory->keep(name, {reinterpret_cast<const char*>(rows.data()), rows.size() * sizeof(Row)});
   return rows;
 }

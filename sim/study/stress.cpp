@@ -54,10 +54,12 @@ struct ApartMoments {
   }
 };
 
+constexpr int never = -1;
+/// As it is kept: days of the run, or never.
 struct Story {
   Apart by{};
-  std::optional<FirstSign> sign{};
-  std::optional<int> short_day{};
+  FirstSign sign{Sign{}, never};
+  int short_day = never;
   Recovery recovered{};
 };
 
@@ -89,8 +91,8 @@ class Study {
     const int first = static_cast<int>(planned.hard.first_day), until = shows_until(calm_, planned.hard);
     const double tolerance = calm_.feed.tolerance;
     const auto judge = [&](const Side& usual, const Side& struck) {
-      return Story{apart(usual, struck, window_of(planned.hard)), first_sign(usual.rows, struck.rows, first, until),
-                   study::first_short(usual.rows, struck.rows, first, tolerance),
+      return Story{apart(usual, struck, window_of(planned.hard)), first_sign(usual.rows, struck.rows, first, until).value_or(FirstSign{Sign{}, never}),
+                   study::first_short(usual.rows, struck.rows, first, tolerance).value_or(never),
                    recovery(usual.rows, struck.rows, first, until, tolerance)};
     };
     ApartMoments by;
@@ -103,10 +105,10 @@ class Study {
       by.add(story.by);
       recovered.add(story.recovered.days);
       out.not_over += story.recovered.over ? 0.0 : 1.0;
-      if (story.short_day) short_day.add(*story.short_day - first);
-      if (!story.sign) continue;
-      out.first[static_cast<std::size_t>(story.sign->sign)] += 1.0;
-      sign_day.add(story.sign->day - first);
+      if (story.short_day != never) short_day.add(story.short_day - first);
+      if (story.sign.day == never) continue;
+      out.first[static_cast<std::size_t>(story.sign.sign)] += 1.0;
+      sign_day.add(story.sign.day - first);
     }
     const double count = std::max(1.0, static_cast<double>(out.replications));
     for (double& share : out.first) share /= count;
