@@ -72,7 +72,10 @@ Slopes expected_squares(double edge, double width) {
   constexpr double far = 10.0;
   const double all = between(-1e6, 1e6);
   Slopes sum{0.0, 0.0};
-  for (double a = edge - width * std::ceil((edge + far) / width); a < far; a += width) {
+  const double first = edge - width * std::ceil((edge + far) / width);
+  const auto steps = static_cast<long>(std::ceil((far - first) / width));
+  for (long step = 0; step < steps; ++step) {
+    const double a = first + width * static_cast<double>(step);
     const double share = between(a, a + width);
     const Slopes s = slopes_of(a, a + width, share);
     sum.by_place += share / all * s.by_place * s.by_place;
