@@ -1,4 +1,5 @@
 // Keys of the keeper's day and of a group of animals.
+#include "sim/scenario/horizon.hpp"
 #include "sim/scenario/key_at.hpp"
 #include "sim/scenario/key_table.hpp"
 
@@ -12,10 +13,9 @@ constexpr std::string_view practice = "common practice, no source";
 
 std::int64_t start_day(const S& s) { return std::chrono::sys_days(s.run.start).time_since_epoch().count(); }
 
-constexpr double last_day = 4000.0;  ///< of the run on which anything of a group may be dated
 constexpr std::string_view too_late = "must not lie more than 4000 days after run.start";
 
-bool beyond(std::int64_t date, const S& s) { return static_cast<double>(date - start_day(s)) > last_day; }
+bool beyond(std::int64_t date, const S& s) { return static_cast<double>(date - start_day(s)) > last_group_day; }
 
 Key<G> first_births_key() {
   Key<G> key = declare<G>("first_births", Kind::date, "Date on which the first births fall.", yours);
@@ -116,14 +116,14 @@ const Table<G>& group_keys() {
       real<G>("demand_spread", {0.0, 1.0}, AT(demand_sd), "Day-to-day spread of appetite.", "assumed"),
       real<G>("introduction", {0.0, 24.0 * 60.0}, AT(introduction),
               "Time over which the ration is brought in, from the first day with fodder on, and each time the group arrives; 7 to 14 d for a new feed.", practice).show("d"),
-      real<G>("arrives_day", {-1.0, last_day}, AT(stay.arrives),
+      real<G>("arrives_day", {-1.0, last_group_day}, AT(stay.arrives),
               "Day of the run from which the group is fed here; -1 for here from the start.", yours),
       stay_date<&herd::Stay::arrives>("arrives", "Date from which the group is fed here: bought, lent, or back from grass.", "arrives_day"),
-      real<G>("leaves_day", {-1.0, last_day}, AT(stay.leaves), "Day of the run from which it is not; -1 for never.", yours),
+      real<G>("leaves_day", {-1.0, last_group_day}, AT(stay.leaves), "Day of the run from which it is not; -1 for never.", yours),
       stay_date<&herd::Stay::leaves>("leaves", "Date from which it is not: sold, or out at grass. One that leaves before it arrives is there at first, and again.",
                 "leaves_day"),
       flag<G>("stays_each_year", AT(stay.each_year), "Whether it arrives and leaves on those dates every year.", yours),
-      real<G>("first_births_day", {-1.0, last_day}, AT(breeding.first_birth_day),
+      real<G>("first_births_day", {-1.0, last_group_day}, AT(breeding.first_birth_day),
               "Day of the run on which the first births fall; -1 for none.", yours),
       first_births_key(),
       real<G>("births_every", {24.0 * 20.0, 24.0 * 2000.0}, AT(breeding.every),

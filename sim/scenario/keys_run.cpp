@@ -1,5 +1,10 @@
 // Keys of a run, of the outdoor climate and its spells.
+#include <algorithm>
+#include <utility>
+#include <vector>
+
 #include "models/climate/climate.hpp"
+#include "sim/scenario/horizon.hpp"
 #include "sim/scenario/key_at.hpp"
 #include "sim/scenario/key_table.hpp"
 #include "sim/scenario/weather.hpp"
@@ -20,14 +25,19 @@ std::int64_t day_number(std::chrono::year_month_day date) {
 std::optional<std::string> set_start(S& scenario, const Value& value, const S&) {
   const std::int64_t day = std::get<std::int64_t>(value);
   const auto later = static_cast<double>(day - day_number(scenario.run.start));
+  std::vector<Group> groups = scenario.groups;
+  for (Group& group : groups) {
+    group.stay = herd::later_start(group.stay, later);
+    if (group.breeding.first_birth_day >= 0.0) {
+      group.breeding.first_birth_day -= later;
+      while (group.breeding.first_birth_day < 0.0) group.breeding.first_birth_day += in_days(group.breeding.every);
+    }
+    if (std::max({group.stay.arrives, group.stay.leaves, group.breeding.first_birth_day}) > last_group_day)
+      return "must not lie more than 4000 days before a date of the group " + group.name;
+  }
   for (climate::Overlay& spell : scenario.spells) spell.first_day -= later;
   for (HardTime& hard : scenario.hard_times) hard.first_day -= later;
-  for (Group& group : scenario.groups) {
-    group.stay = herd::later_start(group.stay, later);
-    if (group.breeding.first_birth_day < 0.0) continue;
-    group.breeding.first_birth_day -= later;
-    while (group.breeding.first_birth_day < 0.0) group.breeding.first_birth_day += in_days(group.breeding.every);
-  }
+  scenario.groups = std::move(groups);
   scenario.run.start = std::chrono::year_month_day{std::chrono::sys_days(std::chrono::days(day))};
   return std::nullopt;
 }
