@@ -4,7 +4,6 @@
 #include <cstdio>
 #include <iterator>
 #include <nlohmann/json.hpp>
-#include <numeric>
 #include <stdexcept>
 
 #include <fmt/core.h>
@@ -31,14 +30,9 @@ using Json = nlohmann::ordered_json;
 
 // Enough replications for a mean a keeper can reckon with, few enough to be done before one looks up.
 study::Summary quick_look(const Plan& plan, Winters& winters) {
-  study::RunRequest request;
-  request.random_seed = plan.scenario.run.random_seed;
-  request.replications = 20;
-  request.block = 10;
-  request.series.resize(request.replications);
-  std::iota(request.series.begin(), request.series.end(), 0U);
+  constexpr int plays = 20;
   study::Summary summary(plan.scenario.target);
-  study::run_replications(plan, request, nullptr, [&](const study::Block& block) {
+  study::run_replications(plan, with_rows(plan, plays), nullptr, [&](const study::Block& block) {
     for (const Outcome& outcome : block.outcomes) summary.add(outcome);
     winters.add(plan, block);
     if (!block.failures.empty())

@@ -64,14 +64,8 @@ int runs_colder(const Plan& plan, int runs, double inside, int midwinter) {
   constexpr double felt = 0.1;  // [K]
   constexpr int half_winter = 60;  // [d]
   const std::chrono::sys_days start(plan.scenario.run.start);
-  study::RunRequest request;
-  request.random_seed = plan.scenario.run.random_seed;
-  request.replications = static_cast<std::uint32_t>(runs);
-  request.block = 10;
-  request.series.resize(request.replications);
-  std::iota(request.series.begin(), request.series.end(), 0U);
   int colder_runs = 0;
-  study::run_replications(plan, request, nullptr, [&](const study::Block& block) {
+  study::run_replications(plan, with_rows(plan, runs), nullptr, [&](const study::Block& block) {
     for (const study::Series& series : block.series) {
       bool cold = false;
       for (std::size_t day = 0; day < series.rows.size() && !cold; ++day) {
@@ -86,6 +80,16 @@ int runs_colder(const Plan& plan, int runs, double inside, int midwinter) {
 }
 
 }  // namespace
+
+study::RunRequest with_rows(const Plan& plan, int runs) {
+  study::RunRequest request;
+  request.random_seed = plan.scenario.run.random_seed;
+  request.replications = static_cast<std::uint32_t>(runs);
+  request.block = 10;
+  request.series.resize(request.replications);
+  std::iota(request.series.begin(), request.series.end(), 0U);
+  return request;
+}
 
 void Winters::add(const Plan& plan, const study::Block& block) {
   const std::chrono::sys_days start(plan.scenario.run.start);

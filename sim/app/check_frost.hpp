@@ -24,6 +24,9 @@ struct Winters {
   void add(const Plan& plan, const study::Block& block);
 };
 
+/// The first `runs` replications of the scenario, with all their daily rows.
+study::RunRequest with_rows(const Plan& plan, int runs);
+
 /// Cautions of frost in the room and of a heater too small for it, in the scenario's units; none where neither is to be expected. With frost
 /// come what to do about it and the caution of heaters, which `cautions` may have said.
 std::vector<std::string> frost_cautions(const Plan& plan, const Winters& winters);

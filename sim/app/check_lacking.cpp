@@ -27,34 +27,9 @@ class Forgetful : public study::PieceMemory {
   void keep(const std::string&, std::string_view) override {}
 };
 
-struct Lack { Cause cause; const char* what; const char* would_help; };  // what helps against want of water: water_help; against souring: sour_help
-
-constexpr const char* more_trays = "more trays a batch, with places for them (line.trays_per_batch)";
-
-constexpr std::array lacks{
-    Lack{Cause::missed_round, "rounds that are missed", "somebody who stands in for you (keeper.second_keeper)"},
-    Lack{Cause::no_grain, "trays not sown for want of grain", "more grain in store, ordered sooner (reorder, order_up_to, and a bin that takes it)"},
-    Lack{Cause::no_bucket, "trays not soaked for want of buckets", "more soak buckets (keeper.soak_buckets)"},
-    Lack{Cause::no_hands, "work left undone for want of time", "more minutes in the round that lacks them (keeper.minutes_per_day, keeper.evening_minutes)"},
-    Lack{Cause::no_place, "trays that found no place on the rack", "more places (rack.tiers, rack.trays_per_tier), or fewer days on the rack"},
-    Lack{Cause::mouldy, "mats thrown out mouldy", "a drier, cooler room, cleaner trays and better grain against mould"},
-    Lack{Cause::sour, "mats thrown out sour", ""},
-    Lack{Cause::frost, "frost", "a heater or insulation"},
-    Lack{Cause::thin_poor_lot, "thin mats of poor lots", "better grain, or a trial of every lot (grade, trial)"},
-    Lack{Cause::thin_dry, "mats that dried out", ""},
-    Lack{Cause::thin, "thin mats", "better grain, or more of it on a tray (line.sowing_density)"},
-    Lack{Cause::slow, "mats not ready in time", "a warmer room, or more days on the rack together with the places that they take (line.days_on_rack, rack.tiers)"},
-    Lack{Cause::slow_dry, "mats that grow slowly for want of water", ""},
-    Lack{Cause::composted, "mats composted because nobody wanted them on their day", "as many mats every day as are wanted, or more days of grace (line.sow, line.grace_days)"},
-    Lack{Cause::demand, "days on which more is wanted than usual", more_trays},
-    Lack{Cause::rack, "too few trays for what is wanted", more_trays},
-    Lack{Cause::nobody, "grain that nobody put to soak or sowed", "somebody who stands in for you (keeper.second_keeper)"},
-    Lack{Cause::start, "an empty rack at the start", "a start with a full rack (run.full_at_start), or patience"},
-};
-static_assert(lacks.size() == cause_count);
-
 /// Against want of water: of a tank that runs empty, of tiers that never get enough, or of outages.
-const char* water_help(const Scenario& s) {
+std::string water_help(const Plan& plan) {
+  const Scenario& s = plan.scenario;
   const Watering watering = watering_of(s);
   if (runs_empty(s, watering))
     return ample_on_time(s, watering) < s.water.schedule.on_time && !s.water.schedule.recirculating
@@ -83,6 +58,41 @@ std::string sour_help(const Plan& plan) {
   return out + " against souring";
 }
 
+/// What is lacking, and what would help; where that hangs on the farm, `help` says it.
+struct Lack { Cause cause; const char* what; const char* would_help; std::string (*help)(const Plan&) = nullptr; };
+
+constexpr const char* more_trays = "more trays a batch, with places for them (line.trays_per_batch)";
+
+constexpr std::array lacks{
+    Lack{Cause::missed_round, "rounds that are missed", "somebody who stands in for you (keeper.second_keeper)"},
+    Lack{Cause::no_grain, "trays not sown for want of grain", "more grain in store, ordered sooner (reorder, order_up_to, and a bin that takes it)"},
+    Lack{Cause::no_bucket, "trays not soaked for want of buckets", "more soak buckets (keeper.soak_buckets)"},
+    Lack{Cause::no_hands, "work left undone for want of time", "more minutes in the round that lacks them (keeper.minutes_per_day, keeper.evening_minutes)"},
+    Lack{Cause::no_place, "trays that found no place on the rack", "more places (rack.tiers, rack.trays_per_tier), or fewer days on the rack"},
+    Lack{Cause::mouldy, "mats thrown out mouldy", "a drier, cooler room, cleaner trays and better grain against mould"},
+    Lack{Cause::sour, "mats thrown out sour", "", sour_help},
+    Lack{Cause::frost, "frost", "a heater or insulation"},
+    Lack{Cause::thin_poor_lot, "thin mats of poor lots", "better grain, or a trial of every lot (grade, trial)"},
+    Lack{Cause::thin_dry, "mats that dried out", "", water_help},
+    Lack{Cause::thin, "thin mats", "better grain, or more of it on a tray (line.sowing_density)"},
+    Lack{Cause::slow, "mats not ready in time", "a warmer room, or more days on the rack together with the places that they take (line.days_on_rack, rack.tiers)"},
+    Lack{Cause::slow_dry, "mats that grow slowly for want of water", "", water_help},
+    Lack{Cause::composted, "mats composted because nobody wanted them on their day", "as many mats every day as are wanted, or more days of grace (line.sow, line.grace_days)"},
+    Lack{Cause::demand, "days on which more is wanted than usual", more_trays},
+    Lack{Cause::rack, "too few trays for what is wanted", more_trays},
+    Lack{Cause::nobody, "grain that nobody put to soak or sowed", "somebody who stands in for you (keeper.second_keeper)"},
+    Lack{Cause::start, "an empty rack at the start", "a start with a full rack (run.full_at_start), or patience"},
+};
+static_assert(lacks.size() == cause_count);
+
+/// Ripe mats of a day when every tray comes good [kg].
+double grown_a_day(const Plan& plan) { return trays_a_day(plan) * plan.standard_mat; }
+
+std::string grown_words(const Plan& plan) {
+  const double trays = trays_a_day(plan);
+  return fmt::format("The {:g} tray{} a day give{} about {}", trays, trays == 1.0 ? "" : "s", trays == 1.0 ? "s" : "", amount(plan, grown_a_day(plan), "kg"));
+}
+
 constexpr std::uint32_t plays = 6;  // enough to tell what matters most
 
 }  // namespace
@@ -91,8 +101,7 @@ std::string lacking_words(const Plan& plan, double served, double wanted) {
   const double asked = plan.scenario.target.fill_rate;
   std::string out = fmt::format("This line serves about {:.0f} % of the fodder the animals are to get{}.", 100.0 * served,
                                 asked > served ? fmt::format(", where [target] asks for {:.3g} %", 100.0 * asked) : "");
-  const double trays = trays_a_day(plan), at_best = trays * plan.standard_mat;
-  const bool too_few = at_best < asked * wanted;
+  const bool too_few = grown_a_day(plan) < asked * wanted;
   Forgetful memory;
   const results::Arrays found = short_causes(plan, plan.scenario.run.random_seed, plays, memory);
   std::vector<std::string> what, help;
@@ -107,9 +116,7 @@ std::string lacking_words(const Plan& plan, double served, double wanted) {
       if (lack == lacks.end() || missing[i] < worth_telling * all) continue;
       hurried = hurried || lack->cause == Cause::no_hands;
       what.push_back(fmt::format("{} ({:.0f} %)", lack->what, 100.0 * missing[i] / all));
-      const std::string helps = lack->cause == Cause::slow_dry || lack->cause == Cause::thin_dry ? water_help(plan.scenario)
-                                : lack->cause == Cause::sour                                      ? sour_help(plan)
-                                                                                                  : lack->would_help;
+      const std::string helps = lack->help != nullptr ? lack->help(plan) : lack->would_help;
       if (std::find(help.begin(), help.end(), helps) == help.end()) help.push_back(helps);
     }
   }
@@ -120,19 +127,19 @@ std::string lacking_words(const Plan& plan, double served, double wanted) {
   // More trays are more work: minutes come first.
   if (hurried) std::erase(help, more_trays);
   if (too_few)
-    out += fmt::format(" The {:g} tray{} a day give{} about {} where nothing is lost, and {} are wanted: it takes more trays a batch, with {} for them (line.trays_per_batch).", trays,
-                       trays == 1.0 ? "" : "s", trays == 1.0 ? "s" : "", amount(plan, at_best, "kg"), amount(plan, wanted, "kg"), hurried ? "places and minutes" : "places");
+    out += fmt::format(" {} where nothing is lost, and {} are wanted: it takes more trays a batch, with {} for them (line.trays_per_batch).", grown_words(plan), amount(plan, wanted, "kg"),
+                       hurried ? "places and minutes" : "places");
   if (!what.empty()) out += fmt::format(" What is {} is owed mostly to {}. What would help: {}.", too_few ? "lost besides" : "missing", fmt::join(what, ", "), fmt::join(help, "; "));
   return out + " rackwright size says how much it takes.";
 }
 
 std::string surplus_words(const Plan& plan, double wanted) {
   constexpr double much = 2.5;  // times what is wanted on a day of the year's mean; herds in milk and litters come to no more than about twice theirs
-  const double trays = trays_a_day(plan), grown = trays * plan.standard_mat;
+  const double grown = grown_a_day(plan);
   if (plan.scenario.line.sow != SowRule::all || wanted <= 0.0 || grown < much * wanted) return "";
-  return fmt::format("The {:g} tray{} a day give{} about {} of mats, {} times the {} that the animals want: the rest is composted, and its grain lost. Sow fewer or smaller trays (line.trays_per_batch, "
+  return fmt::format("{} of mats, {} times the {} that the animals want: the rest is composted, and its grain lost. Sow fewer or smaller trays (line.trays_per_batch, "
                      "rack.tray_length), or only what is wanted (line.sow = \"as-wanted\").",
-                     trays, trays == 1.0 ? "" : "s", trays == 1.0 ? "s" : "", amount(plan, grown, "kg"), write_quantity(grown / wanted, "1", false, 2), amount(plan, wanted, "kg"));
+                     grown_words(plan), write_quantity(grown / wanted, "1", false, 2), amount(plan, wanted, "kg"));
 }
 
 }  // namespace rackwright::app

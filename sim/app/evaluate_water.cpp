@@ -1,9 +1,9 @@
-// `evaluate`: pipe, emitter and orifice, called exactly as the simulator calls them.
-#include "models/water/friction.hpp"
-#include "models/water/hydraulics.hpp"
+// `evaluate`: a mat's thirst, pipe, emitter and orifice, called exactly as the simulator calls them.
 #include "models/climate/climate.hpp"
 #include "models/growth/mat.hpp"
 #include "models/room/heat_balance.hpp"
+#include "models/water/friction.hpp"
+#include "models/water/hydraulics.hpp"
 #include "sim/app/evaluate_biology.hpp"
 #include "sim/scenario/dry_air.hpp"
 #include "sim/scenario/watering.hpp"
@@ -63,8 +63,7 @@ std::vector<Result> thirst(const Arguments& in) {
   const double a_metre = lost_to_air(room::prepare(room), air, climate::humidity_ratio_at_dew_point(Celsius(in.number("dew_point"))), wet);
   const double pace = growth::growth_rate(growth, air), lost = a_metre / density.value();
   const double drunk = daily_drink(growth, in.number("age"), pace, in.number("sprouted") / 100.0, density, 1.0 - in.number("moisture") / 100.0, lost);
-  const double counted = std::max(lost, pace * growth.evaporated_litres);
-  return {{"drinks", drunk, "L/kg/d"}, {"lost", counted, "L/kg/d"}, {"lost_by_room", lost, "L/kg/d"}};
+  return {{"drinks", drunk, "L/kg/d"}, {"lost", daily_loss(growth, pace, lost), "L/kg/d"}, {"lost_by_room", lost, "L/kg/d"}};
 }
 
 }  // namespace

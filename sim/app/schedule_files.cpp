@@ -241,8 +241,8 @@ std::string schedule_calendar(const Sheet& sheet) {
       event.all_day = true;
       event.uid = fmt::format("{}-{}{}@worklist.rackwright.invalid", iso(event.day), turn.what, turn.of.empty() ? "" : "-" + turn.of);
       std::replace(event.uid.begin(), event.uid.end(), ' ', '-');
-      event.summary = short_words(turn).empty() ? turn.words : std::string(short_words(turn));
-      if (!short_words(turn).empty()) event.description = turn.words;
+      event.summary = turn.brief.empty() ? turn.words : std::string(turn.brief);
+      if (!turn.brief.empty()) event.description = turn.words;
     }
   }
   const auto warnings = advice_words(sheet);

@@ -57,9 +57,8 @@ struct Turn {
   std::string_view what;      ///< "animals come", "animals go", "shade up", "shade down", "open", "shut", "first fodder", "fodder again"
   std::string of{};           ///< the animals, where it is of one group
   std::string words{};        ///< as a sentence
+  std::string_view brief{};   ///< a few words where there is little room, of what is told in sentences; of others nothing
 };
-/// A few words where there is little room, of what is told in sentences; of others nothing.
-std::string_view short_words(const Turn& turn);
 std::vector<Turn> turns_of_day(const Sheet& sheet, int day);
 
 std::string recovery_text(const Sheet& sheet, const study::Recovery& recovery);

@@ -70,7 +70,7 @@ std::string luck_summary(const Sheet& sheet) {
 
 std::string turn_lines(const Sheet& sheet, int day) {
   std::string text;
-  for (const Turn& turn : turns_of_day(sheet, day)) text += !short_words(turn).empty() ? report::wrapped(turn.words, 2, 2) : "  " + turn.words + "\n";
+  for (const Turn& turn : turns_of_day(sheet, day)) text += !turn.brief.empty() ? report::wrapped(turn.words, 2, 2) : "  " + turn.words + "\n";
   return text;
 }
 

@@ -69,11 +69,6 @@ std::string fodder_again(const Sheet& sheet, int day) {
 
 }  // namespace
 
-std::string_view short_words(const Turn& turn) {
-  if (turn.what == "first fodder") return "First fodder: bring it in over 7 to 14 days";
-  return turn.what == "fodder again" ? "Fodder again: bring it in over 7 to 14 days" : std::string_view();
-}
-
 std::vector<Turn> turns_of_day(const Sheet& sheet, int day) {
   std::vector<Turn> turns;
   for (const Group& group : sheet.scenario.groups) {
@@ -88,8 +83,8 @@ std::vector<Turn> turns_of_day(const Sheet& sheet, int day) {
     turns.push_back(now == shaded.from ? Turn{"shade up", "", "put the shade up"} : Turn{"shade down", "", "take the shade down"});
   if (opened.stated() && (now == opened.from || now == opened.until))
     turns.push_back(now == opened.from ? Turn{"open", "", "open doors and windows"} : Turn{"shut", "", "shut doors and windows"});
-  if (std::string sudden = sudden_feed(sheet, day); !sudden.empty()) turns.push_back({"first fodder", "", std::move(sudden)});
-  if (std::string again = fodder_again(sheet, day); !again.empty()) turns.push_back({"fodder again", "", std::move(again)});
+  if (std::string sudden = sudden_feed(sheet, day); !sudden.empty()) turns.push_back({"first fodder", "", std::move(sudden), "First fodder: bring it in over 7 to 14 days"});
+  if (std::string again = fodder_again(sheet, day); !again.empty()) turns.push_back({"fodder again", "", std::move(again), "Fodder again: bring it in over 7 to 14 days"});
   return turns;
 }
 

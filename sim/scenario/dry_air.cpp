@@ -19,29 +19,23 @@ using Months = std::array<Month, 12>;
 
 constexpr double month_days = 365.0 / 12.0;
 
-void add(Months& months, int day_of_year, double mean, double ratio) {
+void add(Months& months, int day_of_year, const climate::Day& weather) {
   Month& month = months[static_cast<std::size_t>(std::min(11.0, day_of_year / month_days))];
   month.days += 1.0;
-  month.mean += mean;
-  month.ratio += ratio;
+  month.mean += 0.5 * (weather.maximum + weather.minimum);
+  month.ratio += weather.humidity_ratio;
 }
 
 /// Days of usual weather of the climate's waves.
 void add_waves(Months& months, const climate::Parameters& climate, int step) {
-  for (int day = 0; day < 365; day += step) {
-    const climate::Day usual = climate::day_from(climate, day + 1.0, {}, Kelvins(0.0));
-    add(months, day, 0.5 * (usual.maximum + usual.minimum), usual.humidity_ratio);
-  }
+  for (int day = 0; day < 365; day += step) add(months, day, climate::day_from(climate, day + 1.0, {}, Kelvins(0.0)));
 }
 
-void add_record(Months& months, const climate::Record& record, const climate::Parameters& climate, int step) {
-  for (std::size_t i = 0; i < record.size(); i += static_cast<std::size_t>(step)) {
-    if (!record.has(i)) continue;
+void add_record(Months& months, const climate::RecordedWeather& weather, const climate::Parameters& climate, int step) {
+  for (std::size_t i = 0; i < weather.record.size(); i += static_cast<std::size_t>(step)) {
+    if (!weather.record.has(i)) continue;
     const int day = static_cast<int>(i % 365);
-    const bool measured = !record.dew_point.empty() && record.dew_point[i] == record.dew_point[i];
-    const climate::Normal normal = climate::normal_of(climate, day + 1.0);
-    const double dew = measured ? static_cast<double>(record.dew_point[i]) : record.mean(i) - std::max(0.5, normal.dew_depression);
-    add(months, day, record.mean(i), climate::humidity_ratio_at_dew_point(Celsius(std::min(dew, static_cast<double>(record.minimum[i])))));
+    add(months, day, climate::day_of(weather, i, climate, climate::normal_of(climate, day + 1.0), 0.0, Kelvins(0.0)));
   }
 }
 
@@ -56,7 +50,7 @@ DryAir dry_air(const Scenario& s, SquareMetres wet) {
   EXPECTS(wet.value() > 0.0);
   Months months{};
   constexpr int step = 5;  // days; a month's mean needs no more
-  if (s.weather.record) add_record(months, s.weather.record->record, s.climate, step);
+  if (s.weather.record) add_record(months, *s.weather.record, s.climate, step);
   else add_waves(months, s.climate, step);
   room::Parameters closed = room_of(s, false), open = room_of(s, true);
   closed.wet_area = open.wet_area = wet;
@@ -66,10 +60,10 @@ DryAir dry_air(const Scenario& s, SquareMetres wet) {
   for (std::size_t m = 0; m < months.size(); ++m) {
     const Month& month = months[m];
     if (month.days <= 0.0) continue;
-    double inside = month.mean / month.days;
-    if (s.room.heater.value() > 0.0) inside = std::max(inside, s.room.heater_set.value());
-    if (s.room.cooler.value() > 0.0) inside = std::min(inside, std::max(s.room.cooler_set.value(), s.room.heater.value() > 0.0 ? s.room.heater_set.value() : -1e9));
     const room::Step& now = s.opened.holds(static_cast<int>((static_cast<double>(m) + 0.5) * month_days) + 1) ? wide : shut;
+    double inside = month.mean / month.days;
+    if (now.heater_watts > 0.0) inside = std::max(inside, now.heater_set);
+    if (now.cooler_watts > 0.0) inside = std::min(inside, now.cooler_set);
     const double a_day = lost_to_air(now, Celsius(inside), month.ratio / month.days, wet);
     air.usual += a_day;
     air.driest = std::max(air.driest, a_day);

@@ -21,16 +21,15 @@ const GrainSupply& grain_of_batch(const Scenario& s, int batch) {
   return found == s.grains.end() ? s.grains.front() : *found;
 }
 
-/// What the trays in use drink a day, youngest first, at 20 degC or at the fastest growth there is [L].
-std::vector<double> drinks(const Scenario& s, bool fastest) {
-  const int places = s.rack.tiers * s.rack.trays_per_tier;
-  const int a_day = s.line.trays_per_batch * s.line.batches_per_day;
-  const int in_use = std::min(places, a_day * s.line.days_on_rack);
+int trays_in_use(const Scenario& s) { return std::min(s.rack.tiers * s.rack.trays_per_tier, s.line.trays_per_batch * s.line.batches_per_day * s.line.days_on_rack); }
+
+/// What the trays in use drink a day, youngest first, at 20 degC or at the fastest growth there is, where the air takes so much from a square metre
+/// of mats [L].
+std::vector<double> drinks(const Scenario& s, bool fastest, double to_air) {
+  const int a_day = s.line.trays_per_batch * s.line.batches_per_day, in_use = trays_in_use(s);
   const double grain_kg = s.line.sowing_density.value() * design::tray_area(s.rack).value();
   std::vector<double> litres(static_cast<std::size_t>(in_use));
-  if (in_use == 0 || grain_kg <= 0.0) return litres;
-  const DryAir air = dry_air(s, SquareMetres(in_use * design::tray_area(s.rack).value()));
-  const double lost = (fastest ? air.driest : air.usual) / s.line.sowing_density.value();  // per kg of grain
+  const double lost = to_air / s.line.sowing_density.value();  // per kg of grain
   for (int batch = 0; batch < s.line.batches_per_day; ++batch) {
     const GrainSupply& grain = grain_of_batch(s, batch);
     const growth::Parameters growth = growth_of(s, grain.species);
@@ -70,11 +69,13 @@ growth::Parameters growth_of(const Scenario& scenario, const std::string& specie
   return on_line(growth::preset(species).value_or(growth::Parameters{}), scenario.own_line);
 }
 
+double daily_loss(const growth::Parameters& parameters, double pace, double lost) { return std::max(lost, pace * parameters.evaporated_litres); }
+
 double daily_drink(const growth::Parameters& parameters, double age, double pace, double sprouted, KilogramsPerSquareMetre density,
                    double grain_dry_matter, double lost) {
   const double from = pace * std::max(0.0, age - 0.5);
   const auto taken_up = [&](double g) { return growth::mat(parameters, g, sprouted, density, grain_dry_matter).taken_up_litres; };
-  return std::max(0.0, taken_up(from + pace) - taken_up(from) + std::max(lost, pace * parameters.evaporated_litres));
+  return std::max(0.0, taken_up(from + pace) - taken_up(from) + daily_loss(parameters, pace, lost));
 }
 
 Watering watering_of(const Scenario& s) {
@@ -83,7 +84,8 @@ Watering watering_of(const Scenario& s) {
   result.solution = water::solve(result.network);
   const auto tiers = static_cast<std::size_t>(s.rack.tiers);
   EXPECTS(result.solution.tier_flow.size() >= tiers);
-  const std::vector<double> litres = drinks(s, false), usual = needs(s, litres), need = needs(s, drinks(s, true));
+  const DryAir air = dry_air(s, SquareMetres(trays_in_use(s) * design::tray_area(s.rack).value()));
+  const std::vector<double> litres = drinks(s, false, air.usual), usual = needs(s, litres), need = needs(s, drinks(s, true, air.driest));
   const double hours = s.water.schedule.cycles_per_day * s.water.schedule.on_time.value();
   for (std::size_t tier = 0; tier < tiers; ++tier) {
     result.tiers.push_back({need[tier], usual[tier], result.solution.tier_flow[tier].value() * std::min(24.0, hours) * caught});

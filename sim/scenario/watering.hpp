@@ -13,8 +13,11 @@ namespace rackwright {
 /// Growth parameters of a species by name, the scenario's own first; barley's when nobody knows it.
 growth::Parameters growth_of(const Scenario& scenario, const std::string& species);
 
+/// What a kilogram of grain loses to the air a day at `pace` growth days a day [L/kg]: `lost` [L/kg], or the species' own figure where that is more.
+double daily_loss(const growth::Parameters& parameters, double pace, double lost);
+
 /// Water a kilogram of grain takes up and loses to the air in the day about `age` days from sowing, at `pace` growth days a day [L/kg]; what it
-/// loses is `lost` [L/kg/d] where that is more than the species' own figure.
+/// loses by daily_loss.
 double daily_drink(const growth::Parameters& parameters, double age, double pace, double sprouted, KilogramsPerSquareMetre density,
                    double grain_dry_matter, double lost = 0.0);
 
