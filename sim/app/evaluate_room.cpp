@@ -7,6 +7,7 @@
 #include "models/frost/frost.hpp"
 #include "models/room/heat_balance.hpp"
 #include "models/room/moist_air.hpp"
+#include "models/room/stale_air.hpp"
 #include "models/water/demand.hpp"
 #include "models/water/network.hpp"
 #include "sim/app/evaluate_keys.hpp"
@@ -94,6 +95,12 @@ std::vector<Result> dry_spell(const Arguments& in) {
   return {{"growth_lost", damage.growth_lost_days, "d"}, {"sprouts_killed", 100.0 * damage.sprouts_killed, "%"}};
 }
 
+std::vector<Result> stale_air(const Arguments& in) {
+  const Watts heat(in.number("heat"));
+  const double share = room::carbon_dioxide(heat, in.number("air_changes"), CubicMetres(in.number("volume")));
+  return {{"carbon_dioxide", 100.0 * share, "%"}, {"given", heat.value() * 3600.0e-6 * room::carbon_dioxide_per_mj, "kg/h"}};
+}
+
 const std::vector<std::string_view> frost_keys{"frost_kill", "frost_sprouted"};
 
 std::vector<Result> frost_hour(const Arguments& in) {
@@ -130,6 +137,10 @@ std::vector<Evaluator> room_evaluators() {
         {"insulation", "m", "", 0.0, 2.0, "thickness"},
         {"conductivity", "W/m/K", "0.037", 0.001, 5.0, "of the insulation"}},
        insulated_wall},
+      {"stale-air", "Carbon dioxide of mats that breathe, in the steady air of a room, by volume (0.5 % is the usual limit for a day's work, 4 % endangers life at once).",
+       "glucose: six CO2 for 2802 kJ; the room well mixed, at 20 degC (docs/models/room.md)",
+       {{"heat", "W", "", 0.0, 1e6, "of all mats"}, {"air_changes", "1/h", "1", 0.0, 60.0, "how often an hour the air is renewed"}, {"volume", "m3", "", 0.1, 1e5, "of the room"}},
+       stale_air},
       {"watering", "The usual watering line, tiers side by side: what the pump gives and what the tiers get.", "Darcy-Weisbach network against the pump's curve (docs/models/water.md)", line,
        watering},
       {"dry-spell", "What hours without water do to a mat.", "assumed law, doubling every 8 K (docs/models/water.md)",

@@ -53,7 +53,10 @@ Ripe heaviest(const Scenario& s) {
 void health(Lines& out) {
   out.push_back(
       "Never feed a mat that is mouldy, slimy or smells sour: cattle and sheep have died of mouldy sprouts. "
-      "Throw out the whole mat, not the bad corner.");
+      "Throw out the whole mat, not the bad corner. Was one fed? Take all sprouts away from every animal, keep a sample, and call a veterinarian at once if one trembles, staggers, "
+      "knuckles over or goes down.");
+  out.push_back("A mat that looks and smells sound can still carry germs (Salmonella, E. coli, Listeria), which sprouting multiplies. Keep droppings, rodents and birds off grain, water and trays; "
+                "wash hands; nobody eats these sprouts; ask a veterinarian before the young, the old or the weak are fed them.");
   out.push_back(
       "Mould dust harms lungs: wear gloves and a fine-dust mask (P2 or N95) to clear out and wash spoiled trays. The number of spoiled mats played here is no forecast: nobody has "
       "published how often trays turn at a given warmth.");
@@ -139,7 +142,8 @@ void feeding(const Scenario& s, Lines& out) {
                     group.name, 100.0 * share, 100.0 * kind->fodder_limit, group.animal_class));
   }
   if (!fibre.empty())
-    out.push_back("Keep hay or other long fibre before " + listed(fibre) + " at all times. Wet mats are mostly water: a bucketful is little dry matter.");
+    out.push_back("Keep hay or other long fibre before " + listed(fibre) + " at all times. Wet mats are mostly water: a bucketful is little dry matter. "
+                  "Make up a short meal with hay, not with dry grain: much of it at once sours the gut (acidosis, founder, colic) and kills.");
   if (!sudden.empty() || !fast.empty()) {
     std::string text = "Bring a new feed in over 7 to 14 days: the scenario ";
     if (!sudden.empty()) text += "starts at full ration for " + listed(sudden);
@@ -273,6 +277,7 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   feeding(scenario, out);
   bleach_cautions(scenario, out);
   place_cautions(scenario, out);
+  stale_air_cautions(scenario, out);
   clean_water(scenario, out);
   water_cautions(scenario, out);
   places(scenario, out);

@@ -7,19 +7,18 @@
 
 #include <fmt/format.h>
 
+#include "models/design/rack.hpp"
+#include "models/growth/mat.hpp"
+#include "models/room/stale_air.hpp"
+#include "sim/scenario/cautions_plans.hpp"
 #include "sim/scenario/hard_time.hpp"
 #include "sim/scenario/kits.hpp"
 #include "sim/scenario/room_of.hpp"
 #include "sim/scenario/units.hpp"
+#include "sim/scenario/watering.hpp"
 
 namespace rackwright {
 namespace {
-
-bool is_some(std::string_view written, std::string_view unit) {
-  const auto read = read_quantity(written, unit);
-  const double* value = std::get_if<double>(&read);
-  return value != nullptr && *value > 0.0;
-}
 
 /// Is there a heater, or may sizing or a kit bring one?
 bool may_heat(const Scenario& s) {
@@ -69,6 +68,18 @@ void open_in_the_cold(const Scenario& s, std::vector<std::string>& out) {
                             100.0 * (open - shut) / open));
 }
 
+/// Heat of all mats of a full rack, in the mean of their days at 20 degC, of the grain that gives most.
+Watts full_rack_heat(const Scenario& s) {
+  const int trays = std::min(s.rack.tiers * s.rack.trays_per_tier, s.line.trays_per_batch * s.line.batches_per_day * s.line.days_on_rack);
+  const double days = s.line.days_on_rack, grain = trays * (s.line.sowing_density * design::tray_area(s.rack)).value();
+  double most = 0.0;  // [MJ/kg] of grain
+  for (const GrainSupply& sown : s.grains) {
+    const growth::Parameters growth = growth_of(s, sown.species);
+    most = std::max(most, growth::respiration_heat_mj * growth.respired_share * (1.0 - sown.moisture) * sown.grade.germination_mean * growth::loss(growth, days));
+  }
+  return Watts(grain * most * 1e6 / (86400.0 * days));
+}
+
 }  // namespace
 
 std::string heater_caution() {
@@ -83,6 +94,16 @@ std::string frost_caution() {
 
 void say_once(std::vector<std::string>& out, std::string caution) {
   if (std::find(out.begin(), out.end(), caution) == out.end()) out.push_back(std::move(caution));
+}
+
+void stale_air_cautions(const Scenario& s, std::vector<std::string>& out) {
+  const double share = room::carbon_dioxide(full_rack_heat(s), s.room.air_changes, s.room.floor_area * s.room.height);
+  if (share <= room::carbon_dioxide_for_a_day) return;
+  const bool danger = share >= room::carbon_dioxide_of_danger;
+  out.push_back(fmt::format("Mats breathe: with the rack full and the room shut (room.air_changes) its air comes to {} of carbon dioxide, where {:.1f} % is the usual limit for a day's work and {:.0f} % endangers "
+                            "life at once. {}Open up and air it well before anybody works there; animals must not live in it. More air (room.air_changes) mends it.",
+                            share >= 0.2 ? std::string("a fifth, all that mats can make,") : fmt::format("{:.2g} %", 100.0 * share), 100.0 * room::carbon_dioxide_for_a_day,
+                            100.0 * room::carbon_dioxide_of_danger, danger ? "Build no room so tight. " : ""));
 }
 
 void bleach_cautions(const Scenario& s, std::vector<std::string>& out) {

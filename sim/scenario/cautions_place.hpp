@@ -12,6 +12,8 @@ namespace rackwright {
 void bleach_cautions(const Scenario& scenario, std::vector<std::string>& out);
 /// Of mains electricity; of a heater, where there is one, one is to choose, or another caution advises one; of frost, where the room freezes without heat.
 void place_cautions(const Scenario& scenario, std::vector<std::string>& out);
+/// Of carbon dioxide, where a full rack brings the shut room's air above what people work in for a day.
+void stale_air_cautions(const Scenario& scenario, std::vector<std::string>& out);
 
 /// Of any heater: fire, shock and fumes.
 std::string heater_caution();

@@ -9,6 +9,7 @@
 
 #include "models/herd/breeding.hpp"
 #include "sim/scenario/raw_text.hpp"
+#include "sim/scenario/units.hpp"
 
 namespace rackwright {
 namespace {
@@ -17,14 +18,18 @@ namespace {
 void unpriced(const Scenario& s, std::vector<std::string>& out) {
   constexpr std::string_view flat[] = {"rack.tray_length", "rack.tray_width", "room.shell", "room.air_changes", "room.heat_capacity", "room.solar_aperture",
                                        "room.floor_area", "water.pump_shutoff", "water.pump_full_flow", "water.pump_power", "water.tank", "water.emitters_per_tier",
-                                       "water.riser_diameter", "water.branch_diameter", "water.header_tank", "water.spare_pump", "keeper.second_keeper"};
+                                       "water.riser_diameter", "water.branch_diameter", "water.header_tank", "water.spare_pump", "water.battery", "line.dip_strength", "line.tray_dip_strength", "keeper.second_keeper"};
   std::vector<std::string> free, alike;
   bool free_shade = false;
   for (const Choice& choice : s.choose.choices) {
     const bool shade = choice.key == "room.shade" && s.prices.shade_per_m2 <= 0.0;
     free_shade = free_shade || shade;
-    if (shade || std::find(std::begin(flat), std::end(flat), choice.key) != std::end(flat)) free.push_back(choice.key);
-    if ((choice.key == "room.heater" || choice.key == "room.cooler") && choice.values.size() > 2) alike.push_back(choice.key);
+    const bool store = choice.key.starts_with("grain.") && choice.key.ends_with(".bin");
+    if (store || shade || std::find(std::begin(flat), std::end(flat), choice.key) != std::end(flat)) free.push_back(choice.key);
+    if (choice.key == "room.heater" || choice.key == "room.cooler") {
+      const auto sizes = std::count_if(choice.values.begin(), choice.values.end(), [](const std::string& value) { return is_some(value, "W"); });
+      if (sizes > 1) alike.push_back(choice.key);
+    }
   }
   std::string text;
   if (!free.empty()) text = fmt::format("Of what [choose] varies, {} {} no price that follows: the cheapest design is cheapest but for that.", listed(free), free.size() == 1 ? "has" : "have");
@@ -61,6 +66,12 @@ void not_his(const Scenario& s, std::vector<std::string>& out) {
 }
 
 }  // namespace
+
+bool is_some(std::string_view written, std::string_view unit) {
+  const auto read = read_quantity(written, unit);
+  const double* value = std::get_if<double>(&read);
+  return value != nullptr && *value > 0.0;
+}
 
 void choice_cautions(const Scenario& scenario, std::vector<std::string>& out) {
   not_his(scenario, out);

@@ -5,6 +5,7 @@
 
 #include "models/room/heat_balance.hpp"
 #include "models/room/moist_air.hpp"
+#include "models/room/stale_air.hpp"
 #include "tests/reference/table/models.hpp"
 
 namespace rackwright::validation {
@@ -62,6 +63,13 @@ void charts(Sheet& sheet) {
   sheet.near("dew point at 24 degC, 50 %", "degC", 12.9, 0.2, mild.dew_point.value());
 }
 
+void breath(Sheet& sheet) {
+  sheet.from("physiology's table for carbohydrate alone (Lusk 1924): 5.047 kcal (4.186 kJ each) for each litre of carbon dioxide at 0 degC, of 1.977 g", Standing::memory, Bound::ours);
+  sheet.near("carbon dioxide of a kilowatt hour of breathing", "kg", 3600.0 / (5.047 * 4.186) * 1.977e-3, 0.005, 3.6 * carbon_dioxide_per_mj);
+  sheet.from("steady state worked by hand: 1 kW of mats gives 185.4 L of carbon dioxide an hour at 20 degC, 28.8 m3 renewed once", Standing::worked, Bound::rounding);
+  sheet.near("carbon dioxide in that room", "%", 0.042 + 100.0 * 0.1854 / 28.8, 0.001, 100.0 * carbon_dioxide(Watts(1000.0), 1.0, CubicMetres(28.8)));
+}
+
 }  // namespace
 
 Sheet room_rows() {
@@ -69,6 +77,7 @@ Sheet room_rows() {
   saturation(sheet);
   charts(sheet);
   walls(sheet);
+  breath(sheet);
   sheet.from("ASHRAE forms worked by hand", Standing::worked, Bound::rounding);
   const MoistAir air = from_relative_humidity(Celsius(20.0), 0.8);
   sheet.near("humidity ratio at 20 degC, 80 %", "kg/kg", 0.01170, 6e-6, air.humidity_ratio);

@@ -22,7 +22,7 @@ TEST_CASE("evaluators: the models of the public face are all there, once each") 
   for (const char* name :
        {"saturation-pressure", "moist-air", "viability", "soak", "germination", "mould-growth", "mat", "test-tolerance",
         "germination-trial", "pipe-loss", "emitter", "orifice", "growth-curve", "dairy-intake", "lifting-limit",
-        "daily-temperature", "yearly-wave", "grain-mass", "queue", "sun", "intake", "drain", "grade", "lot-rule", "leaning-score", "day-extremes", "room", "insulated-wall",
+        "daily-temperature", "yearly-wave", "grain-mass", "queue", "sun", "intake", "drain", "grade", "lot-rule", "leaning-score", "day-extremes", "room", "insulated-wall", "stale-air",
         "watering", "dry-spell", "hazard", "rack", "places", "order", "feed-value", "annuity", "births", "thirst"}) {
     INFO(name);
     CHECK(names.count(name) == 1);

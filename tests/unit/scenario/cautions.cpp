@@ -120,6 +120,10 @@ TEST_CASE("choices whose price does not follow them are named") {
   CHECK(warns(with({"choose.room.shade=0, 0.9"}), "prices.shade gives shade one"));
   CHECK_FALSE(warns(with({"choose.room.shade=0, 0.9", "prices.shade=20 /m2"}), "price"));
   CHECK(warns(with({"choose.room.cooler=0 W, 1 kW, 2 kW"}), "Any size of room.cooler costs the same here"));
+  CHECK(warns(with({"choose.room.heater=1 kW, 5 kW"}), "Any size of room.heater costs the same here"));
+  CHECK_FALSE(warns(with({"choose.room.heater=0 W, 5 kW"}), "Any size of"));
+  CHECK(warns(with({"choose.water.battery=0 h, 72 h"}), "water.battery has no price that follows"));
+  CHECK(warns(with({"choose.grain.barley.bin=200 kg, 2000 kg"}), "grain.barley.bin has no price that follows"));
 }
 
 TEST_CASE("choices that nobody has are named") {

@@ -97,8 +97,9 @@ TEST_CASE("what the page of cautions promises is told where it applies") {
                              "line.soak_water=40 degC", "rack.tray_length=60 cm", "rack.tray_width=1.2 m"});
   const std::pair<const char*, const char*> promised[] = {
       {"smells sour; throw out the whole mat", "Throw out the whole mat"}, {"fine-dust mask (P2 or N95)", "fine-dust mask (P2 or N95)"}, {"spoiled mats is no forecast", "is no forecast"},
-      {"Only untreated grain", "Sprout only untreated grain"}, {"Bring sprouts in over 7 to 14 days", "over 7 to 14 days"}, {"other long fibre before ruminants, horses and rabbits", "other long fibre before goats"},
-      {"a bucketful is little dry", "a bucketful is little dry matter"}, {"is the usual limit", "is the usual upper limit"}, {"ask first", "Ask a veterinarian"}, {"gives chlorine", "chlorine gas"},
+      {"Only untreated grain", "Sprout only untreated grain"}, {"trembles, staggers", "trembles, staggers"}, {"*Salmonella*, *E. coli*, *Listeria*", "Salmonella, E. coli, Listeria"},
+      {"not with dry grain", "not with dry grain"}, {"Bring sprouts in over 7 to 14 days", "over 7 to 14 days"}, {"other long fibre before ruminants, horses and rabbits", "other long fibre before goats"},
+      {"a bucketful is little dry", "a bucketful is little dry matter"}, {"is each class's own", "is the usual upper limit"}, {"ask first", "Ask a veterinarian"}, {"gives chlorine", "chlorine gas"},
       {"Rinse before any other disinfectant", "before any other disinfectant"}, {"eats zinc, steel and aluminium", "eats zinc, steel and aluminium"}, {"30 mA or less", "30 mA or less"},
       {"a licensed electrician", "licensed electrician"}, {"check the floor", "floor for it"}, {"fixed to the wall", "fix it to the wall"}, {"heavy trays low", "heavy trays low"}, {"lifting-limit", "NIOSH"},
       {"Drinking quality", "drinking-quality"}, {"*Legionella* grows", "Legionella"}, {"no mist", "avoid mist"}, {"another backflow preventer", "another backflow preventer"}, {"drain them before", "drain them before"},
@@ -109,6 +110,25 @@ TEST_CASE("what the page of cautions promises is told where it applies") {
     CHECK(page.str().find(on_page) != std::string::npos);
     CHECK(warns(all, said));
   }
+}
+
+TEST_CASE("the air of a room that mats breathe in is told where it is worse than people work in for a day") {
+  const std::string told = "carbon dioxide, where 0.5 % is the usual limit", deadly = "Build no room so tight.";
+  const std::vector<std::string> full{"rack.trays_per_tier=20", "line.trays_per_batch=12", "line.days_on_rack=7"};  // 80 places, all of them used
+  const auto aired = [&](const std::string& changes) {
+    std::vector<std::string> all = full;
+    all.push_back("room.air_changes=" + changes);
+    return with(all);
+  };
+  CHECK_FALSE(warns(aired("30"), "carbon dioxide"));
+  CHECK(warns(aired("0.1"), told));
+  CHECK_FALSE(warns(aired("0.1"), deadly));
+  CHECK(warns(aired("0.02"), deadly));
+  CHECK(warns(aired("0"), "comes to a fifth, all that mats can make, of carbon dioxide"));
+  // Places beyond what is sown stand empty.
+  Scenario few = aired("0.1");
+  few.line.trays_per_batch = 1;
+  CHECK_FALSE(warns(few, "carbon dioxide"));
 }
 
 TEST_CASE("a caution is said once") {
