@@ -20,14 +20,26 @@ double Ledger::total() const {
   return capital + grain + water + power + labour + reserve + disposal;
 }
 
-Money capital(const Build& build, const Prices& prices) {
+std::vector<Part> bill(const Build& build, const Prices& prices) {
   EXPECTS(build.tiers >= 0 && build.trays >= 0 && build.buckets >= 0);
   EXPECTS(build.insulation_m3 >= 0.0 && build.shaded_m2 >= 0.0);
-  Money sum = build.tiers * prices.tier + build.trays * prices.tray + build.buckets * prices.bucket;
-  if (build.tiers > 0) sum += prices.frame + prices.pump;
-  if (build.heater) sum += prices.heater;
-  if (build.cooler) sum += prices.cooler;
-  sum += Money(build.insulation_m3 * prices.insulation_per_m3 + build.shaded_m2 * prices.shade_per_m2);
+  const bool rack = build.tiers > 0;
+  std::vector<Part> parts{{"tiers", static_cast<double>(build.tiers), "1", prices.tier},
+                          {"trays", static_cast<double>(build.trays), "1", prices.tray},
+                          {"soak buckets", static_cast<double>(build.buckets), "1", prices.bucket},
+                          {"frame", rack ? 1.0 : 0.0, "1", prices.frame},
+                          {"pump with timer and pipes", rack ? 1.0 : 0.0, "1", prices.pump},
+                          {"heater", build.heater ? 1.0 : 0.0, "1", prices.heater},
+                          {"cooler", build.cooler ? 1.0 : 0.0, "1", prices.cooler},
+                          {"insulation", build.insulation_m3, "m3", Money(prices.insulation_per_m3)},
+                          {"shade", build.shaded_m2, "m2", Money(prices.shade_per_m2)}};
+  std::erase_if(parts, [](const Part& part) { return part.amount <= 0.0; });
+  return parts;
+}
+
+Money capital(const Build& build, const Prices& prices) {
+  Money sum;
+  for (const Part& part : bill(build, prices)) sum += part.amount * part.each;
   return sum;
 }
 

@@ -1,6 +1,9 @@
 #pragma once
 // Money: capital spread over its life, running costs by part, and what the fodder cost against the alternatives.
 
+#include <string_view>
+#include <vector>
+
 #include "models/base/quantity.hpp"
 
 namespace rackwright::cost {
@@ -31,7 +34,11 @@ struct Ledger {
 };
 
 struct Build { int tiers = 0, trays = 0, buckets = 0; bool heater = false, cooler = false; double insulation_m3 = 0.0, shaded_m2 = 0.0; };
-/// Of one rack and its room: frame and pump once, the rest by count or measure; nothing when there is nothing.
+/// A part of what is built: how much of it, in `unit` ("1", "m3", "m2"), and what one costs.
+struct Part { std::string_view name; double amount{}; std::string_view unit; Money each{}; };
+/// One rack and its room, part by part, without those of which there are none: frame and pump once, the rest by count or measure.
+std::vector<Part> bill(const Build& build, const Prices& prices);
+/// What the bill comes to; nothing when there is nothing.
 Money capital(const Build& build, const Prices& prices);
 
 /// Cost per kilogram, or nothing-served guarded to 0.

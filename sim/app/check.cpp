@@ -97,7 +97,7 @@ int check(const Options& options) {
   Winters winters;
   const study::Summary played = quick_look(plan, winters);
   const std::vector<Section> sections{line_facts(plan),  grain_facts(plan), feed_facts(plan, played),
-                                      water_facts(plan), rack_facts(plan),  work_facts(plan)};
+                                      water_facts(plan), rack_facts(plan),  work_facts(plan), money_facts(plan)};
   std::vector<std::string> care = cautions(loaded.scenario);
   for (std::string& vain : weather_keys_in_vain(loaded, options)) care.push_back(std::move(vain));
   // Told where the plays leave no doubt that a usual year misses what is asked.

@@ -6,9 +6,12 @@
 #include <fmt/core.h>
 
 #include "models/base/expects.hpp"
+#include "models/cost/ledger.hpp"
 #include "models/design/rack.hpp"
 #include "models/route/stations.hpp"
 #include "sim/replication/species_models.hpp"
+#include "sim/report/build_words.hpp"
+#include "sim/scenario/build.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright::app {
@@ -112,6 +115,17 @@ Section rack_facts(const Plan& plan) {
            {"load_per_tier", "a full tier weighs", load.per_tier.value(), "kg"},
            {"load_total", "the full rack weighs", load.total.value(), "kg",
             "ripe mats, water and trays, without its frame"}}};
+}
+
+Section money_facts(const Plan& plan) {
+  const Scenario& s = plan.scenario;
+  Section section{"money", "Money to build it", {}};
+  for (const cost::Part& part : cost::bill(build_of(s), s.prices))
+    section.facts.push_back({std::string(part.name), std::string(part.name), (part.amount * part.each).value(), "1", report::part_words(part.amount, part.unit, part.each.value(), s.currency, s.units == Units::us)});
+  const Money capital = capital_of(s);
+  section.facts.push_back({"capital", "together", capital.value(), "1", s.currency});
+  section.facts.push_back({"capital_year", "that a year", 365.0 * plan.capital_per_day, "1", fmt::format("{} {}", s.currency, report::annuity_words(s.prices.life_years, s.prices.interest))});
+  return section;
 }
 
 }  // namespace rackwright::app

@@ -28,6 +28,8 @@ struct Section {
 Section line_facts(const Plan& plan);
 Section grain_facts(const Plan& plan);
 Section rack_facts(const Plan& plan);
+/// What it takes to build, and what that is a year.
+Section money_facts(const Plan& plan);
 Section water_facts(const Plan& plan);
 /// What the animals want, and what a few played replications gave.
 Section feed_facts(const Plan& plan, const study::Summary& played);

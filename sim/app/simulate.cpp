@@ -120,6 +120,7 @@ Done write_all(const Loaded& loaded, const Options& options, const StudyMark& ma
   arrays.merge(results::band_arrays(bands));
   arrays.merge(results::summary_arrays(summary));
   arrays.merge(results::bad_year_arrays(bad_years));
+  arrays.merge(results::build_arrays(scenario));
   if (done.completed == done.asked) {
     results::KeptPieces pieces(parts);
     if (!changes.empty()) arrays.merge(against_arrays(loaded, options, changes, pieces));

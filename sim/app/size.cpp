@@ -100,6 +100,7 @@ int already_found(const Options& options, const std::string& out) {
 int size(const Options& options) {
   const Loaded loaded = load(options);
   const std::string out = output_path(options, loaded.path);
+  if (const std::string few = study::too_few_words(loaded.scenario, 1); !few.empty()) talk(options.quiet, "Beware: " + few + ".\n");
   if (loaded.scenario.choose.choices.empty())
     throw BadInput(fmt::format(
         "{}: nothing to choose from; list values under [choose], such as \"rack.tiers\" = [3, 4, 5]", loaded.path));

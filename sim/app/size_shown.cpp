@@ -64,6 +64,7 @@ results::Arrays play_shown(const Scenario& scenario, const study::SizeResult& fo
   results::Arrays arrays = results::band_arrays(bands);
   arrays.merge(results::summary_arrays(summary));
   arrays.merge(results::bad_year_arrays(bad_years));
+  arrays.merge(results::build_arrays(design));
   arrays.merge(results::influence_arrays(weighed(design, options, before.pieces)));
   arrays.merge(results::doubt_arrays(study::doubts(plan, request, study::doubt_pairs(player.replications()), &before.pieces)));
   arrays.merge(short_causes(plan, request.random_seed, player.replications(), before.pieces));

@@ -133,7 +133,7 @@ constexpr std::array outcome_table{
            RACKWRIGHT_FIELD(cost_per_kg_fresh), true},
     Column{"cost_per_kg_dry_matter", "kg-1", "price of the dry matter in the fodder served, reserve feed left out",
            real, RACKWRIGHT_FIELD(cost_per_kg_dry_matter), true},
-    Column{"dry_grain_per_kg_dry_matter", "kg-1", "price of dry matter, had the same grain been fed dry",
+    Column{"dry_grain_per_kg_dry_matter", "kg-1", "price of dry matter, had the grain been fed dry: at its own price or that of bulk grain, whichever is less",
            real, RACKWRIGHT_FIELD(dry_grain_per_kg_dry_matter), true},
     Column{"grain_dry_matter", "kg", "dry matter of the grain sown", real, RACKWRIGHT_FIELD(grain_dry_matter)},
     Column{"equal_hay", "kg", "hay, as bought, that carries the energy of the fodder fed", real, RACKWRIGHT_FIELD(equal_hay)},

@@ -11,6 +11,7 @@
 #include "models/herd/animals.hpp"
 #include "models/route/feeding_rounds.hpp"
 #include "sim/replication/species_models.hpp"
+#include "sim/scenario/build.hpp"
 #include "sim/scenario/room_of.hpp"
 #include "sim/scenario/rounds.hpp"
 #include "sim/scenario/watering.hpp"
@@ -145,16 +146,7 @@ void plan_herd(Plan& plan) {
 
 void plan_money(Plan& plan) {
   const Scenario& s = plan.scenario;
-  cost::Build build;
-  build.tiers = s.rack.tiers;
-  // Trays in the wash and on the way: one batch more than there are places.
-  build.trays = plan.positions + s.line.trays_per_batch;
-  build.buckets = s.keeper.soak_buckets;
-  build.heater = s.room.heater.value() > 0.0;
-  build.cooler = s.room.cooler.value() > 0.0;
-  build.insulation_m3 = s.room.insulation.value() * s.room.shell_area.value();
-  build.shaded_m2 = s.room.shade * s.room.solar_aperture.value();
-  plan.capital_per_day = cost::annual_cost(cost::capital(build, s.prices), s.prices.life_years, s.prices.interest).value() / 365.0;
+  plan.capital_per_day = cost::annual_cost(capital_of(s), s.prices.life_years, s.prices.interest).value() / 365.0;
 }
 
 }  // namespace rackwright

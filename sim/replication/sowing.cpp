@@ -69,11 +69,10 @@ void Replicator::State::on_soak(const Event& event) {
     tubs_.push_back({sim_.now(), session_minute(event.day, event.session), grain, event.day, event.session, trays, taken.kilograms, taken.lot, own ? own->charge : 1.0});
     note({.kind = Happening::Kind::soaked, .day = event.day, .session = event.session, .trays = trays, .amount = taken.kilograms, .which = grain});
     out_.grain_used += taken.kilograms;
-    const double price = plan_->scenario.grains[static_cast<std::size_t>(grain)].price();
+    const GrainSupply& supply = plan_->scenario.grains[static_cast<std::size_t>(grain)];
     out_.grain_untried += taken.untried;
-    const double money = taken.paid * price;
-    spend(out_.cost.grain, money);
-    dry_grain_money_ += money;
+    spend(out_.cost.grain, taken.paid * supply.price());
+    dry_grain_money_ += taken.paid * std::min(supply.price(), supply.price_per_kg);  // nobody feeds a dearer grade dry
     used_[static_cast<std::size_t>(grain)] += taken.kilograms;
     soak_water_today_ += soak_litres_per_kg * taken.kilograms;
     ++work_.batches_soaked;

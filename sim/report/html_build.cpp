@@ -7,6 +7,7 @@
 #include <optional>
 #include <tuple>
 
+#include "sim/report/build_words.hpp"
 #include "sim/report/html_parts.hpp"
 #include "sim/report/html_text.hpp"
 
@@ -159,7 +160,10 @@ std::string rounds(const Sheet& s) {
 
 }  // namespace
 
-std::string build_part(const Sheet& s) { return parts(s) + facts_table(s, "rack") + facts_table(s, "water"); }
+std::string build_part(const Sheet& s) {
+  const std::string money = build_words(s.file);
+  return parts(s) + (money.empty() ? "" : paragraph(money)) + facts_table(s, "rack") + facts_table(s, "water");
+}
 
 std::string work_part(const Sheet& s) {
   std::string out;

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/report/build_words.hpp"
 #include "sim/report/parts.hpp"
 #include "sim/report/simulate_page.hpp"
 #include "sim/report/words.hpp"
@@ -200,11 +201,12 @@ std::string cost_parts_text(const ResultFile& file) {
   if (out.empty()) return "";
   const bool unpriced = page.has("cost_labour") && !(page.get("cost_labour").mean > 0.0);
   const double searched = searched_cost(file);
+  const std::string built = build_words(file);
   std::string beside;
   if (std::isfinite(searched) && plain(searched, decimals) != plain(total, decimals))
     beside = wrapped(fmt::format("These are of the {} replications that were played to the end, which cost {} {} in all; the figure above is of those that the search "
                                  "played.", file.header.replications_completed, plain(total, decimals), file.header.currency), 4);
-  return "\n  what a year's cost is made of" + std::string(unpriced ? " (the keeper's work has no price)" : "") + "\n" + out + beside;
+  return "\n  what a year's cost is made of" + std::string(unpriced ? " (the keeper's work has no price)" : "") + "\n" + out + beside + (built.empty() ? "" : "\n" + wrapped(built));
 }
 
 std::string simulate_text(const ResultFile& file) {

@@ -196,7 +196,7 @@ std::string size_text(const ResultFile& file) {
     out += stopped ? "The search was stopped before any design was shown to meet the target.\n"
                    : "No design that was tried is shown to meet the target.\n";
     if (const auto [near, nearest] = candidate_at(file, "design/nearest"); near)
-      out += std::string(stopped ? "The best so far" : "The nearest miss") + "\n\n" + portrait(file, nearest) + cost_parts_text(file) + "\n" + wrapped(why_words(file, nearest));
+      out += std::string(stopped ? "The best so far" : file.at("design/verdict").texts[nearest] == "undecided" ? "The nearest to it, shown neither to meet nor to miss it" : "The nearest miss") + "\n\n" + portrait(file, nearest) + cost_parts_text(file) + "\n" + wrapped(why_words(file, nearest));
   }
   if (const std::string grave = Page(file).grave(); !grave.empty()) out += wrapped(grave);
   if (const std::string unripe = Page(file).unripe(); !unripe.empty()) out += wrapped(unripe);

@@ -11,6 +11,7 @@
 #include "models/base/quantity.hpp"
 #include "sim/replication/columns.hpp"
 #include "sim/results/build_info.hpp"
+#include "sim/scenario/build.hpp"
 #include "sim/scenario/horizon.hpp"
 
 namespace rackwright::results {
@@ -138,6 +139,24 @@ Arrays band_arrays(const study::Bands& bands) {
     all[path] = std::move(band);
     all[path + "_mean"] = std::move(mean);
   }
+  return all;
+}
+
+Arrays build_arrays(const Scenario& scenario) {
+  std::vector<std::string> names;
+  std::vector<double> amounts, costs;
+  for (const cost::Part& part : cost::bill(build_of(scenario), scenario.prices)) {
+    names.emplace_back(part.name);
+    amounts.push_back(part.amount);
+    costs.push_back((part.amount * part.each).value());
+  }
+  Arrays all;
+  all["scenario/part"] = row(std::move(names));
+  all["scenario/part_amount"] = row(std::move(amounts));
+  all["scenario/part_cost"] = row(std::move(costs));
+  all["scenario/capital"] = number(capital_of(scenario).value());
+  all["scenario/capital_years"] = number(scenario.prices.life_years);
+  all["scenario/capital_interest"] = number(scenario.prices.interest);
   return all;
 }
 

@@ -27,6 +27,8 @@ std::string utc_now();
 /// /scenario and /target. `text` and `resolved`: the scenario as read and with all keys; either may be empty.
 Arrays scenario_arrays(const Scenario& scenario, const std::string& text, const std::string& resolved,
                        const std::vector<std::string>& cautions);
+/// What it takes to build the scenario's line, in /scenario.
+Arrays build_arrays(const Scenario& scenario);
 /// /daily: quantiles 0.05, 0.25, 0.5, 0.75, 0.95 and means; empty without replications.
 Arrays band_arrays(const study::Bands& bands);
 /// How bad the worst twentieth and tenth of years are.

@@ -46,6 +46,10 @@ void add_estimates(Arrays& all, const std::vector<Candidate>& candidates) {
   }
 }
 
+void add_capital(Arrays& all, const std::vector<Candidate>& candidates) {
+  all["design/capital"] = each(candidates, [](const Candidate& c) { return c.capital.value_or(nothing); });
+}
+
 void add_texts(Arrays& all, const study::SizeResult& result) {
   std::vector<std::string> verdicts, whys, values;
   for (const Candidate& c : result.candidates) {
@@ -139,6 +143,7 @@ Arrays design_arrays(const study::SizeResult& result) {
   all["design/runner_up"] = row(std::move(places));
   all["design/replications"] = each(candidates, [](const Candidate& c) { return c.replications; });
   add_texts(all, result);
+  add_capital(all, candidates);
   add_estimates(all, candidates);
   add_broken(all, candidates);
   add_requirements(all, candidates);

@@ -14,14 +14,11 @@ constexpr std::array group_table{
     Group{"scenario", "", "What was run: the scenario as read and as understood."},
     Group{"target", "", "What the keeper asks of a year; a limit that was not stated is absent."},
     Group{"summary", "",
-          "What the replications say together: each result's mean with a 95 % interval. In a file of size: of the design it "
-          "recommends, or else of the nearest miss, played once more on the luck of the search."},
+          "What the replications say together: each result's mean with a 95 % interval. In a file of size: of the design it recommends, or else of the nearest miss, played once more on the luck of the search."},
     Group{"doubt", "",
-          "Luck and ignorance: how much of the variance between replications comes from model parameters that nobody has measured, and "
-          "what luck alone gives with every parameter at its central value. Absent of few replications."},
+          "Luck and ignorance: how much of the variance between replications comes from model parameters that nobody has measured, and what luck alone gives with every parameter at its central value. Absent of few replications."},
     Group{"shortage", "cause",
-          "Why feedings of the design of /summary are short: some replications told feeding by feeding, each short feeding under its main "
-          "cause. Absent when none was short."},
+          "Why feedings of the design of /summary are short: some replications told feeding by feeding, each short feeding under its main cause. Absent when none was short."},
     Group{"daily", "", "Bands by day of the run over all replications of /replication."},
     Group{"replication", "replication", "One value a replication, over the whole run. In a file of size: as in /summary."},
     Group{"series", "replication", "Every day of the replications that were asked for."},
@@ -29,15 +26,12 @@ constexpr std::array group_table{
     Group{"sweep", "point",
           "One value a point of a sweep; amounts are for 365 days. Where a point was not played, its numbers are NaN."},
     Group{"assumption", "",
-          "What the design of /summary owes to numbers nobody measured: each assumed key halved and doubled (of shares the "
-          "odds), the rest held, on the same luck; those that move the fodder served most come first."},
+          "What the design of /summary owes to numbers nobody measured: each assumed key halved and doubled (of shares the odds), the rest held, on the same luck; those that move the fodder served most come first."},
     Group{"against", "", "Changes tried against the scenario as it is, on the same fortunes (simulate --against)."},
     Group{"stress", "",
-          "One value a hard time: differences to the undisturbed run on the same fortunes. Days, mats and fill are those from "
-          "its first day until a fortnight after it can last show; cost and mats fed spoiled or unripe are of the whole run."},
+          "One value a hard time: differences to the undisturbed run on the same fortunes. Days, mats and fill are those from its first day until a fortnight after it can last show; cost and mats fed spoiled or unripe are of the whole run."},
     Group{"countermeasure", "",
-          "One value a countermeasure tried in a hard time: differences to doing nothing in the same hard time, over the days "
-          "of /stress."},
+          "One value a countermeasure tried in a hard time: differences to doing nothing in the same hard time, over the days of /stress."},
     Group{"failures", "", "Replications that broke off; they are in no other number."},
 };
 
@@ -50,6 +44,13 @@ constexpr std::array row_table{
     Row{"scenario/mark", "", text, "", "mark of the study: equal marks mean equal results, as --resume needs to know", sometimes},
     Row{"scenario/caution", "caution", text, "", "what to be careful about with this scenario", sometimes},
     Row{"scenario/hay_cost_per_kg_dry_matter", "", real, "currency kg-1", "price of hay, currency per kg of its dry matter", sometimes},
+
+    Row{"scenario/part", "part", text, "", "what is to be built of the design of /summary", sometimes},
+    Row{"scenario/part_amount", "part", real, "1", "how many of it; of insulation m3, of shade m2", sometimes},
+    Row{"scenario/part_cost", "part", real, "currency", "money for all of it", sometimes},
+    Row{"scenario/capital", "", real, "currency", "money to build it all", sometimes},
+    Row{"scenario/capital_years", "", real, "year", "years it lasts", sometimes},
+    Row{"scenario/capital_interest", "", real, "1", "yearly interest on it", sometimes},
 
     Row{"target/fill_rate", "", real, "1", "least share of the fodder wanted that is served", sometimes},
     Row{"target/short_days", "", real, "1", "most days a year with a short feeding", sometimes},
@@ -131,7 +132,7 @@ constexpr std::array row_table{
     Row{"design/fill_rate", "candidate", real, "1", "share of the fodder wanted that is served, mean", size},
     Row{"design/fill_rate_low", "candidate", real, "1", "lower end of its 95 % interval", size},
     Row{"design/fill_rate_high", "candidate", real, "1", "upper end of its 95 % interval", size},
-    Row{"design/cost_year", "candidate", real, "currency", "money a year, currency, mean", size},
+    Row{"design/cost_year", "candidate", real, "currency", "money a year, currency, mean over the years this design was played; others were played in other years", size},
     Row{"design/cost_year_low", "candidate", real, "currency", "lower end of its 95 % interval", size},
     Row{"design/cost_year_high", "candidate", real, "currency", "upper end of its 95 % interval", size},
     Row{"design/short_days", "candidate", real, "1", "days a year with a short feeding, mean", size},
@@ -143,6 +144,7 @@ constexpr std::array row_table{
     Row{"design/overdue_trays", "candidate", real, "1", "mats past their best a year, mean", size},
     Row{"design/overdue_trays_low", "candidate", real, "1", "lower end of its 95 % interval", size},
     Row{"design/overdue_trays_high", "candidate", real, "1", "upper end of its 95 % interval", size},
+    Row{"design/capital", "candidate", real, "currency", "money to build it; NaN of a design that is no sound scenario", size},
     Row{"design/labour", "candidate", real, "h", "work a year, mean", size},
     Row{"design/labour_low", "candidate", real, "h", "lower end of its 95 % interval", size},
     Row{"design/labour_high", "candidate", real, "h", "upper end of its 95 % interval", size},

@@ -129,7 +129,7 @@ const Table<G>& grain_keys() {
                 "How much trays of one lot differ (over-dispersion).", "assumed"),
         law("inoculum", {0.01, 1000.0}, AT(grade.inoculum), AT(stated.inoculum),
             "Mould spores it brings, against a usual clean feed lot.", "assumed"),
-        real<G>("price", {0.0, 1000.0}, AT(price_per_kg),
+        real<G>("price", {0.0, 1.0e6}, AT(price_per_kg),
                 "Price; a plain number is for a kilogram.", yours).in("1/kg").bare_number(),
         real<G>("moisture", {0.03, 0.25}, AT(moisture), "Share of water in the grain as stored.", yours),
         real<G>("store_temperature", {-20.0, 45.0}, AT(store_temperature),

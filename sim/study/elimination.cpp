@@ -31,6 +31,21 @@ Levels levels(const ChoiceRules& rules, std::size_t designs) {
   return {error / 2.0 / many, error / 4.0 / asked, error / 4.0 / (2.0 * others * stages)};
 }
 
+std::uint64_t least_years(const ChoiceRules& rules, std::size_t designs) {
+  double most_asked = 0.0;
+  for (const Requirement& each : rules.requirements)
+    if (each.kind == Requirement::Kind::share) most_asked = std::max(most_asked, each.least);
+  if (most_asked <= 0.0 || most_asked >= 1.0) return 0;
+  // More years are looked at more often, which asks for some more.
+  ChoiceRules enough = rules;
+  for (;;) {
+    const double at_one_look = levels(enough, designs).meets / static_cast<double>(looks(enough).size());
+    const double years = std::ceil(std::log(at_one_look) / std::log(most_asked));
+    if (years <= static_cast<double>(enough.most) || years >= static_cast<double>(std::numeric_limits<std::uint32_t>::max())) return static_cast<std::uint64_t>(years);
+    enough.most = static_cast<std::uint32_t>(years);
+  }
+}
+
 Elimination::Elimination(std::size_t designs, const ChoiceRules& rules)
     : rules_(rules), levels_(levels(rules, designs)), looks_(looks(rules)),
       tries_(designs) {

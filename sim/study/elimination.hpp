@@ -34,6 +34,10 @@ struct Levels {
 };
 Levels levels(const ChoiceRules& rules, std::size_t designs);
 
+/// Fewest years of one design that can show it to keep every share asked for: those of one that keeps them in all years, looked at as `rules` have it with so many
+/// years that they suffice. 0 where only means are asked.
+std::uint64_t least_years(const ChoiceRules& rules, std::size_t designs);
+
 /// What is known of a design.
 enum class Standing { open, meets, fails, costlier, dropped };  // costlier: whatever its target
 

@@ -131,7 +131,7 @@ std::vector<Remedy> remedies(const Scenario& design, std::uint64_t random_seed, 
 }
 
 std::string thrift_words(const Scenario& design, std::uint64_t random_seed, std::uint32_t years, const std::atomic<bool>* stop, PieceMemory* memory) {
-  struct Year { double cost = 0.0, composted = 0.0, good = 0.0, fill_rate = 0.0; };
+  struct Year { double cost = 0.0, composted = 0.0, good = 0.0, fill_rate = 0.0, short_days = 0.0; };
   if (design.line.sow == SowRule::as_wanted) return {};
   const auto played = [&](const Scenario& one, const char* name) {
     return remembered(memory, name, stop, [&] {
@@ -142,7 +142,7 @@ std::string thrift_words(const Scenario& design, std::uint64_t random_seed, std:
       for (std::uint32_t year = 0; year < years && !(stop != nullptr && stop->load()); ++year) {
         const Outcome& o = replicator.run(random_seed, year);
         const double scale = 365.0 / o.days;
-        all.push_back({o.cost_total * scale, static_cast<double>(o.composted_surplus + o.composted_overdue + o.composted_unripe) * scale, all_hold(given_by(o, one.target), asked) ? 1.0 : 0.0, o.fill_rate});
+        all.push_back({o.cost_total * scale, static_cast<double>(o.composted_surplus + o.composted_overdue + o.composted_unripe) * scale, all_hold(given_by(o, one.target), asked) ? 1.0 : 0.0, o.fill_rate, o.short_days * scale});
       }
       return all;
     });
@@ -152,13 +152,16 @@ std::string thrift_words(const Scenario& design, std::uint64_t random_seed, std:
   if (!check_scenario(wanted).empty()) return {};
   const std::vector<Year> before = played(design, "thrift-all"), after = played(wanted, "thrift-as-wanted");
   if (before.size() != years || after.size() != years) return {};
-  Moments saved, composted, cost, fill_rate;
+  Moments saved, composted, cost, fill_rate, fill_before, short_days, short_before;
   std::uint32_t good = 0, good_before = 0;
   for (std::uint32_t year = 0; year < years; ++year) {
     saved.add(before[year].cost - after[year].cost);
     composted.add(before[year].composted - after[year].composted);
     cost.add(after[year].cost);
     fill_rate.add(after[year].fill_rate);
+    fill_before.add(before[year].fill_rate);
+    short_days.add(after[year].short_days);
+    short_before.add(before[year].short_days);
     good += after[year].good > 0.0 ? 1 : 0;
     good_before += before[year].good > 0.0 ? 1 : 0;
   }
@@ -166,9 +169,9 @@ std::string thrift_words(const Scenario& design, std::uint64_t random_seed, std:
   if (!(money.low > 0.0) || good < design.target.years * years) return {};
   const Target& target = design.target;
   if (fill_rate.mean() < target.mean_fill_rate.value_or(0.0) || cost.mean() > target.mean_yearly_cost.value_or(std::numeric_limits<double>::infinity())) return {};
-  return fmt::format("sowing as many trays as are to be wanted (line.sow = \"as-wanted\") saves {:.0f} {} a year ({:.0f} to {:.0f}), with {:.0f} fewer sound mats composted; the target "
-                     "then holds in {} of {} {} ({} without it)",
-                     money.mean, design.currency, money.low, money.high, composted.mean(), good, years, in_days(design.run.length) >= 365.0 ? "years" : "runs", good_before);
+  return fmt::format("sowing as many trays as are to be wanted (line.sow = \"as-wanted\") saves {:.0f} {} a year ({:.0f} to {:.0f}), with {:.0f} fewer sound mats composted; fodder served goes "
+                     "from {:.1f} to {:.1f} %, short days a year from {:.1f} to {:.1f}; the target then holds in {} of {} {} ({} without it)",
+                     money.mean, design.currency, money.low, money.high, composted.mean(), 100.0 * fill_before.mean(), 100.0 * fill_rate.mean(), short_before.mean(), short_days.mean(), good, years, in_days(design.run.length) >= 365.0 ? "years" : "runs", good_before);
 }
 
 std::string remedy_words(const Remedy& remedy, const std::string& currency, bool whole_years) {

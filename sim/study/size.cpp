@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "models/base/expects.hpp"
+#include "sim/scenario/build.hpp"
 #include "sim/study/design_runs.hpp"
 #include "sim/study/size_search.hpp"
 #include "sim/study/threads.hpp"
@@ -30,20 +31,27 @@ std::string twin_words(const Scenario& scenario, const std::vector<std::string>&
   return fmt::format("the same design as with line.margin = {}, since every batch gets all its trays", margin->values.front());
 }
 
-Screen why_impossible(const Scenario& scenario, const std::vector<std::string>& values) {
+/// Why arithmetic rules a design out, and what it takes to build where it is a sound scenario.
+struct Drawn { Screen screen; std::optional<double> capital{}; };
+
+Drawn drawn(const Scenario& scenario, const std::vector<std::string>& values) {
   const auto design = design_of(scenario, values);
-  if (const auto* problems = std::get_if<Problems>(&design)) return {problem_words(*problems), 0.0};
-  if (std::string twin = twin_words(scenario, values, std::get<Scenario>(design)); !twin.empty()) return {std::move(twin), 0.0};
-  return screen_margin(std::get<Scenario>(design));
+  if (const auto* problems = std::get_if<Problems>(&design)) return {{problem_words(*problems), 0.0}};
+  const auto& sound = std::get<Scenario>(design);
+  const double capital = capital_of(sound).value();
+  if (std::string twin = twin_words(scenario, values, sound); !twin.empty()) return {{std::move(twin), 0.0}, capital};
+  return {screen_margin(sound), capital};
 }
 
 void screen_all(Search& search) {
   auto& candidates = search.result.candidates;
   search.margins.assign(candidates.size(), 0.0);
-  work_in_order<Screen>(
+  work_in_order<Drawn>(
       candidates.size(), search.request.threads, search.request.stop,
-      [&](int) { return [&](std::size_t i) { return why_impossible(search.scenario, candidates[i].values); }; },
-      [&](std::size_t i, Screen screened) {
+      [&](int) { return [&](std::size_t i) { return drawn(search.scenario, candidates[i].values); }; },
+      [&](std::size_t i, Drawn design) {
+        Screen& screened = design.screen;
+        candidates[i].capital = design.capital;
         search.margins[i] = screened.reached;
         if (screened.why.empty()) {
           search.alive.push_back(i);
@@ -82,12 +90,18 @@ bool simulate(Search& search, Elimination& choice, const std::vector<Elimination
   });
 }
 
+ChoiceRules rules_of(const Scenario& scenario, std::uint32_t first_stage) {
+  const Target& target = scenario.target;
+  return {.requirements = requirements(target), .confidence = target.confidence, .indifference = scenario.choose.indifference, .first_stage = first_stage,
+          .most = static_cast<std::uint32_t>(scenario.choose.most_replications)};
+}
+
 // The promise as it stands at the end of a search.
-std::string promise_words(const SizeResult& result, const Scenario& scenario) {
+std::string promise_words(const SizeResult& result, const Scenario& scenario, std::size_t designs) {
   const double sure = 100.0 * scenario.target.confidence, apart = 100.0 * scenario.choose.indifference;
   if (result.chosen < 0) {
     return result.settled ? fmt::format("as far as luck goes, with at least {:.4g} % confidence no design of the grid (those listed under [choose]) meets the target", sure)
-                          : std::string("no promise: the search ended before it was clear");
+                          : "no promise: " + (too_few_words(scenario, designs).empty() ? std::string("the search ended before it was clear") : too_few_words(scenario, designs));
   }
   const std::string meets = fmt::format("as far as luck goes, with at least {:.4g} % confidence the recommended design meets the target", sure);
   return result.settled ? fmt::format("{}, and no design of the grid (those listed under [choose]) that meets it is cheaper by more than {:.3g} %", meets, apart)
@@ -106,6 +120,15 @@ std::uint64_t equal_allocation(const SizeResult& result) {
 }
 
 }  // namespace
+
+std::uint64_t least_replications(const Scenario& scenario, std::size_t designs) { return least_years(rules_of(scenario, SizeRequest{}.first_stage), designs); }
+
+std::string too_few_words(const Scenario& scenario, std::size_t designs) {
+  const std::uint64_t needed = least_replications(scenario, designs);
+  if (designs == 0 || needed <= static_cast<std::uint64_t>(scenario.choose.most_replications)) return "";
+  return fmt::format("with {} replications of a design at most (choose.most_replications) not even one that meets the target in all of them can be shown to meet it; {} or more are needed",
+                     scenario.choose.most_replications, needed);
+}
 
 std::vector<double> Search::keep(std::size_t design, const Outcome& outcome) {
   const double scale = outcome.days > 0.0 ? 365.0 / outcome.days : 0.0;
@@ -138,11 +161,7 @@ SizeResult size(const Scenario& scenario, const SizeRequest& request) {
   Search search{scenario, request, result};
   screen_all(search);
 
-  const Target& target = scenario.target;
-  const ChoiceRules rules{.requirements = requirements(target), .confidence = target.confidence,
-                          .indifference = scenario.choose.indifference, .first_stage = request.first_stage,
-                          .most = static_cast<std::uint32_t>(scenario.choose.most_replications)};
-  Elimination choice(search.alive.size(), rules);
+  Elimination choice(search.alive.size(), rules_of(scenario, request.first_stage));
   const auto stopped = [&] { return request.stop != nullptr && request.stop->load(); };
   result.stopped = stopped();
   while (!result.stopped) {
@@ -155,7 +174,7 @@ SizeResult size(const Scenario& scenario, const SizeRequest& request) {
   play_frontier(search);
   judge_all(search, choice);
   result.equal_allocation = equal_allocation(result);
-  result.promise = promise_words(result, scenario);
+  result.promise = promise_words(result, scenario, search.alive.size());
   if (result.chosen < 0) find_nearest(search);
   find_runners_up(search);
   find_binding(search);

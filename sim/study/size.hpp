@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -23,6 +24,7 @@ std::string_view verdict_name(Verdict verdict);
 /// One design tried. Amounts are for 365 days; labour in hours, money in the scenario's currency.
 struct Candidate {
   std::vector<std::string> values{}; ///< by choice, as text
+  std::optional<double> capital{};   ///< money to build it; none of a design that is no sound scenario
   Verdict verdict = Verdict::undecided;
   std::string why{};                 ///< one sentence for people
   std::uint32_t replications = 0;
@@ -35,6 +37,12 @@ struct Candidate {
 
 class PieceMemory;  // piece_memory.hpp
 class YearMemory;   // year_memory.hpp
+
+/// Runs of one design that sizing needs to show that it meets the target, were it to meet it in all of them; 0 where the target asks for means alone.
+std::uint64_t least_replications(const Scenario& scenario, std::size_t designs);
+
+/// That choose.most_replications is too small to show any of so many designs to meet the target, as a sentence without its full stop; empty where it is enough.
+std::string too_few_words(const Scenario& scenario, std::size_t designs);
 
 struct SizeRequest {
   std::uint64_t random_seed = 1;

@@ -96,8 +96,15 @@ void find_frontier(Search& search) {
 void find_help(Search& search) {
   SizeResult& result = search.result;
   if (result.chosen >= 0 || result.nearest < 0 || result.stopped) return;
-  const auto design = design_of(search.scenario, result.candidates[static_cast<std::size_t>(result.nearest)].values);
+  const Candidate& nearest = result.candidates[static_cast<std::size_t>(result.nearest)];
+  const auto design = design_of(search.scenario, nearest.values);
   if (!std::holds_alternative<Scenario>(design)) return;
+  if (nearest.replications > 0 && gap(nearest) >= 0.0) {  // it misses nothing but years to show it
+    const std::uint64_t needed = std::max(least_replications(search.scenario, search.alive.size()), std::uint64_t{2} * nearest.replications);
+    result.help.push_back(fmt::format("more replications: as far as it was played it reaches the target, and choose.most_replications = {} or more (now {}) may show it", needed,
+                                      search.scenario.choose.most_replications));
+    return;
+  }
   for (const Remedy& remedy : remedies(std::get<Scenario>(design), search.request.random_seed, 64, search.request.stop, search.request.pieces)) {
     if (result.help.size() < most_remedies) result.help.push_back(remedy_words(remedy, search.scenario.currency, whole_years(search.scenario)));
   }

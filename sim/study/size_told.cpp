@@ -19,6 +19,7 @@ bool cheaper(const Candidate& a, const Candidate& b) { return a.cost_year.mean <
 // Fails by less.
 bool nearer(const Candidate& a, const Candidate& b) {
   if (gap(a) != gap(b)) return gap(a) > gap(b);
+  if (gap(a) >= 0.0) return cheaper(a, b);  // both seem to meet it
   if (a.fill_rate.mean != b.fill_rate.mean) return a.fill_rate.mean > b.fill_rate.mean;
   return cheaper(a, b);
 }

@@ -34,6 +34,21 @@ TEST_CASE("the price of a rack", "[cost]") {
   CHECK_THROWS_AS(cost::capital({-1, 0, 0, false, false}, prices), std::logic_error);
 }
 
+TEST_CASE("a bill names what there is, and adds up to the capital", "[cost]") {
+  const cost::Prices prices{};
+  CHECK(cost::bill({}, prices).empty());
+  const auto parts = cost::bill({4, 36, 3, true, false, 2.0, 0.0}, prices);
+  double sum = 0.0;
+  std::vector<std::string_view> names;
+  for (const cost::Part& part : parts) {
+    names.push_back(part.name);
+    CHECK(part.amount > 0.0);
+    sum += (part.amount * part.each).value();
+  }
+  CHECK(names == std::vector<std::string_view>{"tiers", "trays", "soak buckets", "frame", "pump with timer and pipes", "heater", "insulation"});
+  CHECK(sum == Approx(cost::capital({4, 36, 3, true, false, 2.0, 0.0}, prices).value()));
+}
+
 TEST_CASE("a ledger sums its parts and refuses a negative one", "[cost]") {
   cost::Ledger ledger{1, 2, 3, 4, 5, 6, 7};
   CHECK(ledger.total() == 28.0);

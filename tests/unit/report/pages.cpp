@@ -102,6 +102,9 @@ ResultFile played_size_file() {
     summary.add(o);
   }
   file.arrays.merge(summary_arrays(summary));
+  Scenario built;
+  built.prices.tray = Money(0.0);
+  file.arrays.merge(build_arrays(built));
   return file;
 }
 
@@ -253,6 +256,20 @@ TEST_CASE("the page of a sizing tells what the cost is made of, and whether it i
   const std::string bare = terminal_text(size_file(1, -1));
   CHECK_FALSE(has(bare, "made of"));
   CHECK_FALSE(has(bare, "Plainly"));
+}
+
+TEST_CASE("what it takes to build stands beside the yearly cost, with what has no price and what is not in it") {
+  const std::string text = terminal_text(played_size_file()), page = html_page(played_size_file(), {});
+  const Scenario standing;
+  const double capital = standing.rack.tiers * 60.0 + standing.keeper.soak_buckets * 8.0 + 120.0 + 70.0;
+  for (const std::string& all : {text, page}) {
+    INFO(all);
+    CHECK(has(all, fmt::format("To build it takes {:.0f} EUR (", capital)));
+    CHECK(has(all, "without a price: trays"));
+    CHECK(has(all, "over 8 years at 5 % interest"));
+    CHECK(has(all, "Not in it: emitters"));
+  }
+  CHECK_FALSE(has(terminal_text(size_file(1, -1)), "To build it"));  // a file of an earlier version
 }
 
 TEST_CASE("a sizing tells of spoiled mats that are fed, on the terminal as on the page") {

@@ -33,6 +33,25 @@ double ripple(std::uint32_t year) { return 3.0 * std::sin(1.7 * year); }  // the
 
 }  // namespace
 
+TEST_CASE("fewer years than are needed at least show nothing, so many show a design that keeps its target in all of them") {
+  for (const double share : {0.8, 0.9, 0.99})
+    for (const std::size_t designs : {1U, 6U, 100U}) {
+      INFO(share << " " << designs);
+      const ChoiceRules asked{.requirements = {Requirement{Requirement::Kind::share, share}}, .most = 10};
+      const auto needed = static_cast<std::uint32_t>(least_years(asked, designs));
+      const auto shown = [&](std::uint32_t most) {
+        ChoiceRules rules = asked;
+        rules.most = most;
+        Elimination choice(designs, rules);
+        search(choice, [](std::size_t design, std::uint32_t) { return Answer{true, 100.0 + 10.0 * static_cast<double>(design)}; });
+        return choice.best().has_value();
+      };
+      CHECK(shown(needed));
+      CHECK_FALSE(shown(needed - 1 - needed / 20));  // fewer looks ask for a little less
+    }
+  CHECK(least_years({.requirements = {Requirement{Requirement::Kind::mean, 0.9}}}, 5) == 0);
+}
+
 TEST_CASE("looks grow by half from the first stage and end at the most") {
   CHECK(looks({.first_stage = 16, .most = 200}) == std::vector<std::uint32_t>{16, 24, 36, 54, 81, 122, 183, 200});
   CHECK(looks({.first_stage = 24, .most = 24}) == std::vector<std::uint32_t>{24});

@@ -131,6 +131,33 @@ TEST_CASE("of designs that serve alike and all fail, the cheapest is the nearest
   CHECK(result.nearest == 1);
 }
 
+TEST_CASE("where too few years are played to show anything, that is said, and the cheapest that seems to meet the target is named") {
+  Scenario farm = farm_with_choices();
+  farm.target.fill_rate = 0.1;
+  farm.target.years = 0.99;
+  farm.choose.choices = {{"grain.barley.price", {"0.5", "0.3", "0.4"}}};
+  farm.choose.most_replications = 30;
+  const SizeResult result = size(farm, {.threads = 1});
+  CHECK(result.chosen == -1);
+  CHECK(result.nearest == 1);
+  CHECK(result.promise.find("with 30 replications of a design at most (choose.most_replications) not even one that meets the target in all of them") != std::string::npos);
+  REQUIRE(result.help.size() == 1);
+  CHECK(result.help.front().find("more replications: as far as it was played it reaches the target") == 0);
+  farm.choose.most_replications = static_cast<int>(least_replications(farm, 3));
+  CHECK(too_few_words(farm, 3).empty());
+  CHECK(size(farm, {.threads = 1, .advice = false}).chosen == 1);
+}
+
+TEST_CASE("what a design takes to build is told of every one that is sound") {
+  Scenario farm = farm_with_choices();
+  farm.choose.choices = {{"line.trays_per_batch", {"4", "5", "0"}}};
+  const SizeResult result = size(farm, {.threads = 1, .advice = false});
+  REQUIRE(result.candidates[0].capital);
+  REQUIRE(result.candidates[1].capital);
+  CHECK(*result.candidates[1].capital - *result.candidates[0].capital == Approx(farm.prices.tray.value()));  // one more in the wash
+  CHECK_FALSE(result.candidates[2].capital);
+}
+
 TEST_CASE("a design no dearer than the indifference is named beside the chosen one, not called dearer") {
   Scenario farm = farm_with_choices();
   farm.target.fill_rate = 0.5;
