@@ -1,5 +1,7 @@
 #include "sim/app/show.hpp"
 
+#include <cmath>
+#include <cstdint>
 #include <cstdio>
 #include <nlohmann/json.hpp>
 
@@ -16,6 +18,13 @@ namespace {
 using Json = nlohmann::ordered_json;
 using results::ResultFile;
 
+/// A number of the file: counts, indices and switches, which the schema calls whole, as whole numbers.
+Json value_of(double value, const results::Dataset* dataset) {
+  constexpr double exact = 9007199254740992.0;  // 2^53: whole numbers are exact up to there
+  const bool whole = dataset != nullptr && dataset->type == results::Type::whole && std::abs(value) <= exact && value == std::trunc(value);
+  return whole ? Json(static_cast<std::int64_t>(value)) : Json(value);
+}
+
 Json interval(const study::Estimate& e) { return {{"mean", e.mean}, {"low", e.low}, {"high", e.high}}; }
 
 Json summary(const ResultFile& file) {
@@ -31,6 +40,22 @@ Json summary(const ResultFile& file) {
   return all;
 }
 
+/// How sure: each quantity with luck alone, with the unmeasured numbers off as well, and the share of the spread that is not knowing.
+Json doubt(const ResultFile& file) {
+  Json all = Json::object();
+  const auto& names = file.at("doubt/quantity").texts;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const auto at = [&](const char* path) { return file.at(path).numbers[i]; };
+    const auto range = [&](const char* mean, const char* low, const char* high) { return Json{{"mean", at(mean)}, {"low", at(low)}, {"high", at(high)}}; };
+    all[names[i]] = {{"luck", range("doubt/luck_mean", "doubt/luck_low", "doubt/luck_high")},
+                     {"both", range("doubt/both_mean", "doubt/both_low", "doubt/both_high")},
+                     {"share", range("doubt/share", "doubt/share_low", "doubt/share_high")},
+                     {"unit", file.at("doubt/unit").texts[i]}};
+    all[names[i]]["luck"]["sd"] = at("doubt/luck_sd");
+  }
+  return all;
+}
+
 Json design(const ResultFile& file, std::size_t candidate) {
   Json choices = Json::object();
   if (const auto* keys = file.find("design/choice")) {
@@ -42,15 +67,24 @@ Json design(const ResultFile& file, std::size_t candidate) {
               {"choices", choices},
               {"verdict", file.at("design/verdict").texts[candidate]},
               {"why", file.at("design/why").texts[candidate]},
-              {"replications", file.at("design/replications").numbers[candidate]}};
+              {"replications", value_of(file.at("design/replications").numbers[candidate], results::find_dataset("design/replications"))}};
   for (const char* quantity :
        {"success", "fill_rate", "cost_year", "short_days", "spoiled_trays", "overdue_trays", "labour"})
     one[quantity] = interval(file.design(quantity, candidate));
   return one;
 }
 
-Json texts_or_numbers(const results::Array& array) {
-  return array.texts.empty() ? Json(array.numbers) : Json(array.texts);
+Json texts_or_numbers(const std::string& path, const results::Array& array) {
+  if (!array.texts.empty()) return Json(array.texts);
+  Json values = Json::array();
+  for (const double value : array.numbers) values.push_back(value_of(value, results::find_dataset(path)));
+  return values;
+}
+
+/// A candidate's number, or null for -1.
+Json candidate_or_none(const ResultFile& file, const char* path) {
+  const double at = file.number(path).value_or(-1.0);
+  return at < 0.0 ? Json() : value_of(at, results::find_dataset(path));
 }
 
 // Everything of a sweep that does not grow with its points, as it stands in the file.
@@ -58,7 +92,7 @@ Json sweep(const ResultFile& file) {
   Json all = Json::object();
   for (const auto& [path, array] : file.arrays) {
     if (!path.starts_with("sweep/")) continue;
-    const Json values = texts_or_numbers(array);
+    const Json values = texts_or_numbers(path, array);
     all[path.substr(6)] = array.shape.empty() ? values.front() : values;
   }
   return all;
@@ -80,7 +114,7 @@ Json entries(const ResultFile& file, const std::string& group, const std::string
       const std::size_t width = array.shape.size() > 1 ? array.shape[1] : 1;
       Json value = Json::array();
       for (std::size_t k = i * width; k < (i + 1) * width; ++k) {
-        if (array.texts.empty()) value.push_back(array.numbers[k]);
+        if (array.texts.empty()) value.push_back(value_of(array.numbers[k], dataset));
         else value.push_back(array.texts[k]);
       }
       one[name] = array.shape.size() > 1 ? value : value[0];
@@ -100,11 +134,12 @@ Json as_json(const ResultFile& file) {
               {"replications_completed", h.replications_completed},
               {"replications_failed", h.replications_failed}};
   if (file.find("summary/quantity") != nullptr) all["summary"] = summary(file);
-  if (const auto chosen = file.number("design/chosen")) {
-    all["chosen"] = *chosen < 0.0 ? Json() : Json(*chosen);
-    const double nearest = file.number("design/nearest").value_or(-1.0);
-    all["nearest"] = nearest < 0.0 ? Json() : Json(nearest);
+  if (file.find("doubt/quantity") != nullptr) all["doubt"] = doubt(file);
+  if (file.number("design/chosen")) {
+    all["chosen"] = candidate_or_none(file, "design/chosen");
+    all["nearest"] = candidate_or_none(file, "design/nearest");
     all["binding"] = file.text("design/binding");
+    all["promise"] = file.text("design/promise");
     all["designs"] = Json::array();
     for (std::size_t i = 0; i < file.candidates(); ++i) all["designs"].push_back(design(file, i));
   }

@@ -20,7 +20,7 @@ std::optional<std::size_t> place_of(const results::ResultFile& file, std::string
 
 }  // namespace
 
-std::string doubt_text(const results::ResultFile& file) {
+std::string doubt_words(const results::ResultFile& file) {
   const auto fill = place_of(file, "fill_rate"), met = place_of(file, "success");
   if (!fill || !met) return "";
   const auto at = [&](const char* path, std::size_t i) { return file.at(path).numbers.at(i); };
@@ -36,13 +36,18 @@ std::string doubt_text(const results::ResultFile& file) {
     if (!target_words(file).empty()) out += fmt::format(" and {} of years {}", share_with_interval(estimate(which, *met)), asks_more(file) ? "keep the limits taken together" : "meet the target");
     return out;
   };
-  return wrapped(fmt::format(
+  return fmt::format(
       "How sure: with every number of sprouting that nobody has measured at its middle value, {}. If those numbers may be off as far as "
       "the literature leaves open (docs/models/ignorance.md), {}; of the differences between replications in the fodder served {:.0f} % "
       "({:.0f} to {:.0f} %) then come from not knowing, the rest from luck. A log of your own trays narrows the first part; until then keep "
       "some places to spare.",
       words("luck"), words("both"), 100.0 * at("doubt/share", *fill), 100.0 * at("doubt/share_low", *fill),
-      100.0 * at("doubt/share_high", *fill)));
+      100.0 * at("doubt/share_high", *fill));
+}
+
+std::string doubt_text(const results::ResultFile& file) {
+  const std::string words = doubt_words(file);
+  return words.empty() ? words : wrapped(words);
 }
 
 }  // namespace rackwright::report

@@ -156,6 +156,8 @@ TEST_CASE("finished: a sweep answers other programs with all that does not grow 
   REQUIRE(said.code == 0);
   const auto all = nlohmann::json::parse(said.out)["sweep"];
   CHECK(all["points"] == 4);
+  for (const nlohmann::json& whole : {all["points"], all["count"], all["effect_key"][3], all["effect_points"][0]}) CHECK(whole.is_number_integer());
+  CHECK(all["effect_fill_rate"][0].is_number_float());
   CHECK(all["method"] == "grid");
   CHECK(all["key"] == nlohmann::json{"line.soak", "water.feed"});
   CHECK(all["word"] == nlohmann::json{"parallel", "cascade"});

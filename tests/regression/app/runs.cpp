@@ -198,6 +198,16 @@ TEST_CASE("runs: size recommends, or says that nothing meets the target") {
   const auto chosen = all["chosen"].get<std::size_t>();
   CHECK(all["designs"][chosen]["verdict"] == "chosen");
   CHECK(all["designs"][chosen]["choices"].contains("rack.tiers"));
+  // Counts and indices are whole numbers to another program, means are not.
+  for (const json& whole : {all["chosen"], all["random_seed"], all["replications_completed"], all["designs"][0]["candidate"], all["designs"][0]["replications"]})
+    CHECK(whole.is_number_integer());
+  CHECK(all["summary"]["trays_sown"]["mean"].is_number_float());
+  CHECK(contains(all["promise"].get<std::string>(), "confidence"));
+  const json& sure = all["doubt"]["success"];
+  for (const char* what : {"luck", "both", "share"}) CHECK((sure[what]["low"] <= sure[what]["mean"] && sure[what]["mean"] <= sure[what]["high"]));
+  const Said told = run({"report", folder / "met.h5", "--text"});
+  CHECK(contains(told.out, "How sure"));
+  CHECK(contains(told.out, "Promise: "));
   CHECK(run({"size", farm, "--out", folder / "again.h5", "--json", "--quiet", "--threads", "1"}).out == met.out);
 
   const Said price = run({"size", shipped("minimal.toml"), "--out", folder / "price.h5", "--quiet", "--years", "0.2", "--set", "choose.prices.tray=2, 3", "--set",
