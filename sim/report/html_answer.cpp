@@ -17,10 +17,7 @@
 namespace rackwright::report::html {
 namespace {
 
-std::string of_years(const Sheet& s) {
-  const auto days = s.file.header.horizon_days;
-  return s.sized() || days == 365 || days == 366 ? "years" : "runs";
-}
+std::string of_years(const Sheet& s) { return years_or_runs(s.file); }
 
 /// What the share of years counts, where the target asks for more than that.
 const char* keep(const Sheet& s) { return asks_more(s.file) ? "keep the limits taken together" : "meet the target"; }
@@ -76,12 +73,14 @@ std::string percent(double share) { return plain(100.0 * share, 1) + " %"; }
 std::string lead_of_size(const Sheet& s) {
   if (s.design < 0) return "None of the designs that were tried is shown to meet the target.";
   const auto c = static_cast<std::size_t>(s.design);
-  if (!s.searched())
+  if (!(s.in_search() > 0.0))
     return fmt::format("None of the designs that were tried is shown to meet the target. The nearest is {}{}{}. {}", rack_words(s), sowing_words(s),
                        also_words(s), why_words(s.file, c));
-  const std::string does = fmt::format("it {} in {} of years and costs {} {} a year", asks_more(s.file) ? "keeps the limits taken together" : "meets the target",
-                                       percent(s.file.design("success", c).mean),
-                                       roundly(s.file.design("cost_year", c).mean), s.file.header.currency);
+  const auto cost = s.searched() ? std::optional(s.file.design("cost_year", c)) : s.estimate("cost_total", As::money);
+  const auto played = s.searched() ? s.in_search() : static_cast<double>(s.file.header.replications_completed);
+  const std::string does = fmt::format("it {} in {} of the {} {} it was played{}", asks_more(s.file) ? "keeps the limits taken together" : "meets the target",
+                                       percent(success(s)->mean), plain(played, 0), of_years(s),
+                                       cost ? fmt::format(" and costs {} {} a year", roundly(cost->mean), s.file.header.currency) : std::string());
   if (s.recommended()) return fmt::format("Build {}{}{}: {}.", rack_words(s), sowing_words(s), also_words(s), does);
   return fmt::format("None of the designs that were tried is shown to meet the target. The nearest is {}{}{}: {}.",
                      rack_words(s), sowing_words(s), also_words(s), does);
@@ -144,7 +143,7 @@ std::string lead(const Sheet& s) {
   const std::string grave = s.stressed() ? StressWords(s.file).grave() : Page(s.file).grave();
   const std::string words = s.stressed() ? StressWords(s.file).lead() : s.sized() ? lead_of_size(s) : lead_of_simulate(s);
   const std::string unripe = s.stressed() ? "" : Page(s.file).unripe();
-  std::string out = paragraph(words, "lead") + (grave.empty() ? "" : paragraph(grave, "grave")) + (unripe.empty() ? "" : paragraph(unripe));
+  std::string out = paragraph(words, "lead") + (s.stressed() ? "" : paragraph(doubt_words(s.file))) + paragraph(grave, "grave") + paragraph(unripe);
   if (s.stressed()) return out;
   const Page page(s.file);
   for (const std::string& more : {page.often_too_little_time() ? page.too_little_time() : std::string(), page.stale_grain(), page.short_runs()})

@@ -2,14 +2,18 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
+#include <cmath>
 #include <optional>
+#include <string_view>
 #include <tuple>
 
 #include "sim/report/build_words.hpp"
 #include "sim/report/html_parts.hpp"
 #include "sim/report/html_text.hpp"
+#include "sim/report/parts.hpp"
 
 namespace rackwright::report::html {
 namespace {
@@ -186,6 +190,26 @@ std::string lost(const Sheet& s) {
   return out;
 }
 
+/// What the store gave to the line, or was left with, where bought and used do not tally: ", and 130 kg taken from what was in store".
+std::string from_store(const Sheet& s) {
+  const auto bought = s.estimate("grain_bought", As::year), used = s.estimate("grain_used", As::year);
+  const auto start = s.estimate("grain_start", As::year), end = s.estimate("grain_end", As::year);
+  if (!bought || !used) return "";
+  double taken = used->mean - bought->mean;  // of a file that does not tell of the store
+  for (const char* lost : {"grain_aged_out", "grain_refused", "grain_tried"})
+    if (const auto e = s.estimate(lost, As::year)) taken += e->mean;
+  if (start && end) taken = start->mean - end->mean;
+  const Shown shown = s.shown("grain_used", As::year);
+  const auto digits = [&](const study::Estimate& e) { return decimals_for(shown.scale * (e.high - e.low) / 2.0, shown.scale * e.mean); };
+  const int decimals = std::min(digits(*bought), digits(*used));  // a gap that the two as shown do not have is none
+  const std::string amount = plain(shown.scale * std::abs(taken), decimals);
+  if (amount == plain(0.0, decimals)) return "";
+  const bool a_year = years_or_runs(s.file) == std::string_view("years");
+  if (taken > 0.0) return fmt::format(", and {} {}{} are taken from what was in store", amount, shown.unit, a_year ? "" : " a year");
+  return a_year ? fmt::format(", and {} {} more lie in store at the end", amount, shown.unit)
+                : fmt::format(", and {} {} a year are added to what lies in store", amount, shown.unit);
+}
+
 std::string grain_part(const Sheet& s) {
   Table t{"how grain is bought",
           {"grain", "order when there is less than", "order up to", "least order", "bag", "delivery takes", "price"},
@@ -199,7 +223,7 @@ std::string grain_part(const Sheet& s) {
   }
   std::string out;
   if (s.played())
-    out += paragraph(fmt::format("{} of grain are bought a year, {} are put to soak{}.", s.words("grain_bought", As::year), s.words("grain_used", As::year), lost(s)));
+    out += paragraph(fmt::format("{} of grain are bought a year, {} are put to soak{}{}.", s.words("grain_bought", As::year), s.words("grain_used", As::year), lost(s), from_store(s)));
   return out + (t.lines.empty() ? "" : table(t)) + facts_table(s, "grain");
 }
 

@@ -53,6 +53,7 @@ std::vector<std::string> line(const Sheet& s, std::size_t c) {
   std::vector<std::string> cells{fmt::format("{}", c)};
   const bool any = played(s, c);
   cells.push_back(any ? with_interval(s.file.design("cost_year", c), {}) : "");
+  cells.push_back(plain(s.file.at("design/replications").numbers[c], 0));
   cells.push_back(any ? share_with_interval(s.file.design("success", c)) : "");
   cells.push_back(s.file.at("design/verdict").texts[c] + ": " + s.file.at("design/why").texts[c]);
   cells.push_back(any ? share_with_interval(s.file.design("fill_rate", c)) : "");
@@ -63,10 +64,10 @@ std::vector<std::string> line(const Sheet& s, std::size_t c) {
 
 Table designs(const Sheet& s, std::string caption) {
   Table t{std::move(caption),
-          {"design", "cost a year [" + s.file.header.currency + "]", counted_years(s.file), "verdict",
+          {"design", "cost a year [" + s.file.header.currency + "]", fmt::format("{} played in the search", years_or_runs(s.file)), counted_years(s.file), "verdict",
            "fodder served", "short days a year"},
           {},
-          "lrrlrr"};
+          "lrrrlrr"};
   for (std::size_t k = 0; k < keys_of(s); ++k) t.heads.push_back(s.file.at("design/choice").texts[k]), t.align += 'r';
   return t;
 }
@@ -89,6 +90,18 @@ std::string verdicts(const Sheet& s) {
     out += " The search was stopped early.";
   else if (s.file.number("design/settled").value_or(1.0) == 0.0)
     out += " Some verdicts lack the confidence asked for: raise choose.most_replications to settle them.";
+  return out;
+}
+
+/// Which years the costs of the tables are of, and why the design on the page has two.
+std::string of_which_years(const Sheet& s) {
+  std::string out = fmt::format("Costs of designs, here and in the tables below, are of the search: of each the mean over the {0} it was played there, whose number stands beside it.",
+                                years_or_runs(s.file));
+  if (!s.searched() && s.in_search() > 0.0 && s.in_search() < static_cast<double>(s.file.header.replications_completed))
+    out += fmt::format(" So the design on this page has two costs: {} in {} {} of the search, and {} in the {} that were played of it to the end; the headline and the parts of its cost "
+                       "are of the latter.",
+                       with_interval(s.file.design("cost_year", static_cast<std::size_t>(s.design)), {1.0, 0.0, s.file.header.currency}), plain(s.in_search(), 0), years_or_runs(s.file),
+                       s.words("cost_total", As::money), s.file.header.replications_completed);
   return out;
 }
 
@@ -118,7 +131,8 @@ std::string picture(const Sheet& s, const std::vector<std::size_t>& order) {
   std::string caption =
       "Each dot is a design that was played; red hollow dots are shown to miss the target. The dashed line is the "
       "share of years asked "
-      "for. Up and to the left is better.";
+      "for. Up and to the left is better. The table has beside each cost the number of years it is the mean of: designs that do the same may differ in it "
+      "where one was played in more years, or in dearer ones.";
   if (order.size() > most_lines)
     caption +=
         fmt::format(" The table holds {} of {} designs; rackwright report --json lists all.", most_lines, order.size());
@@ -145,6 +159,7 @@ std::string choice_part(const Sheet& s) {
   if (s.design >= 0) told.push_back(static_cast<std::size_t>(s.design));
   for (const std::size_t c : order)
     if (s.file.at("design/runner_up").numbers[c] > 0.0) near.lines.push_back(line(s, c)), told.push_back(c);
+  out += paragraph(of_which_years(s));
   if (!near.lines.empty()) {
     out += table(near);
     if (const std::string beware = unequal_years_words(s.file, told); !beware.empty()) out += paragraph(beware);

@@ -42,7 +42,7 @@ std::string chart(const Sheet& s, const std::vector<std::size_t>& points) {
   const int knee = s.recommended() ? static_cast<int>(s.file.number("design/knee").value_or(-1.0)) : -1;
   double low = 1.0, high = 0.0;
   Table t{"designs that nothing cheaper serves better than", {"design", "cost a year [" + s.file.header.currency + "]",
-          "fodder served", "short days a year", "verdict", "settings"}, {}, "lrrrll"};
+          fmt::format("{} played in the search", years_or_runs(s.file)), "fodder served", "short days a year", "verdict", "settings"}, {}, "lrrrrll"};
   for (const std::size_t c : points) {
     const auto cost = s.file.design("cost_year", c), fill = s.file.design("fill_rate", c);
     low = std::min(low, fill.mean), high = std::max(high, fill.mean);
@@ -50,7 +50,7 @@ std::string chart(const Sheet& s, const std::vector<std::size_t>& points) {
     plot.dots.push_back({cost.mean, fill.mean, static_cast<int>(c) == knee ? "dot-served" : "dot-plain",
                          fmt::format("design {}{}: {}; {} {} a year, {} served", c, static_cast<int>(c) == knee ? ", where it bends most" : "",
                                      settings_of(s, c), plain(cost.mean, 0), s.file.header.currency, share_with_interval(fill))});
-    t.lines.push_back({fmt::format("{}", c), with_interval(cost, {}), share_with_interval(fill),
+    t.lines.push_back({fmt::format("{}", c), with_interval(cost, {}), plain(s.file.at("design/replications").numbers[c], 0), share_with_interval(fill),
                        with_interval(s.file.design("short_days", c), days_a_year()), s.file.at("design/verdict").texts[c], settings_of(s, c)});
   }
   plot.y_low = std::max(0.0, low - 0.05 * (high - low));

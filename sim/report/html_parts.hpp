@@ -35,8 +35,10 @@ class Sheet {
   [[nodiscard]] bool as_wanted() const { return scenario.text("line.sow") == "as-wanted"; }
   /// Water goes through a network that the keeper drew: the keys of the usual one say nothing of it.
   [[nodiscard]] bool own_network() const { return !scenario.names("water.node").empty(); }
-  /// The search of `size` played the design on the page: then its own estimates come first, so that they agree with its table.
+  /// The figures of the design on the page are those of the search of `size`: the file has no replications of it, or fewer.
   [[nodiscard]] bool searched() const;
+  /// How often the search of `size` played the design on the page; 0 where it did not, and of other files.
+  [[nodiscard]] double in_search() const;
   /// The file holds replications of the design on the page: always after simulate, after size where there is one.
   [[nodiscard]] bool played() const { return file.estimate("success").has_value(); }
   /// Scaled to a year where `how` says so, in the units of the file.

@@ -25,8 +25,8 @@ int candidate_at(const results::ResultFile& file, std::string_view path) {
 }
 
 int candidate_shown(const results::ResultFile& file) {
-  const int chosen = candidate_at(file, "design/chosen");
-  return chosen >= 0 ? chosen : candidate_at(file, "design/nearest");
+  const auto shown = design_shown(file);
+  return shown ? static_cast<int>(*shown) : -1;
 }
 
 }  // namespace
@@ -57,9 +57,8 @@ Sheet::Sheet(const results::ResultFile& result, const DesignFacts& design_facts)
       us(in_us_units(result)) {}
 
 bool Sheet::recommended() const { return candidate_at(file, "design/chosen") >= 0; }
-bool Sheet::searched() const {
-  return sized() && design >= 0 && file.at("design/replications").numbers[static_cast<std::size_t>(design)] > 0.0;
-}
+bool Sheet::searched() const { return in_search() > 0.0 && !told_by_replications(file); }
+double Sheet::in_search() const { return sized() && design >= 0 ? file.at("design/replications").numbers[static_cast<std::size_t>(design)] : 0.0; }
 
 std::optional<study::Estimate> Sheet::estimate(std::string_view quantity, As how) const {
   auto e = file.estimate(quantity);
@@ -207,7 +206,10 @@ std::string_view month_name(int month) {
 }
 
 std::string estimates_table(const Sheet& sheet, std::string_view caption, const std::vector<Line>& lines) {
-  Table t{std::string(caption), {"what", "mean", "95 % interval of the mean", "least to most of single runs"}, {}, ""};
+  const std::string runs = range_words(sheet.file);
+  const bool yearly = std::any_of(lines.begin(), lines.end(), [](const Line& line) { return line.how == As::year || line.how == As::money; });
+  const std::string range = runs.empty() ? "least to most of single runs" : fmt::format("least to most of single runs {}{}", runs, yearly ? ", a year" : "");
+  Table t{std::string(caption), {"what", "mean", "95 % interval of the mean", range}, {}, ""};
   std::vector<std::string_view> told;
   for (const Line& line : lines) {
     if (!sheet.file.estimate(line.quantity)) continue;

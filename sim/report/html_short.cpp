@@ -147,7 +147,7 @@ std::string bad_years(const Sheet& s) {
 std::string limits(const Sheet& s) {
   const results::Array* names = s.file.find("design/limit");
   const results::Array* broken = s.file.find("design/broken");
-  if (!s.searched() || names == nullptr || broken == nullptr) return "";
+  if (!(s.in_search() > 0.0) || names == nullptr || broken == nullptr) return "";
   const std::size_t n = names->texts.size(), first = static_cast<std::size_t>(s.design) * n;
   Table t{"limits broken in the years that missed the target", {"limit", "share of those years"}, {}, ""};
   for (std::size_t i = 0; i < n; ++i)

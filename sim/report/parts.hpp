@@ -1,6 +1,7 @@
 #pragma once
 // Pieces of the terminal page that both kinds of file share.
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -49,6 +50,14 @@ Met met_target(const results::ResultFile& file);
 std::string kept_words(const results::ResultFile& file, int design, std::string_view years);
 /// Why a design misses the target, as a sentence: "It meets the target in only ...", or what arithmetic says of one never played.
 std::string why_words(const results::ResultFile& file, std::size_t candidate);
+/// The design a sizing shows: the one it recommends, else the nearest miss.
+std::optional<std::size_t> design_shown(const results::ResultFile& file);
+/// Are that design's figures those of its replications in the file? Else they are the search's, where the file has none of it or fewer than the search played.
+bool told_by_replications(const results::ResultFile& file);
+/// What the search itself found that design to cost, where its figures are of more replications than the search played; else empty.
+std::string searched_words(const results::ResultFile& file);
+/// "years", or "runs" where a replication is no year.
+const char* years_or_runs(const results::ResultFile& file);
 /// That the designs' own costs are means of different years, and which figure decides; empty where all were played equally often.
 std::string unequal_years_words(const results::ResultFile& file, const std::vector<std::size_t>& designs);
 /// What to compare where heating and cooling (money a year) are more than a third of the cost: thicker insulation than there is, or fewer air
@@ -61,7 +70,8 @@ std::string worth_words(const results::ResultFile& file);
 std::string cost_parts_text(const results::ResultFile& file);
 /// A heading and the cautions, each a paragraph; empty when there are none.
 std::string cautions_text(const results::ResultFile& file, std::string_view heading = "To be careful about");
-/// What of the spread is ignorance and what luck alone gives; empty when the file does not say.
+/// What of the spread is ignorance and what luck alone gives, and the same in lines for the terminal; empty when the file does not say.
+std::string doubt_words(const results::ResultFile& file);
 std::string doubt_text(const results::ResultFile& file);
 /// One main cause of short feedings: how many a year, what they lacked, and its share of all that lacked.
 struct ShortageLine { std::string cause, feedings, missing; double share = 0.0; };

@@ -97,6 +97,12 @@ std::string unvaried_words(const ResultFile& file, const std::vector<std::string
                      plain(in_100, in_100 >= 10.0 ? 0 : in_100 >= 1.0 ? 1 : 2));
 }
 
+std::string range_words(const ResultFile& file) {
+  const auto days = file.header.horizon_days;
+  if (days == 0 || days == 365 || days == 366) return "";
+  return days % 365 == 0 ? fmt::format("of {} years each", days / 365) : fmt::format("of {} days each", days);
+}
+
 Page::Page(const ResultFile& file) : file_(file), us_(in_us_units(file)) {
   if (file.header.horizon_days > 0) per_year_ = 365.0 / static_cast<double>(file.header.horizon_days);
 }
@@ -182,6 +188,7 @@ std::string Page::table() const {
     out += lines[i].quantity.empty() ? fmt::format("{}\n", lines[i].label) : row(lines[i]);
     told.push_back(lines[i].quantity);
   }
+  if (const std::string runs = range_words(file_); !runs.empty()) out += wrapped(fmt::format("Least to most are of replications {}, told for a year as the mean is.", runs));
   return out + wrapped(unvaried_words(file_, told));
 }
 

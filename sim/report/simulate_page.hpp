@@ -26,6 +26,9 @@ struct Line;
 /// Empty where every one of these quantities varied, or of fewer than three replications.
 std::string unvaried_words(const results::ResultFile& file, const std::vector<std::string_view>& quantities);
 
+/// How long single replications are, where they are no years: "of 3 years each", "of 73 days each"; least and most of a mean of a year are then of such. Else empty.
+std::string range_words(const results::ResultFile& file);
+
 /// The estimates of a file, as the page words them.
 class Page {
  public:

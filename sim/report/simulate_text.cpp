@@ -153,12 +153,10 @@ std::string footing(const ResultFile& file) {
                               "tell the mean; least and most are of single replications."));
 }
 
-/// What the search of `size` found the design on the page to cost a year; not a number where it played none.
+/// What the search of `size` found the design on the page to cost a year, where its figures are the search's; not a number where they are not.
 double searched_cost(const ResultFile& file) {
-  for (const char* path : {"design/chosen", "design/nearest"})
-    if (const double at = file.number(path).value_or(-1.0); at >= 0.0 && at < static_cast<double>(file.candidates()))
-      return file.design("cost_year", static_cast<std::size_t>(at)).mean;
-  return std::numeric_limits<double>::quiet_NaN();
+  const auto shown = design_shown(file);
+  return shown && !told_by_replications(file) ? file.design("cost_year", *shown).mean : std::numeric_limits<double>::quiet_NaN();
 }
 
 }  // namespace

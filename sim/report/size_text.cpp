@@ -37,11 +37,23 @@ std::string success_words(const ResultFile& file, std::size_t candidate) {
   return share_with_interval(file.design("success", candidate));
 }
 
-bool whole_years(const ResultFile& file) { return file.header.horizon_days == 365 || file.header.horizon_days == 366; }
-
 bool played(const ResultFile& file, std::size_t candidate) { return file.at("design/replications").numbers[candidate] > 0.0; }
 
-/// The design line by line, then what it does in the years the search played it; nothing of that where arithmetic ruled it out.
+/// What was reached of the requirements that are asked for by themselves, one a line.
+template <class Line>
+void kept_lines(const ResultFile& file, std::size_t candidate, const Line& line) {
+  const bool own = told_by_replications(file) && file.find("summary/requirement") != nullptr;
+  const std::string group = own ? "summary/" : "design/";
+  const results::Array* names = file.find(group + "requirement");
+  if (names == nullptr) return;
+  for (std::size_t r = 1; r < names->texts.size(); ++r) {
+    const auto at = [&](const char* name) { return file.at(group + name).numbers[(own ? 0 : candidate * names->texts.size()) + r]; };
+    const Estimate got{at("reached"), at("reached_low"), at("reached_high"), 0.0, 0.0, 0.0};
+    if (!names->texts[r].starts_with("mean")) line(("kept: " + names->texts[r]).c_str(), share_with_interval(got));
+  }
+}
+
+/// The design line by line, then what it does in the years it was played; nothing of that where arithmetic ruled it out.
 std::string portrait(const ResultFile& file, std::size_t candidate) {
   std::string out;
   const std::size_t n = keys_of(file);
@@ -53,21 +65,21 @@ std::string portrait(const ResultFile& file, std::size_t candidate) {
   if (!played(file, candidate)) return out;
   const auto line = [&](const char* label, const std::string& value) { out += "  " + left(label, 28) + value + "\n"; };
   out += "\n";
-  line("cost a year", with_interval(file.design("cost_year", candidate), money(file)));
-  line(whole_years(file) ? "years that meet the target" : "runs that meet the target", success_words(file, candidate));
-  if (const results::Array* names = file.find("design/requirement"); names != nullptr) {
-    for (std::size_t r = 1; r < names->texts.size(); ++r) {  // those that are asked for by themselves
-      const auto at = [&](const char* path) { return file.at(path).numbers[candidate * names->texts.size() + r]; };
-      const Estimate got{at("design/reached"), at("design/reached_low"), at("design/reached_high"), 0.0, 0.0, 0.0};
-      if (!names->texts[r].starts_with("mean")) line(("kept: " + names->texts[r]).c_str(), share_with_interval(got));
-    }
-  }
-  line("fodder served", share_with_interval(file.design("fill_rate", candidate)));
-  line("short days a year", with_interval(file.design("short_days", candidate), days_a_year()));
-  line("spoiled mats a year", with_interval(file.design("spoiled_trays", candidate), {}));
-  line("overgrown mats a year", with_interval(file.design("overdue_trays", candidate), {}));
-  line("work a year", with_interval(file.design("labour", candidate), shown_in("h", in_us_units(file))));
-  line("replications played", plain(file.at("design/replications").numbers[candidate], 0));
+  const Page page(file);
+  const bool own = told_by_replications(file);
+  const auto told = [&](const char* of_replications, const char* of_search, Told how, const Shown& shown) {
+    return own && page.has(of_replications) ? page.words(of_replications, how) : with_interval(file.design(of_search, candidate), shown);
+  };
+  line("cost a year", told("cost_total", "cost_year", Told::money, money(file)));
+  line(fmt::format("{} that meet the target", years_or_runs(file)).c_str(), own ? share_with_interval(page.get("success")) : success_words(file, candidate));
+  kept_lines(file, candidate, line);
+  line("fodder served", share_with_interval(own && page.has("served/wanted") ? page.get("served/wanted") : file.design("fill_rate", candidate)));
+  line("short days a year", told("short_days", "short_days", Told::year, days_a_year()));
+  line("spoiled mats a year", told("spoiled_trays", "spoiled_trays", Told::year, {}));
+  line("overgrown mats a year", told("overdue_trays", "overdue_trays", Told::year, {}));
+  line("work a year", told("labour", "labour", Told::year, shown_in("h", in_us_units(file))));
+  line("replications played", own ? fmt::format("{}", file.header.replications_completed) : plain(file.at("design/replications").numbers[candidate], 0));
+  if (const std::string searched = searched_words(file); !searched.empty()) out += wrapped(searched, 4);
   return out;
 }
 
@@ -85,7 +97,7 @@ std::string runners_up(const ResultFile& file) {
     if (numbers[i] > 0.0) places.emplace_back(numbers[i], i);
   if (places.empty()) return "\nNo other design comes near.\n";
   std::sort(places.begin(), places.end());
-  const char* runs = whole_years(file) ? "years" : "runs";
+  const char* runs = years_or_runs(file);
   std::string out = "\nRunners-up\n";
   int place = 0;
   for (const auto& [number, i] : places) {
@@ -169,6 +181,30 @@ std::string tried(const ResultFile& file) {
 std::string why_words(const ResultFile& file, std::size_t candidate) {
   const std::string& why = file.at("design/why").texts[candidate];
   return (file.at("design/verdict").texts[candidate] == "screened" ? "Arithmetic alone rules it out: " : "It ") + why + ".";
+}
+
+std::optional<std::size_t> design_shown(const ResultFile& file) {
+  for (const char* path : {"design/chosen", "design/nearest"})
+    if (const auto [found, candidate] = candidate_at(file, path); found) return candidate;
+  return std::nullopt;
+}
+
+bool told_by_replications(const ResultFile& file) {
+  const auto shown = design_shown(file);
+  return shown && file.estimate("success") && static_cast<double>(file.header.replications_completed) >= file.at("design/replications").numbers[*shown];
+}
+
+const char* years_or_runs(const ResultFile& file) { return file.header.horizon_days == 365 || file.header.horizon_days == 366 ? "years" : "runs"; }
+
+std::string searched_words(const ResultFile& file) {
+  const auto shown = design_shown(file);
+  if (!shown || !told_by_replications(file) || !played(file, *shown)) return "";
+  const double searched = file.at("design/replications").numbers[*shown];
+  const auto completed = file.header.replications_completed;
+  if (!(static_cast<double>(completed) > searched)) return "";
+  return fmt::format("These are of the {0} {1} that were played of this design to the end. The search itself had played {2} of them, which cost {3} a year: that figure is held "
+                     "against the other designs, whose costs are of the search, too.",
+                     completed, years_or_runs(file), plain(searched, 0), with_interval(file.design("cost_year", *shown), money(file)));
 }
 
 std::string unequal_years_words(const ResultFile& file, const std::vector<std::size_t>& designs) {

@@ -103,18 +103,20 @@ class YearOfSize(Year):
     """The design that size recommends, as it plays."""
     page_name = "size"
 
-    def test_chance(self):
-        """Of the search itself, which may have played it less often than the days on the page."""
-        chosen = int(self.file.file["design/chosen"][()])
-        table = self.table(self.page, "chance of meeting the target")
-        mean, low, high = (100 * v for v in self.file.design("success", chosen))
-        self.assertShows(table["years played"][0], self.file.file["design/replications"][chosen])
-        for label, value in (("share that meets the target", mean), ("95 % interval, from", low), ("95 % interval, to", high)):
-            self.assertShows(table[label][0], value)
+    def test_headline_is_of_the_years_on_the_page(self):
+        lead = self.page.run("document.querySelector('.lead').textContent")
+        years = self.file.file.attrs["replications_completed"]
+        said = re.search(r"in ([0-9.]+) % of the (\d+) years it was played and costs (\d+) EUR a year", lead)
+        self.assertIsNotNone(said, lead)
+        self.assertEqual(int(said[2]), years)
+        self.assertShows(said[1], self.file.summary("success", 100)[0])
+        self.assertShows(said[3], self.file.yearly("cost_total")[0])
 
-    def seasons(self):
-        chosen = int(self.file.file["design/chosen"][()])
-        return self.file.text("design/season"), self.file.file["design/short_season"][chosen], self.file.design("short_days", chosen)[0]
+    def test_how_sure_stands_under_the_headline(self):
+        under = self.page.run("document.querySelector('.lead').nextElementSibling.textContent")
+        self.assertTrue(under.startswith("How sure: "), under)
+        at = self.file.text("doubt/quantity").index("success")
+        self.assertShows(re.search(r"leaves open.*? and (\d.*?) of years", under)[1], 100 * self.file.file["doubt/both_mean"][at])
 
     def test_luck_is_that_of_the_search(self):
         chosen = int(self.file.file["design/chosen"][()])
@@ -137,8 +139,9 @@ class Size(looking.Case):
         verdicts, keys = self.file.text("design/verdict"), self.file.text("design/choice")
         settings = self.file.text("design/value")
         self.assertEqual(next(iter(table)), str(self.chosen))
-        for name, (cost, success, verdict, fill, short, *values) in table.items():
+        for name, (cost, years, success, verdict, fill, short, *values) in table.items():
             c = int(name)
+            self.assertShows(years, self.file.file["design/replications"][c])
             self.assertTrue(verdict.startswith(verdicts[c] + ": "))
             self.assertEqual(values, settings[c * len(keys):(c + 1) * len(keys)])
             if self.file.file["design/replications"][c] == 0:
