@@ -87,6 +87,8 @@ TEST_CASE("how sure it is stands on the page directly under the headline") {
     CHECK(sure < html.find("</header>"));
     CHECK(has(html, "44 % (27 to 63) of years meet the target"));
     CHECK(has(html, "95 % (89 to 98 %) then come from not knowing"));
+    file.header.horizon_days = 1095;
+    CHECK(has(page(file), "44 % (27 to 63) of runs meet the target"));
   }
 }
 
