@@ -124,7 +124,7 @@ Section money_facts(const Plan& plan) {
     section.facts.push_back({std::string(part.name), std::string(part.name), (part.amount * part.each).value(), "1", report::part_words(part.amount, part.unit, part.each.value(), s.currency, s.units == Units::us)});
   const Money capital = capital_of(s);
   section.facts.push_back({"capital", "together", capital.value(), "1", s.currency});
-  section.facts.push_back({"capital_year", "that a year", 365.0 * plan.capital_per_day, "1", fmt::format("{} {}", s.currency, report::annuity_words(s.prices.life_years, s.prices.interest))});
+  section.facts.push_back({"capital_year", "spread, a year", 365.0 * plan.capital_per_day, "1", fmt::format("{} {}", s.currency, report::annuity_words(s.prices.life_years, s.prices.interest))});
   return section;
 }
 

@@ -43,7 +43,7 @@ std::string build_words(const results::ResultFile& file) {
   }
   std::string out = fmt::format("To build it takes {} {}", whole_money(*capital), file.header.currency);
   if (!list.empty()) out += " (" + list + ")";
-  out += fmt::format(", counted a year {}", annuity_words(*years, *interest));
+  out += fmt::format("; the yearly cost spreads that {}", annuity_words(*years, *interest));
   if (!free.empty()) out += "; without a price: " + free;
   return out + ". Not in it: emitters, tank, spare pump, battery and header tank, grain store, wiring, delivery, and your own work at building it.";
 }
