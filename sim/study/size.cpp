@@ -99,9 +99,11 @@ ChoiceRules rules_of(const Scenario& scenario, std::uint32_t first_stage) {
 // The promise as it stands at the end of a search.
 std::string promise_words(const SizeResult& result, const Scenario& scenario, std::size_t designs) {
   const double sure = 100.0 * scenario.target.confidence, apart = 100.0 * scenario.choose.indifference;
+  if (result.chosen < 0 && result.settled)
+    return fmt::format("as far as luck goes, with at least {:.4g} % confidence no design of the grid (those listed under [choose]) meets the target", sure);
   if (result.chosen < 0) {
-    return result.settled ? fmt::format("as far as luck goes, with at least {:.4g} % confidence no design of the grid (those listed under [choose]) meets the target", sure)
-                          : "no promise: " + (too_few_words(scenario, designs).empty() ? std::string("the search ended before it was clear") : too_few_words(scenario, designs));
+    const std::string few = too_few_words(scenario, designs);
+    return "no promise: " + (few.empty() ? "the search ended before it was clear" : few);
   }
   const std::string meets = fmt::format("as far as luck goes, with at least {:.4g} % confidence the recommended design meets the target", sure);
   return result.settled ? fmt::format("{}, and no design of the grid (those listed under [choose]) that meets it is cheaper by more than {:.3g} %", meets, apart)
