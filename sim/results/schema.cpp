@@ -38,7 +38,7 @@ constexpr std::array group_table{
 using enum Type;
 using enum When;
 
-constexpr std::array row_table{
+constexpr Row row_table[] = {  // no std::array: clang deduces none of more than 256
     Row{"scenario/text", "", text, "", "scenario file as read, settings of the command line not in it", sometimes},
     Row{"scenario/resolved", "", text, "", "scenario with every key and its value; those that a grain's grade says, and nobody states, as remarks", sometimes},
     Row{"scenario/mark", "", text, "", "mark of the study: equal marks mean equal results, as --resume needs to know", sometimes},
