@@ -13,6 +13,9 @@ inline constexpr double carbon_dioxide_for_a_day = 0.005;
 /// Dangerous to life at once: 40,000 ppm (NIOSH, from memory) [1].
 inline constexpr double carbon_dioxide_of_danger = 0.04;
 
+/// What mats of `heat` (>= 0) breathe out [kg/h].
+inline double carbon_dioxide_given(Watts heat) { return heat.value() * 3600.0e-6 * carbon_dioxide_per_mj; }
+
 /// Share of a room's air, by volume, that is carbon dioxide once it is steady: what mats of `heat` (>= 0) give, over the air that comes in, `air_changes` (>= 0) an
 /// hour of `volume` (> 0), well mixed, at 20 degC; at most the share of oxygen in fresh air, which breathing ends with [1].
 double carbon_dioxide(Watts heat, double air_changes, CubicMetres volume);

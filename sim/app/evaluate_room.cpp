@@ -98,7 +98,7 @@ std::vector<Result> dry_spell(const Arguments& in) {
 std::vector<Result> stale_air(const Arguments& in) {
   const Watts heat(in.number("heat"));
   const double share = room::carbon_dioxide(heat, in.number("air_changes"), CubicMetres(in.number("volume")));
-  return {{"carbon_dioxide", 100.0 * share, "%"}, {"given", heat.value() * 3600.0e-6 * room::carbon_dioxide_per_mj, "kg/h"}};
+  return {{"carbon_dioxide", 100.0 * share, "%"}, {"given", room::carbon_dioxide_given(heat), "kg/h"}};
 }
 
 const std::vector<std::string_view> frost_keys{"frost_kill", "frost_sprouted"};

@@ -1,7 +1,5 @@
 #include "sim/report/build_words.hpp"
 
-#include <algorithm>
-
 #include <fmt/format.h>
 
 #include "sim/report/parts.hpp"

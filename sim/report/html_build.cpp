@@ -7,7 +7,6 @@
 #include <charconv>
 #include <cmath>
 #include <optional>
-#include <string_view>
 #include <tuple>
 
 #include "sim/report/build_words.hpp"
@@ -204,7 +203,7 @@ std::string from_store(const Sheet& s) {
   const int decimals = std::min(digits(*bought), digits(*used));  // a gap that the two as shown do not have is none
   const std::string amount = plain(shown.scale * std::abs(taken), decimals);
   if (amount == plain(0.0, decimals)) return "";
-  const bool a_year = years_or_runs(s.file) == std::string_view("years");
+  const bool a_year = whole_years(s.file);
   if (taken > 0.0) return fmt::format(", and {} {}{} are taken from what was in store", amount, shown.unit, a_year ? "" : " a year");
   return a_year ? fmt::format(", and {} {} more lie in store at the end", amount, shown.unit)
                 : fmt::format(", and {} {} a year are added to what lies in store", amount, shown.unit);

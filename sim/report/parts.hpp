@@ -56,6 +56,8 @@ std::optional<std::size_t> design_shown(const results::ResultFile& file);
 bool told_by_replications(const results::ResultFile& file);
 /// What the search itself found that design to cost, where its figures are of more replications than the search played; else empty.
 std::string searched_words(const results::ResultFile& file);
+/// Is a replication a year?
+bool whole_years(const results::ResultFile& file);
 /// "years", or "runs" where a replication is no year.
 const char* years_or_runs(const results::ResultFile& file);
 /// That the designs' own costs are means of different years, and which figure decides; empty where all were played equally often.

@@ -99,7 +99,7 @@ std::string unvaried_words(const ResultFile& file, const std::vector<std::string
 
 std::string range_words(const ResultFile& file) {
   const auto days = file.header.horizon_days;
-  if (days == 0 || days == 365 || days == 366) return "";
+  if (days == 0 || whole_years(file)) return "";
   return days % 365 == 0 ? fmt::format("of {} years each", days / 365) : fmt::format("of {} days each", days);
 }
 

@@ -194,7 +194,9 @@ bool told_by_replications(const ResultFile& file) {
   return shown && file.estimate("success") && static_cast<double>(file.header.replications_completed) >= file.at("design/replications").numbers[*shown];
 }
 
-const char* years_or_runs(const ResultFile& file) { return file.header.horizon_days == 365 || file.header.horizon_days == 366 ? "years" : "runs"; }
+bool whole_years(const ResultFile& file) { return file.header.horizon_days == 365 || file.header.horizon_days == 366; }
+
+const char* years_or_runs(const ResultFile& file) { return whole_years(file) ? "years" : "runs"; }
 
 std::string searched_words(const ResultFile& file) {
   const auto shown = design_shown(file);
@@ -231,8 +233,10 @@ std::string size_text(const ResultFile& file) {
     const bool stopped = file.number("design/stopped").value_or(0.0) != 0.0;
     out += stopped ? "The search was stopped before any design was shown to meet the target.\n"
                    : "No design that was tried is shown to meet the target.\n";
-    if (const auto [near, nearest] = candidate_at(file, "design/nearest"); near)
-      out += std::string(stopped ? "The best so far" : file.at("design/verdict").texts[nearest] == "undecided" ? "The nearest to it, shown neither to meet nor to miss it" : "The nearest miss") + "\n\n" + portrait(file, nearest) + cost_parts_text(file) + "\n" + wrapped(why_words(file, nearest));
+    if (const auto [near, nearest] = candidate_at(file, "design/nearest"); near) {
+      const bool open = file.at("design/verdict").texts[nearest] == "undecided";
+      out += std::string(stopped ? "The best so far" : open ? "The nearest to it, shown neither to meet nor to miss it" : "The nearest miss") + "\n\n" + portrait(file, nearest) + cost_parts_text(file) + "\n" + wrapped(why_words(file, nearest));
+    }
   }
   if (const std::string grave = Page(file).grave(); !grave.empty()) out += wrapped(grave);
   if (const std::string unripe = Page(file).unripe(); !unripe.empty()) out += wrapped(unripe);

@@ -70,8 +70,7 @@ void open_in_the_cold(const Scenario& s, std::vector<std::string>& out) {
 
 /// Heat of all mats of a full rack, in the mean of their days at 20 degC, of the grain that gives most.
 Watts full_rack_heat(const Scenario& s) {
-  const int trays = std::min(s.rack.tiers * s.rack.trays_per_tier, s.line.trays_per_batch * s.line.batches_per_day * s.line.days_on_rack);
-  const double days = s.line.days_on_rack, grain = trays * (s.line.sowing_density * design::tray_area(s.rack)).value();
+  const double days = s.line.days_on_rack, grain = trays_in_use(s) * (s.line.sowing_density * design::tray_area(s.rack)).value();
   double most = 0.0;  // [MJ/kg] of grain
   for (const GrainSupply& sown : s.grains) {
     const growth::Parameters growth = growth_of(s, sown.species);

@@ -21,8 +21,6 @@ const GrainSupply& grain_of_batch(const Scenario& s, int batch) {
   return found == s.grains.end() ? s.grains.front() : *found;
 }
 
-int trays_in_use(const Scenario& s) { return std::min(s.rack.tiers * s.rack.trays_per_tier, s.line.trays_per_batch * s.line.batches_per_day * s.line.days_on_rack); }
-
 /// What the trays in use drink a day, youngest first, at 20 degC or at the fastest growth there is, where the air takes so much from a square metre
 /// of mats [L].
 std::vector<double> drinks(const Scenario& s, bool fastest, double to_air) {
@@ -68,6 +66,8 @@ growth::Parameters growth_of(const Scenario& scenario, const std::string& specie
   }
   return on_line(growth::preset(species).value_or(growth::Parameters{}), scenario.own_line);
 }
+
+int trays_in_use(const Scenario& s) { return std::min(s.rack.tiers * s.rack.trays_per_tier, s.line.trays_per_batch * s.line.batches_per_day * s.line.days_on_rack); }
 
 double daily_loss(const growth::Parameters& parameters, double pace, double lost) { return std::max(lost, pace * parameters.evaporated_litres); }
 

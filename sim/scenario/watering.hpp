@@ -13,6 +13,9 @@ namespace rackwright {
 /// Growth parameters of a species by name, the scenario's own first; barley's when nobody knows it.
 growth::Parameters growth_of(const Scenario& scenario, const std::string& species);
 
+/// Trays on the rack at a time when every batch is whole: as many as are sown in their days, or as there are places.
+int trays_in_use(const Scenario& scenario);
+
 /// What a kilogram of grain loses to the air a day at `pace` growth days a day [L/kg]: `lost` [L/kg], or the species' own figure where that is more.
 double daily_loss(const growth::Parameters& parameters, double pace, double lost);
 

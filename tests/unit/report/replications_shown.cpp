@@ -4,32 +4,13 @@
 
 #include <fmt/format.h>
 
-#include "sim/report/html_page.hpp"
-#include "sim/report/text.hpp"
-#include "tests/catch.hpp"
-#include "tests/unit/report/html_sample.hpp"
+#include "tests/unit/report/flat_pages.hpp"
 
 using namespace rackwright;
 using namespace rackwright::report;
+using sample::has, sample::page, sample::terminal;
 
 namespace {
-
-std::string flat(const std::string& text) {  // wherever a line is broken
-  std::string out;
-  for (const char c : text) {
-    const char letter = c == '\n' ? ' ' : c;
-    if (letter != ' ' || out.empty() || out.back() != ' ') out += letter;
-  }
-  return out;
-}
-std::string terminal(const results::ResultFile& file) { return flat(terminal_text(file)); }
-/// The page, which must be sound.
-std::string page(const results::ResultFile& file) {
-  const std::string text = html_page(file, {});
-  CHECK(sample::markup_fault(text) == "");
-  return flat(text);
-}
-bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 /// `n` replications that cost 1300 EUR each.
 results::Arrays played(std::uint32_t n) {

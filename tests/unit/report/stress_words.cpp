@@ -7,7 +7,7 @@
 #include "sim/report/html_page.hpp"
 #include "sim/report/text.hpp"
 #include "tests/catch.hpp"
-#include "tests/unit/report/html_sample.hpp"
+#include "tests/unit/report/flat_pages.hpp"
 
 using namespace rackwright;
 using namespace rackwright::report;
@@ -67,14 +67,7 @@ results::ResultFile file_of(const study::StressResult& result) {
   return file;
 }
 
-bool has(std::string text, const std::string& part) {  // wherever a line is broken
-  std::string flat;
-  for (const char c : text) {
-    const char letter = c == '\n' ? ' ' : c;
-    if (letter != ' ' || flat.empty() || flat.back() != ' ') flat += letter;
-  }
-  return flat.find(part) != std::string::npos;
-}
+bool has(const std::string& text, const std::string& part) { return sample::flat(text).find(part) != std::string::npos; }
 
 }  // namespace
 

@@ -13,21 +13,14 @@
 #include "sim/study/sobol_indices.hpp"
 #include "sim/study/sweep_digest.hpp"
 #include "tests/catch.hpp"
-#include "tests/unit/report/html_sample.hpp"
+#include "tests/unit/report/flat_pages.hpp"
 
 using namespace rackwright;
 using namespace rackwright::report;
+using sample::flat;
 
 namespace {
 
-std::string flat(const std::string& text) {
-  std::string out;
-  for (const char c : text) {
-    const char plain = c == '\n' ? ' ' : c;
-    if (plain != ' ' || out.empty() || out.back() != ' ') out += plain;
-  }
-  return out;
-}
 bool has(const std::string& text, const std::string& part) { return flat(text).find(part) != std::string::npos; }
 
 constexpr std::uint64_t rows_of_points = 64;
