@@ -32,7 +32,7 @@ std::string encode(const Record& record);
 std::optional<Record> decode(std::string_view text);
 
 /// A site's climate with everything the record tells in place of what `otherwise` says: wave, range, anomaly, and dew point
-/// where measured. Expects 60 days or more, spread over most of the year.
+/// where measured. Expects enough_to_fit.
 Parameters fit_record(const Record& record, const Parameters& otherwise);
 /// Are there days enough for that?
 bool enough_to_fit(const Record& record);

@@ -31,7 +31,7 @@ struct Sieve {
   double mean = 0.0;        ///< germinable fraction of those kept, mean [1]; of all where none is kept
   double refused = 0.0;     ///< of those refused, mean [1]; of all where none is refused
 };
-/// Over the beta law of a grade, by its quantiles (400 equal shares; error of a share below 0.001).
+/// Over the beta law of a grade, by its quantiles: Gauss-Legendre in panels that narrow towards the worst and the best lots.
 Sieve sieve(const Grade& grade, const TrialRule& rule);
 
 }  // namespace rackwright::grain

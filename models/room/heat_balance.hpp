@@ -116,25 +116,9 @@ inline Hour advance(const Step& step, double temperature, double outdoor, double
   return hour;
 }
 
-/// What outdoor air and sun alone do to the temperature that ends an hour [degC]; see drift().
+/// What outdoor air and sun alone do to the temperature that ends an hour [degC].
 inline double outdoor_part(const Step& step, double outdoor, double sun) {
   return outdoor * step.ingress + step.solar_area * sun * step.gain_to_kelvin;
-}
-
-/// Where an hour would end without heater and cooler, and where it ends.
-struct Drift { double drifted{}, temperature{}; };
-
-/// advance() for a loop over hours: the same solution with what can be done beforehand done beforehand and what can be summed
-/// afterwards left out. `gain_kelvin` is the gain times gain_to_kelvin; `drying_kelvin` the dryness (saturation humidity ratio at
-/// `temperature` minus the outdoor one) times latent_watts_per_kg_h, gain_to_kelvin and evaporation, or vapour_vent where it is below 0.
-inline Drift drift(const Step& step, double temperature, double outdoor_part, double gain_kelvin, double drying_kelvin) {
-  Drift hour;
-  hour.drifted = ((temperature * step.decay + outdoor_part) - drying_kelvin) + gain_kelvin;
-  // As in advance(), in the order that makes the shortest chain from one hour to the next.
-  const double warmed = detail::lesser(detail::greater(hour.drifted, step.heater_set), hour.drifted + step.heater_rise);
-  const double cooled = detail::greater(step.cooler_set, hour.drifted - step.cooler_fall);
-  hour.temperature = detail::lesser(warmed, cooled);
-  return hour;
 }
 
 }  // namespace rackwright::room

@@ -44,7 +44,7 @@ std::optional<Parameters> preset(std::string_view species) {
   }
   if (species == "triticale") return naked;
   if (species == "maize") {
-    // Large kernel, S/V about 9; a softer endosperm and tip cap take water faster than wheat's diffusivity says (factor
+    // Large kernel, S/V 10; a softer endosperm and tip cap take water faster than wheat's diffusivity says (factor
     // 2 assumed), and it saturates lower: about 35 % wet basis after a day at 20 degC.
     return Parameters{60.0, 12300.0, 0.62, 0.045, 10.0, 0.35, 0.62, Origin::borrowed};
   }

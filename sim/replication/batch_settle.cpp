@@ -67,7 +67,7 @@ double BatchSettler::dead_factor(double dead_fraction) const {
   return spoilage::detail::raised((spoil_.dead_grain_floor + dead_fraction) * dead_scale_, spoil_.dead_grain_power);
 }
 
-double BatchSettler::settle_one(Batch& batch, const RoomMarch& room, double now, double humidity_factor) const {
+void BatchSettler::settle_one(Batch& batch, const RoomMarch& room, double now, double humidity_factor) const {
   const double elapsed = (now - batch.settled) * per_day;
   const Increment got = room.since(batch.mark, batch.species, batch.offset + batch.excess);
   batch.settled = now;
@@ -88,8 +88,7 @@ double BatchSettler::settle_one(Batch& batch, const RoomMarch& room, double now,
   // Grain that the heat keeps from germinating feeds mould like dead grain.
   const double growing = sprouted * uncrowded_[static_cast<std::size_t>(batch.grain)];
   const double dead = fraction < well_sprouted ? dead_factor(1.0 - growing) * batch.dead_inverse : 1.0;
-  const double mould = got.mould * humidity_factor * dead * spoilage::onset_factor(onset_, age) * batch.load;
-  batch.mould += mould;
+  batch.mould += got.mould * humidity_factor * dead * spoilage::onset_factor(onset_, age) * batch.load;
   batch.sour += got.sour * batch.sour_rate;
 
   // What it gives until it is settled next, a day on: as it will be half-way, growing as it did.
@@ -99,7 +98,6 @@ double BatchSettler::settle_one(Batch& batch, const RoomMarch& room, double now,
   const double in_air = room.since(batch.mark, batch.species, 0.0).growth;
   const double warmer = room.since(batch.mark, batch.species, batch.offset + batch.excess).growth;
   batch.heat_unit = unit * (in_air > 0.0 ? warmer / in_air : 1.0);
-  return mould;
 }
 
 double BatchSettler::heat_unit(const Batch& batch, double growth_days, double sprouted, double pace) const {
@@ -162,7 +160,7 @@ RACKWRIGHT_LANE __m256d between(const double* low, const double* high, __m128i p
 
 // settle_one in four lanes: the same operations in the same order. Neighbouring fields of Batch are moved four at a time.
 __attribute__((target("avx2"))) void BatchSettler::settle_four(const Four& four, const RoomMarch& room, double now,
-                                                               double humidity_factor, double* gains) const {
+                                                               double humidity_factor) const {
   Fields air = load(four, &Batch::offset);  // offset, water, excess, heat_unit
   Fields clock = load(four, &Batch::growth);  // growth, progress, had_chance, germinated
   Fields hazard = load(four, &Batch::mould);  // mould, sour, settled, sour_rate
@@ -214,10 +212,8 @@ __attribute__((target("avx2"))) void BatchSettler::settle_four(const Four& four,
   const __m256d dead = _mm256_blendv_pd(all(1.0), x * x * own.c, ailing);
   const __m256d square = mean_age * mean_age, fourth = square * square;
   const __m256d begun_mould = fourth / (fourth + all(onset_.lag4)) * all(onset_.scale);
-  const __m256d mould = curve(ResponseTable::mould, row) * all(humidity_factor) * dead * begun_mould * own.d;
-  hazard.a += mould;
+  hazard.a += curve(ResponseTable::mould, row) * all(humidity_factor) * dead * begun_mould * own.d;
   hazard.b += curve(ResponseTable::sour, row) * hazard.d;
-  _mm256_storeu_pd(gains, mould);
 
   const __m256d a_day = by_room / elapsed;
   const __m256d age = clamped((clock.a + all(0.5) * (a_day * pace)) * all(1.0 / MatTable::step), last_age);
@@ -240,23 +236,21 @@ __attribute__((target("avx2"))) void BatchSettler::settle_four(const Four& four,
   store(four, &Batch::mould, hazard);
 }
 
-void BatchSettler::settle(std::span<Batch> batches, const RoomMarch& room, double now, double humidity_factor,
-                          std::span<double> gains) {
+void BatchSettler::settle(std::span<Batch> batches, const RoomMarch& room, double now, double humidity_factor) {
   if (!lanes_) {
-    for (std::size_t b = 0; b < batches.size(); ++b) gains[b] = settle_one(batches[b], room, now, humidity_factor);
+    for (Batch& batch : batches) settle_one(batch, room, now, humidity_factor);
     return;
   }
   for (std::size_t b = 0; b < batches.size(); b += 4) {
     const auto lane = [&](std::size_t i) { return b + i < batches.size() ? &batches[b + i] : &nobody_; };
-    settle_four({lane(0), lane(1), lane(2), lane(3)}, room, now, humidity_factor, gains.data() + b);
+    settle_four({lane(0), lane(1), lane(2), lane(3)}, room, now, humidity_factor);
   }
 }
 
 #else
 
-void BatchSettler::settle(std::span<Batch> batches, const RoomMarch& room, double now, double humidity_factor,
-                          std::span<double> gains) {
-  for (std::size_t b = 0; b < batches.size(); ++b) gains[b] = settle_one(batches[b], room, now, humidity_factor);
+void BatchSettler::settle(std::span<Batch> batches, const RoomMarch& room, double now, double humidity_factor) {
+  for (Batch& batch : batches) settle_one(batch, room, now, humidity_factor);
 }
 
 #endif

@@ -23,12 +23,11 @@ class BatchSettler {
   /// mat; and the shapes of the sprout curves, between the species' own (0), flatter (1) and steeper (-1).
   void assume(double clock, double heat, double warmth, double flatness, const spoilage::Parameters& spoil);
 
-  /// Brings batches up to `now` [min], their marks' integrals being `room`'s; expects all settled before now. gains[i] becomes what
-  /// the mould integral of batches[i] gained; there must be room for three more gains than batches. `humidity_factor` is today's
-  /// on the mould hazard.
-  void settle(std::span<Batch> batches, const RoomMarch& room, double now, double humidity_factor, std::span<double> gains);
-  /// The same for one batch; returns the gain. The same bits.
-  double settle_one(Batch& batch, const RoomMarch& room, double now, double humidity_factor) const;
+  /// Brings batches up to `now` [min], their marks' integrals being `room`'s; expects all settled before now. `humidity_factor`
+  /// is today's on the mould hazard.
+  void settle(std::span<Batch> batches, const RoomMarch& room, double now, double humidity_factor);
+  /// The same for one batch: the same bits.
+  void settle_one(Batch& batch, const RoomMarch& room, double now, double humidity_factor) const;
   /// Gives a batch just sown the heat of its first day, of which nothing is known yet but that it is new.
   void sown(Batch& batch) const;
 
@@ -39,7 +38,7 @@ class BatchSettler {
 
  private:
   using Four = std::array<Batch*, 4>;
-  void settle_four(const Four& four, const RoomMarch& room, double now, double humidity_factor, double* gains) const;
+  void settle_four(const Four& four, const RoomMarch& room, double now, double humidity_factor) const;
   /// At one growth day a day, from so much of the grain, at that age [W/kg].
   [[nodiscard]] double heat_unit(const Batch& batch, double growth_days, double sprouted, double pace) const;
   [[nodiscard]] double dead_factor(double dead_fraction) const;

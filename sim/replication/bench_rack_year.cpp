@@ -36,7 +36,7 @@ struct LoopTray {
 class HandLoop {
  public:
   explicit HandLoop(const Plan& plan)
-      : plan_(plan), room_(plan), settler_(plan), heat_(plan.species.size()), batches_(most), trays_of_(most), gains_(most + 4) {}
+      : plan_(plan), room_(plan), settler_(plan), heat_(plan.species.size()), batches_(most), trays_of_(most) {}
 
   double run(std::uint64_t seed, std::uint32_t replication) {
     fortune_.draw(plan_, seed, replication);
@@ -97,7 +97,7 @@ class HandLoop {
       while (count < due.size() && now - due[count].sown >= minutes_per_day * (line.days_on_rack - 1)) ++count;
       due = due.first(count);
     }
-    settler_.settle(due, room_, static_cast<double>(now), 1.0, gains_);
+    settler_.settle(due, room_, static_cast<double>(now), 1.0);
     for (Batch& batch : due) {
       batch.mark = session;
       if (batch.mould >= batch.mould_next || batch.sour >= batch.sour_next) look(batch);
@@ -194,7 +194,6 @@ class HandLoop {
   std::vector<double> heat_;
   std::vector<Batch> batches_;
   std::vector<std::vector<LoopTray>> trays_of_;  ///< by slot
-  std::vector<double> gains_;
   std::size_t sown_ = 0;
   std::vector<TrayLuck> luck_;
   std::size_t head_ = 0, tail_ = 0;

@@ -35,7 +35,7 @@ void Replicator::State::on_close_day(int day) {
   at.relative_humidity = humidity;
   humidity_factor_ = spoilage::mould_multiplier(spoil, at) / usual_wetness_;
 
-  const std::size_t season = season_of((plan_->first_day_of_year + day + 730 - 1) % 365 + 1);
+  const std::size_t season = season_of(plan_->day_of_year(day));
   if (short_today_) {
     ++out_.short_days;
     ++out_.short_days_by_season[season];
@@ -47,9 +47,13 @@ void Replicator::State::on_close_day(int day) {
   out_.labour += minutes_today_ / 60.0;
   book_water();
   book_money();
+  outdoor_week_ += room.outdoor;
+  hours_week_ += room.hours;
   if (((day % 7) + 7) % 7 == 0 && !replaying() && (day >= 0 || plan_->opening)) {
-    // The store follows the weather, not the rack room; one day stands for its week, by turns a warmer and a colder one.
-    store_.age(7.0, fortune_.ignorance().ageing, Celsius(room.outdoor / std::max(1, room.hours)), sim_.now());
+    // The store follows the weather, not the rack room.
+    store_.age(fortune_.ignorance().ageing, Celsius(outdoor_week_ / std::max(1, hours_week_)), sim_.now());
+    outdoor_week_ = 0.0;
+    hours_week_ = 0;
     for (std::size_t g = 0; g < used_.size(); ++g) throw_old_grain(static_cast<int>(g));
   }
   if (day >= 0) {

@@ -21,7 +21,7 @@ using random::Purpose;
 constexpr std::uint32_t the_record = 1;
 
 // Entities of Purpose::failure.
-constexpr std::uint32_t the_pump = 0, the_power = 1, the_emitters = 2;
+constexpr std::uint32_t the_pump = 0, the_power = 1, the_emitters = 2;  // of the lowest level; those of the next follow
 
 // Entities of Purpose::tray: places of a batch, by session; above them, whether the tray is looked at well.
 constexpr std::uint32_t notice_entity = 1U << 20;
@@ -47,8 +47,7 @@ void Fortune::draw(const Plan& plan, std::uint64_t random_seed, std::uint32_t re
   const WaterSystem& water = plan.scenario.water;
   draw_outages(pump_, the_pump, water.pump_between_failures, water.pump_repair);
   draw_outages(power_, the_power, water.power_between_cuts, water.power_cut);
-  // A clog is there until somebody looks: its end is set by the next round, so only its start is luck.
-  draw_outages(clogs_, the_emitters, between_clogs(plan), Hours(0.0));
+  draw_clogs(plan);
   lay_hard_times(plan);
 }
 
@@ -93,7 +92,7 @@ void Fortune::draw_weather(const Plan& plan) {
   RecordedDays record{key_, measured, static_cast<int>(in_days(plan.scenario.weather.block))};
   climate::Straying straying(site);
   const random::NormalScore& score = random::NormalScore::table();
-  int of_year = (plan.first_day_of_year - lead_days + 729) % 365 + 1;
+  int of_year = plan.day_of_year(-lead_days);
   for (int day = -lead_days; day <= horizon_; ++day) {
     const std::size_t i = index(day);
     // A block holds two draws: warmth and how the daily range strays, dampness and what of a spell lasts for months.
@@ -243,14 +242,25 @@ std::size_t Fortune::most_outages(const Plan& plan) {
 void Fortune::draw_outages(std::vector<Outage>& outages, std::uint32_t entity, Hours between, Hours lasting) {
   outages.clear();
   outages.reserve(more_than_come(24.0 * (lead_days + horizon_), between));
+  add_outages(outages, entity, between, lasting);
+}
+
+// A clog is there until somebody looks: its end is set by the next round, so only its start is luck.
+void Fortune::draw_clogs(const Plan& plan) {
+  clogs_.clear();
+  clogs_.reserve(more_than_come(24.0 * (lead_days + horizon_), between_clogs(plan)));
+  for (int tier = 0; tier < plan.scenario.rack.tiers; ++tier)
+    add_outages(clogs_, the_emitters + static_cast<std::uint32_t>(tier), plan.scenario.water.emitter_between_clogs, Hours(0.0), tier);
+}
+
+void Fortune::add_outages(std::vector<Outage>& outages, std::uint32_t entity, Hours between, Hours lasting, int tier) const {
   double hour = -24.0 * lead_days;
   for (std::uint32_t number = 0;; ++number) {
     random::Stream luck{key_, Purpose::failure, entity, number};
     hour += random::exponential(luck, between.value());
     if (hour >= 24.0 * horizon_) return;
     const double lasts = random::exponential(luck, lasting.value());
-    outages.push_back({static_cast<std::int64_t>(60.0 * hour), static_cast<std::int64_t>(60.0 * (hour + lasts)) + 1,
-                       random::uniform01(luck)});
+    outages.push_back({static_cast<std::int64_t>(60.0 * hour), static_cast<std::int64_t>(60.0 * (hour + lasts)) + 1, tier});
     hour += lasts;
   }
 }

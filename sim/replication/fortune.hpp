@@ -20,7 +20,7 @@ namespace rackwright {
 /// Something broken from `start` to `end`, minutes since the start of day 0.
 struct Outage {
   std::int64_t start = 0, end = 0;
-  double where = 0.0;  ///< uniform; picks the tier of a clog
+  int tier = 0;        ///< of a clog, lowest 0
 };
 
 /// Luck of one tray.
@@ -64,7 +64,8 @@ class Fortune {
   [[nodiscard]] static std::size_t most_outages(const Plan& plan);
 
   [[nodiscard]] const climate::Day& weather(int day) const { return weather_[index(day)]; }
-  /// Fresh fodder that group wants on that day [kg]; before day 0 what it wants on day 0, brought in fully.
+  /// Fresh fodder that group wants on that day [kg]; before day 0 what its grown animals want, brought in fully and with usual appetite, and what the
+  /// young there on that day want.
   [[nodiscard]] double wanted(std::size_t group, int day) const { return wanted_[group * days_ + index(day)]; }
   /// What all groups are to want on that day, appetite as usual: what a keeper who knows his herd sows for [kg fresh]. Only where the
   /// line is sown as wanted; before day 0 that of day 0.
@@ -75,6 +76,7 @@ class Fortune {
   [[nodiscard]] bool missed(int day, int session) const { return missed_[2 * index(day) + static_cast<std::size_t>(session)]; }
   [[nodiscard]] const std::vector<Outage>& pump() const { return pump_; }
   [[nodiscard]] const std::vector<Outage>& power() const { return power_; }
+  /// Each level's own, whatever stands above or below it.
   [[nodiscard]] const std::vector<Outage>& clogs() const { return clogs_; }
 
   /// The lot that order `number` of that grain turns out to be; number 0 is what is in store at the start. In a hard time
@@ -111,11 +113,13 @@ class Fortune {
   void lay_known_weather(const Plan& plan);
   void draw_slips(const Plan& plan);
   void draw_outages(std::vector<Outage>& outages, std::uint32_t entity, Hours between, Hours lasting);
+  void add_outages(std::vector<Outage>& outages, std::uint32_t entity, Hours between, Hours lasting, int tier = 0) const;
+  void draw_clogs(const Plan& plan);
   void lay_hard_times(const Plan& plan);
   void lay_absence(const Keeper& keeper, const HardTime& hard);
   /// Young reared as a multiple of what ordinary luck gives, of births on that day.
   [[nodiscard]] static double more_young(const Plan& plan, std::size_t group, int born_on);
-  [[nodiscard]] static Hours between_clogs(const Plan& plan);
+  [[nodiscard]] static Hours between_clogs(const Plan& plan);  ///< of all levels together
 
   void befell(int day, std::size_t group, HerdEvent::Kind kind, int number) {
     if (follow_herd_ && number > 0 && day >= 0 && day <= horizon_) herd_events_.push_back({day, group, kind, number});

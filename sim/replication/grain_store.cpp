@@ -24,7 +24,14 @@ void GrainStore::start(const Fortune& fortune) {
     if (opening != nullptr && g < opening->kept.size() && opening->kept[g]) {
       for (const Opening::Kept& kept : *opening->kept[g]) {
         deliver(fortune, static_cast<int>(g), numbers_[g]++, kept.kilograms, kept.came);
-        if (kept.germinable && kept.kilograms > 0.0) lots_[g].back().germinable = lots_[g].back().luck.germinable = *kept.germinable;
+        if (kept.kilograms <= 0.0) continue;
+        StoredLot& lot = lots_[g].back();
+        if (kept.germinable) {
+          lot.germinable = lot.luck.germinable = *kept.germinable;
+          lot.aged = std::max(lot.aged, opening->now);
+        } else {
+          age_to_opening(lot, g, fortune.ignorance().ageing);
+        }
       }
     } else if (is_sown(*plan_, g)) {  // other grain is no part of the line
       deliver(fortune, static_cast<int>(g), 0, plan_->scenario.grains[g].on_hand.value(), 0);
@@ -108,7 +115,7 @@ void GrainStore::deliver(const Fortune& fortune, int grain, std::uint32_t number
     lot.dear *= order.factor;
     return true;
   });
-  lot.came = now;
+  lot.came = lot.aged = now;
   lot.kilograms = kilograms;
   lot.germinable = lot.luck.germinable;
   lots_[g].push_back(lot);
@@ -133,16 +140,27 @@ void GrainStore::give_back(int grain, std::uint32_t number) {
   std::erase_if(lots_[static_cast<std::size_t>(grain)], [&](const StoredLot& lot) { return lot.number == number; });
 }
 
-void GrainStore::age(double length_days, double pace, Celsius temperature, std::int64_t now) {
+void GrainStore::age(StoredLot& lot, std::size_t grain, double pace, Celsius temperature, std::int64_t now) const {
+  if (now <= lot.aged) return;
+  const GrainSupply& supply = plan_->scenario.grains[grain];
+  const double sigma = grain::sigma_days(plan_->grains[grain].viability, 100.0 * supply.moisture, supply.store_temperature.value_or(temperature));
+  lot.probits += pace * static_cast<double>(now - lot.aged) / minutes_per_day / sigma;
+  lot.aged = now;
+  lot.germinable = grain::viability_after(lot.luck.germinable, lot.probits);
+}
+
+void GrainStore::age(double pace, Celsius temperature, std::int64_t now) {
   for (std::size_t g = 0; g < lots_.size(); ++g) {
-    const GrainSupply& supply = plan_->scenario.grains[g];
-    const Celsius here = supply.store_temperature.value_or(temperature);
-    const double sigma = grain::sigma_days(plan_->grains[g].viability, 100.0 * supply.moisture, here);
-    for (StoredLot& lot : lots_[g]) {
-      const double here_for = static_cast<double>(now - lot.came) / minutes_per_day;
-      lot.probits += pace * std::min(length_days, here_for) / sigma;
-      lot.germinable = grain::viability_after(lot.luck.germinable, lot.probits);
-    }
+    for (StoredLot& lot : lots_[g]) age(lot, g, pace, temperature, now);
+  }
+}
+
+void GrainStore::age_to_opening(StoredLot& lot, std::size_t grain, double pace) const {
+  constexpr std::int64_t week = 7 * minutes_per_day;
+  while (lot.aged < plan_->opening->now) {
+    const auto day = static_cast<int>(floor_quotient<std::int64_t>(lot.aged + week / 2, minutes_per_day));
+    const double usual = plan_->days[static_cast<std::size_t>(plan_->day_of_year(day))].normal.mean;
+    age(lot, grain, pace, Celsius(usual), std::min(lot.aged + week, plan_->opening->now));
   }
 }
 

@@ -14,6 +14,7 @@ namespace rackwright {
 struct StoredLot {
   grain::Lot luck;
   std::int64_t came = 0;       ///< minute of delivery
+  std::int64_t aged = 0;       ///< minute up to which its ageing is reckoned
   double kilograms = 0.0;
   double probits = 0.0;        ///< of ageing so far
   double germinable = 0.0;     ///< now [1]
@@ -34,7 +35,8 @@ struct Withdrawal {
 class GrainStore {
  public:
   explicit GrainStore(const Plan& plan);
-  /// As the run opens: what is not stated to have come before comes on day 0.
+  /// As the run opens: what is not stated to have come before comes on day 0. A lot that came before has aged since, by the site's usual
+  /// weather, unless what germinates of it today is stated.
   void start(const Fortune& fortune);
 
   [[nodiscard]] double on_hand(int grain) const;
@@ -59,15 +61,17 @@ class GrainStore {
   StoredLot* find(int grain, std::uint32_t number);
   /// Takes all that is left of a lot out of the store.
   void give_back(int grain, std::uint32_t number);
-  /// Ages every lot by the last `length_days`, or as long as it has been here, at `temperature` or at its own store's where that is stated, `pace` times as fast
-  /// as the law.
-  void age(double length_days, double pace, Celsius temperature, std::int64_t now);
+  /// Ages every lot from when it came or was last aged until now, at `temperature` or at its own store's where that is stated, `pace` times
+  /// as fast as the law.
+  void age(double pace, Celsius temperature, std::int64_t now);
   struct Thrown { double kilograms = 0.0, paid = 0.0; };  ///< paid: as kilograms at the usual price that cost as much
   /// Throws out what is past its use-by.
   Thrown throw_old(int grain, std::int64_t now);
 
  private:
   void draw_from(std::vector<StoredLot>& lots, double kilograms, bool tried, Withdrawal& taken);
+  void age(StoredLot& lot, std::size_t grain, double pace, Celsius temperature, std::int64_t now) const;
+  void age_to_opening(StoredLot& lot, std::size_t grain, double pace) const;
 
   const Plan* plan_;
   std::vector<std::vector<StoredLot>> lots_;

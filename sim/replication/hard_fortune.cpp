@@ -10,7 +10,7 @@ namespace rackwright {
 void Fortune::lay_hard_times(const Plan& plan) {
   const Keeper& keeper = plan.scenario.keeper;
   for (const HardTime& hard : plan.scenario.hard_times) {
-    const Outage outage{starts(hard), ends(hard), 0.5};
+    const Outage outage{starts(hard), ends(hard)};
     const bool in_run = outage.end > -minutes_per_day * lead_days && outage.start < minutes_per_day * horizon_;
     if (!in_run) continue;
     if (hard.kind == HardTimeKind::pump_stop) pump_.push_back(outage);

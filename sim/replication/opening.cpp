@@ -107,6 +107,7 @@ void Replicator::State::schedule_opening() {
 
 void Replicator::State::replay_round(const Event& event) {
   settle_all(event.session);
+  fill_tank();
   minutes_left_ = std::numeric_limits<double>::max();
   for (const Opening::Sown& sown : plan_->opening->sown) {
     if (sown.day != event.day || sown.session != event.session) continue;
@@ -128,7 +129,7 @@ void Replicator::State::take_over() {
   const auto now = static_cast<double>(sim_.now());
   std::span<Batch> batches = rack_.batches();
   std::fill(mat_heat_.begin(), mat_heat_.end(), 0.0);
-  settler_.settle(batches, room_, now, humidity_factor_, mould_gains_);
+  settler_.settle(batches, room_, now, humidity_factor_);
   for (Batch& batch : batches) {
     batch.mark = 0;
     batch.mould_next = batch.sour_next = std::numeric_limits<double>::infinity();

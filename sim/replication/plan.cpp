@@ -12,15 +12,10 @@
 #include "sim/replication/species_models.hpp"
 #include "sim/scenario/horizon.hpp"
 #include "sim/scenario/sowing_order.hpp"
+#include "sim/scenario/year_day.hpp"
 
 namespace rackwright {
 namespace {
-
-int day_of_year(std::chrono::year_month_day date) {
-  const std::chrono::sys_days day(date);
-  const std::chrono::sys_days new_year(std::chrono::year_month_day(date.year(), std::chrono::January, std::chrono::day(1)));
-  return static_cast<int>((day - new_year).count()) + 1;
-}
 
 void plan_grains(Plan& plan) {
   const Scenario& s = plan.scenario;
@@ -153,7 +148,7 @@ Plan planned(const Scenario& scenario, const Opening* opening) {
   Plan plan;
   plan.scenario = scenario;
   plan.horizon_days = horizon_days(scenario);
-  plan.first_day_of_year = day_of_year(scenario.run.start);
+  plan.first_day_of_year = plain_day_of_year(std::chrono::sys_days(scenario.run.start));
   if (const auto& length = scenario.run.warm_up_length) {
     plan.warm_up_days = std::clamp(static_cast<int>(std::ceil(in_days(*length))), 0, lead_days);
   } else if (scenario.run.rack_full_at_start) {

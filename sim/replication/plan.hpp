@@ -98,7 +98,7 @@ struct Plan {
   std::shared_ptr<const Opening> opening{};  ///< what the run opens with; nothing: the line runs in by itself
   std::vector<double> charges{1.0};  ///< of the usual; the grains of Scenario::grains follow one another once a charge
   int most_trays = 1;                ///< of any batch
-  int first_day_of_year = 60;        ///< of day 0, 1 January = 1
+  int first_day_of_year = 60;        ///< of day 0, 1 January = 1, in a year of 365 days (plain_day_of_year)
   int positions = 0;
   double tray_area = 0.0;            ///< [m2]
   double grain_per_tray = 0.0;       ///< [kg as bought]
@@ -121,6 +121,9 @@ struct Plan {
   double standard_dry_matter = 0.14; ///< of a ripe, well-sprouted mat of the first grain [1]
   double standard_mat = 0.0;         ///< fresh mass of such a mat [kg]
   double capital_per_day = 0.0;      ///< [currency/d]
+
+  /// Of that day of the run, 1 to 365; years of a run have 365 days.
+  [[nodiscard]] int day_of_year(int day) const { return ((first_day_of_year + day - 1) % 365 + 365) % 365 + 1; }
 };
 
 /// The room with the trays of this share of the rack's places wet, its doors and windows open or not; `course`: heated as the opening's

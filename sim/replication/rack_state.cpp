@@ -55,7 +55,7 @@ Batch& RackState::add(int n) {
   batch.first = batch.slot * per_batch_;
   batch.size = batch.left = n;
   trays_on_rack_ += n;
-  // New trays go to the emptiest tier, the top one first; the ladder rearranges them every morning.
+  // New trays go to the highest tier that has a place left; the ladder rearranges them every morning.
   const int per_tier = plan_->scenario.rack.trays_per_tier;
   auto tier = static_cast<int>(tier_use_.size()) - 1;
   batch.water = 0.0;

@@ -35,8 +35,16 @@ struct Tray {
   bool exact = false;
   bool here = false;
 
-  /// Mould threshold in use: -log(1 - luck) is never less than luck, so the logarithm is seldom needed.
+  /// Thresholds in use: -log(1 - luck) is never less than luck, so the logarithm is seldom needed.
   [[nodiscard]] double mould_threshold() const { return exact ? -std::log1p(-mould_luck) : mould_luck; }
+  [[nodiscard]] double sour_threshold() const { return exact ? -std::log1p(-sour_luck) : sour_luck; }
+  /// What it has met of each hazard since it was sown or taken over, when its batch's integral is that: it spoils at the threshold.
+  [[nodiscard]] double mould_hazard(double integral) const { return mould_rate > 0.0 ? mould_threshold() + mould_rate * (integral - mould_at) : 0.0; }
+  [[nodiscard]] double sour_hazard(double integral) const { return sour_threshold() + integral - sour_at; }
+  /// Of both thresholds passed since it was last looked at, the one passed by the larger ratio was passed first: was it mould's?
+  [[nodiscard]] bool mouldy_first(double mould_integral, double sour_integral) const {
+    return mould_hazard(mould_integral) * sour_threshold() >= sour_hazard(sour_integral) * mould_threshold();
+  }
 };
 
 // Fields that settling moves four at a time (batch_settle.cpp) stand side by side in the groups marked.
@@ -98,13 +106,7 @@ class RackState {
   }
   /// Adds a batch of n trays at the young end; expects n free places. Trays are blank but for `here` and their tier.
   Batch& add(int n);
-  /// Takes a tray off; the batch stays until drop_empty().
-  void take(Batch& batch, Tray& tray) {
-    lay(batch);
-    vacate(batch, tray);
-    count_out(batch, 1);
-  }
-  /// The same for several trays of a batch whose tiers are laid: each is vacated, then they are counted out together.
+  /// Takes trays off a batch whose tiers are laid: each is vacated, then they are counted out together; the batch stays until drop_empty().
   void vacate(Batch& batch, Tray& tray) {
     EXPECTS(tray.here && batch.laid);
     tray.here = false;

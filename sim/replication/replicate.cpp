@@ -26,7 +26,6 @@ Outcome Replicator::run(std::uint64_t random_seed, std::uint32_t replication, Jo
 std::span<const DailyRow> Replicator::daily() const { return state_->rows(); }
 
 Replicator::State::State(const Plan& plan) : plan_(&plan), room_(plan), rack_(plan), settler_(plan), store_(plan) {
-  mould_gains_.resize(static_cast<std::size_t>(plan.positions) + 4);  // written four at a time
   sim_.reserve(64 + Fortune::most_outages(plan));
   rows_.reserve(static_cast<std::size_t>(plan.horizon_days));
   tubs_.reserve(16);

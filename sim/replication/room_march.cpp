@@ -284,7 +284,7 @@ RACKWRIGHT_WIDE double hours_outdoors(const DayPlan& shape, const climate::Day& 
 }  // namespace
 
 void RoomMarch::prepare(const Fortune& fortune, int day) {
-  const int day_of_year = (plan_->first_day_of_year + day + 730) % 365;
+  const int day_of_year = plan_->day_of_year(day);
   const DayPlan& shape = plan_->days[static_cast<std::size_t>(day_of_year)];
   open_ = plan_->scenario.opened.holds(day_of_year);
   outdoor_mean_ = hours_outdoors(shape, fortune.weather(day), fortune.weather(std::max(day - 1, -lead_days)), steps_[static_cast<std::size_t>(level_of(0))], owed_.data());

@@ -29,7 +29,7 @@ void Replicator::State::settle_all(int session) {
   } else if (!batches.empty()) {
     std::fill(mat_heat_.begin(), mat_heat_.end(), 0.0);
   }
-  settler_.settle(batches, room_, now, humidity_factor_, mould_gains_);
+  settler_.settle(batches, room_, now, humidity_factor_);
   double* heat = mat_heat_.data();
   const double grain = plan_->grain_per_tray;
   for (Batch& batch : batches) {
@@ -74,9 +74,7 @@ void Replicator::State::judge(Batch& batch, Tray& tray) {
   }
   const bool by_mould = batch.mould >= tray.mould_at, by_sour = batch.sour >= tray.sour_at;
   if (!by_mould && !by_sour) return;
-  // Of two thresholds passed since the last settling, the one passed by the larger ratio was passed first.
-  const double hazard = tray.mould_threshold() + tray.mould_rate * (batch.mould - tray.mould_at);
-  const bool mould = by_mould && (!by_sour || hazard * tray.sour_luck >= batch.sour * tray.mould_luck);
+  const bool mould = by_mould && (!by_sour || tray.mouldy_first(batch.mould, batch.sour));
   tray.spoiled = mould ? Spoiled::mould : Spoiled::sour;
   ++batch.spoiled;
   tray.notice = fortune_.notice(batch.day, batch.session, static_cast<int>(&tray - &rack_.trays_of(batch).front()));

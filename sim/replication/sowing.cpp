@@ -45,7 +45,8 @@ void Replicator::State::on_soak(const Event& event) {
     tell([] { return std::string("nobody was there to put grain to soak"); });
     return;
   }
-  if (frozen_) return count_frozen_out(event.day, event.session, planned, grain);
+  catch_up();  // it may have frozen or thawed since the last round
+  if (frozen_ && planned > 0) return count_frozen_out(event.day, event.session, planned, grain);
   const int wanted = std::min(planned, bucket_room());
   if (wanted < planned) {
     if (wait_for_bucket(event, planned)) return;

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "sim/scenario/watering.hpp"
+
 namespace rackwright {
 namespace {
 
@@ -22,14 +24,11 @@ std::optional<SpeciesModels> species_models(const Scenario& scenario, std::strin
                                 [&](const OwnSpecies& s) { return s.name == name; });
   auto models = presets(own == scenario.species.end() ? name : std::string_view(own->like));
   if (!models) return std::nullopt;
-  if (own == scenario.species.end()) {
-    models->growth = on_line(models->growth, scenario.own_line);
-    return models;
-  }
+  models->growth = growth_of(scenario, std::string(name));
+  if (own == scenario.species.end()) return models;
   if (own->bulk_density.value() > 0.0) models->physical.bulk_density = own->bulk_density;
   models->soak = own->soak;
   models->germination = own->germination;
-  models->growth = on_line(own->growth, scenario.own_line);
   return models;
 }
 

@@ -246,7 +246,6 @@ class Replicator::State : private RunValues, private CountedValues, private DayV
   RackState rack_;
   BatchSettler settler_;
   spoilage::Parameters spoil_;  ///< as assumed in this replication
-  std::vector<double> mould_gains_;      ///< of the batches just settled
   GrainStore store_;
   std::vector<DailyRow> rows_;
 

@@ -45,8 +45,7 @@ void Replicator::State::note_ripe() {
 // How likely a tray like this one, sound when it was sown or taken over, has spoiled by now.
 void Replicator::State::note_risk(const Batch& batch, const Tray& tray) {
   if (journal_ == nullptr) return;
-  const double mould = tray.mould_threshold() + tray.mould_rate * (batch.mould - tray.mould_at);
-  const double sour = (tray.exact ? -std::log1p(-tray.sour_luck) : tray.sour_luck) + batch.sour - tray.sour_at;
+  const double mould = tray.mould_hazard(batch.mould), sour = tray.sour_hazard(batch.sour);
   note({.kind = Happening::Kind::risk, .day = batch.day, .session = batch.session, .trays = 1,
         .amount = -std::expm1(-std::max(0.0, mould) - std::max(0.0, sour)), .other = batch.growth / ripe_at_[static_cast<std::size_t>(batch.species)]});
 }

@@ -1,6 +1,7 @@
 // Outages of pump and power, clogged emitters, an empty tank, and what a dry spell does to the mats.
 
 #include <algorithm>
+#include <limits>
 
 #include <fmt/core.h>
 
@@ -12,6 +13,7 @@ namespace rackwright {
 namespace {
 
 constexpr std::int64_t spare_pump_minutes = 30;  // to change a pump (assumed)
+constexpr std::int64_t never_filled = std::numeric_limits<std::int64_t>::min() / 2;
 
 }  // namespace
 
@@ -64,8 +66,7 @@ void Replicator::State::on_outage_ends(const Event& event) {
 void Replicator::State::on_clog_starts(const Event& event) {
   catch_up();
   ++out_.clogs;
-  const int tiers = plan_->scenario.rack.tiers;
-  const int tier = std::min(tiers - 1, static_cast<int>(fortune_.clogs()[event.number].where * tiers));
+  const int tier = fortune_.clogs()[event.number].tier;
   char& clogged = clogged_[static_cast<std::size_t>(tier)];
   clogs_here_ += clogged == 0 ? 1 : 0;
   clogged = 1;
@@ -85,6 +86,10 @@ void Replicator::State::mend_clogs() {
 }
 
 void Replicator::State::on_tank_empty() {
+  if (replaying()) {  // mats that stand today were kept wet: it is found empty, and filled, at the next round
+    tank_filled_ = never_filled;
+    return;
+  }
   catch_up();
   ++out_.tank_empties;
   down_[2] = 1;

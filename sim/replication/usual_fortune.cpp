@@ -45,8 +45,7 @@ void Fortune::lay_known_weather(const Plan& plan) {
   const double fast_memory = climate::fast_memory(site);
   const climate::Recall recall = climate::recall(site);
   const auto spread = [&](int day) {
-    const int of_year = (plan.first_day_of_year + day + 730 - 1) % 365 + 1;
-    return plan.days[static_cast<std::size_t>(of_year)].normal.spread;
+    return plan.days[static_cast<std::size_t>(plan.day_of_year(day))].normal.spread;
   };
   const auto move = [&](int from, int to, int step, double by) {
     double fast = (1.0 - site.slow_share) * by, before = 0.0, slow = site.slow_share * by;

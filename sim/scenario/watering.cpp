@@ -7,19 +7,12 @@
 #include "models/water/demand.hpp"
 #include "sim/scenario/dry_air.hpp"
 #include "sim/scenario/network.hpp"
+#include "sim/scenario/sowing_order.hpp"
 
 namespace rackwright {
 namespace {
 
 constexpr double caught = 0.5;
-
-const GrainSupply& grain_of_batch(const Scenario& s, int batch) {
-  const auto nth = static_cast<std::size_t>(batch);
-  if (s.line.grains.empty()) return s.grains[nth % s.grains.size()];
-  const std::string& name = s.line.grains[nth % s.line.grains.size()];
-  const auto found = std::find_if(s.grains.begin(), s.grains.end(), [&](const GrainSupply& g) { return g.name == name; });
-  return found == s.grains.end() ? s.grains.front() : *found;
-}
 
 /// What the trays in use drink a day, youngest first, at 20 degC or at the fastest growth there is, where the air takes so much from a square metre
 /// of mats [L].
@@ -28,8 +21,10 @@ std::vector<double> drinks(const Scenario& s, bool fastest, double to_air) {
   const double grain_kg = s.line.sowing_density.value() * design::tray_area(s.rack).value();
   std::vector<double> litres(static_cast<std::size_t>(in_use));
   const double lost = to_air / s.line.sowing_density.value();  // per kg of grain
-  for (int batch = 0; batch < s.line.batches_per_day; ++batch) {
-    const GrainSupply& grain = grain_of_batch(s, batch);
+  for (const std::string& name : sowing_order(s)) {
+    const auto found = std::find_if(s.grains.begin(), s.grains.end(), [&](const GrainSupply& g) { return g.name == name; });
+    EXPECTS(found != s.grains.end());
+    const GrainSupply& grain = *found;
     const growth::Parameters growth = growth_of(s, grain.species);
     const double pace = fastest ? growth::growth_rate(growth, growth.optimum) : 1.0;
     for (int rank = 0; rank < in_use; ++rank) {
@@ -64,7 +59,9 @@ growth::Parameters growth_of(const Scenario& scenario, const std::string& specie
   for (const OwnSpecies& own : scenario.species) {
     if (own.name == species) return on_line(own.growth, scenario.own_line);
   }
-  return on_line(growth::preset(species).value_or(growth::Parameters{}), scenario.own_line);
+  const auto preset = growth::preset(species);
+  EXPECTS(preset.has_value());
+  return on_line(*preset, scenario.own_line);
 }
 
 int trays_in_use(const Scenario& s) { return std::min(s.rack.tiers * s.rack.trays_per_tier, s.line.trays_per_batch * s.line.batches_per_day * s.line.days_on_rack); }

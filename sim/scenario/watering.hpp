@@ -10,7 +10,7 @@
 
 namespace rackwright {
 
-/// Growth parameters of a species by name, the scenario's own first; barley's when nobody knows it.
+/// Growth parameters of a species by name, the scenario's own first. Expects that one of both knows it.
 growth::Parameters growth_of(const Scenario& scenario, const std::string& species);
 
 /// Trays on the rack at a time when every batch is whole: as many as are sown in their days, or as there are places.

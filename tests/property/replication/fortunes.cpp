@@ -73,6 +73,17 @@ TEST_CASE("two designs share weather, wants, slips, outages and lots") {
   }
   REQUIRE(one.pump().size() == two.pump().size());
   for (std::size_t i = 0; i < one.pump().size(); ++i) CHECK(one.pump()[i].start == two.pump()[i].start);
+  // A level's emitters clog when they would on any rack that has that level.
+  std::vector<Outage> shared;
+  for (const Outage& clog : two.clogs())
+    if (clog.tier < first.rack.tiers) shared.push_back(clog);
+  REQUIRE_FALSE(shared.empty());
+  CHECK(shared.size() < two.clogs().size());
+  REQUIRE(one.clogs().size() == shared.size());
+  for (std::size_t i = 0; i < shared.size(); ++i) {
+    CHECK(one.clogs()[i].start == shared[i].start);
+    CHECK(one.clogs()[i].tier == shared[i].tier);
+  }
   for (std::uint32_t number = 0; number < 20; ++number) {
     CHECK(one.lot(a, 0, number).germinable == two.lot(b, 0, number).germinable);
     CHECK(one.lot(a, 0, number).vigour == two.lot(b, 0, number).vigour);

@@ -125,7 +125,7 @@ TEST_CASE("a lot ages by the integral over its store's days") {
   double probits = 0.0;
   for (int day = 0; day < 200; ++day) {
     const Celsius warmth(12.0 + 10.0 * std::sin(day / 30.0));
-    store.age(1.0, 1.0, warmth, 1440L * (day + 1));
+    store.age(1.0, warmth, 1440L * (day + 1));
     probits += 1.0 / grain::sigma_days(plan.grains[0].viability, 13.0, warmth);
   }
   const double fresh = fortune.lot(plan, 0, 0).germinable, aged = store.withdraw(0, 1.0).lot.germinable;
@@ -137,7 +137,7 @@ TEST_CASE("a lot ages by the integral over its store's days") {
   const Plan below = make_plan(cellar);
   GrainStore cool(below);
   cool.start(fortune);
-  for (int week = 0; week < 30; ++week) cool.age(7.0, 1.0, Celsius(12.0 + week), 10080L * (week + 1));
+  for (int week = 0; week < 30; ++week) cool.age(1.0, Celsius(12.0 + week), 10080L * (week + 1));
   CHECK(cool.withdraw(0, 1.0).lot.germinable ==
         Approx(grain::viability_after(fresh, 210.0 / grain::sigma_days(plan.grains[0].viability, 13.0, Celsius(9.0)))).epsilon(1e-12));
   // A lot that came on the fifth day is no older than it has been here, when the week is booked.
@@ -145,7 +145,7 @@ TEST_CASE("a lot ages by the integral over its store's days") {
   late.start(fortune);
   late.withdraw(0, late.on_hand(0));
   late.deliver(fortune, 0, 1, 25.0, 5L * 1440);
-  late.age(7.0, 1.5, Celsius(20.0), 10080);
+  late.age(1.5, Celsius(20.0), 10080);
   CHECK(late.withdraw(0, 1.0).lot.germinable ==
         Approx(grain::viability_after(fortune.lot(below, 0, 1).germinable, 1.5 * 2.0 / grain::sigma_days(below.grains[0].viability, 13.0, Celsius(9.0)))).epsilon(1e-12));
   // Drier and in a steady cool store it would have kept better.

@@ -145,26 +145,6 @@ TEST_CASE("outdoor air and sun alone take an hour a step towards both, in propor
   CHECK(outdoor_part(step, 10.0, 600.0) - outdoors == Approx(600.0 * step.gain_to_kelvin));
 }
 
-TEST_CASE("an hour's drift is the room's exact step") {
-  Parameters parameters;
-  parameters.heater = Watts(900.0);
-  parameters.cooler = Watts(700.0);
-  parameters.wet_area = SquareMetres(10.0);
-  const Step step = prepare(parameters);
-  const double latent = latent_watts_per_kg_h * step.gain_to_kelvin;
-  for (double temperature = 2.0; temperature < 40.0; temperature += 1.7) {
-    for (const double outdoor : {-8.0, 12.0, 41.0}) {
-      const double gain = 130.0, sun = 400.0, outdoor_ratio = 0.006, saturation = 0.004 + 0.0005 * temperature;
-      const Hour exact = advance(step, temperature, outdoor, outdoor_ratio, saturation, gain, sun);
-      const double dryness = saturation - outdoor_ratio;  // of either sign: air is dried or wetted
-      const Drift quick = drift(step, temperature, outdoor_part(step, outdoor, sun), gain * step.gain_to_kelvin,
-                                            latent * dryness * (dryness > 0.0 ? step.evaporation : step.vapour_vent));
-      CHECK(quick.temperature == Approx(exact.temperature).margin(1e-11));
-      CHECK(std::max(0.0, quick.temperature - quick.drifted) * step.kelvin_to_gain == Approx(exact.heater_wh).margin(1e-7));
-    }
-  }
-}
-
 TEST_CASE("evaporation cools the room and wets its air, damp outdoor air evaporates nothing") {
   Parameters p = plain();
   p.wet_area = SquareMetres(5.0);
