@@ -1,5 +1,6 @@
 #include "sim/app/against.hpp"
 
+#include <algorithm>
 #include <utility>
 #include <variant>
 
@@ -33,6 +34,8 @@ std::vector<Change> read_changes(const Loaded& loaded, const Options& options) {
     now.choose.choices.clear();  // as changed() does
     if (now == change.scenario)
       problems.push_back({0, "--against", typed, "changes nothing: the scenario says so already", ""});
+    if (std::any_of(changes.begin(), changes.end() - 1, [&](const Change& other) { return other.scenario == change.scenario; }))
+      problems.push_back({0, "--against", typed, "is there twice", ""});
   }
   if (!problems.empty()) throw BadInput(problems_text("--against", problems));
   return changes;

@@ -1,5 +1,8 @@
 #include "sim/app/commands.hpp"
 
+#include <fcntl.h>
+#include <unistd.h>
+
 #include <algorithm>
 #include <csignal>
 #include <cstdio>
@@ -169,30 +172,42 @@ const std::vector<Command>& commands() {
   return all;
 }
 
+namespace {
+
+// Where standard input, output or error was closed, the next file opened would take its number, and what is said would be written into
+// that file. Writing to the place kept here fails, as it would have.
+void keep_standard_places() {
+  for (const int place : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
+    if (fcntl(place, F_GETFD) == -1) static_cast<void>(open("/dev/null", O_RDONLY));  // takes the lowest number that is free
+}
+
+}  // namespace
+
 int run(const std::vector<std::string>& arguments) {
+  keep_standard_places();
   // A file grown beyond its limit is then an error that can be told, and cleaned up after.
   std::signal(SIGXFSZ, SIG_IGN);
   int code = fault;
   try {
     code = dispatch(arguments);
   } catch (const BadInput& bad) {
-    fmt::print(stderr, "{}\n", harmless(bad.text()));
+    message("{}\n", harmless(bad.text()));
     return bad_input;
   } catch (const results::WriteFault& e) {
-    fmt::print(stderr, "{}\n", harmless(e.what()));
+    message("{}\n", harmless(e.what()));
     return e.user_input() ? bad_input : fault;
   } catch (const results::ReadFault& e) {
-    fmt::print(stderr, "{}\n", harmless(e.what()));
+    message("{}\n", harmless(e.what()));
     return bad_input;
   } catch (const std::exception& e) {
-    fmt::print(stderr, "rackwright stopped: {}\n", harmless(e.what()));
+    message("rackwright stopped: {}\n", harmless(e.what()));
     return fault;
   } catch (...) {
-    fmt::print(stderr, "rackwright stopped, for a reason it cannot name\n");
+    message("rackwright stopped, for a reason it cannot name\n");
     return fault;
   }
   if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0) {
-    fmt::print(stderr, "rackwright stopped: standard output could not be written\n");
+    message("rackwright stopped: standard output could not be written\n");
     return fault;
   }
   return code;

@@ -63,9 +63,9 @@ void say_gaps(const std::string& path, const WeatherReading& reading) {
   constexpr std::size_t most_shown = 20;
   for (std::size_t i = 0; i < reading.gaps.size() && i < most_shown; ++i) {
     const Problem& gap = reading.gaps[i];
-    fmt::print(stderr, "{}:{}: {}: {}\n", path, gap.line, gap.value, gap.why);
+    message("{}:{}: {}: {}\n", path, gap.line, gap.value, gap.why);
   }
-  if (reading.gaps.size() > most_shown) fmt::print(stderr, "{}: and {} more gaps\n", path, reading.gaps.size() - most_shown);
+  if (reading.gaps.size() > most_shown) message("{}: and {} more gaps\n", path, reading.gaps.size() - most_shown);
 }
 
 /// No block is written that `check` would refuse.

@@ -11,6 +11,7 @@
 #include "models/grain/acceptance.hpp"
 #include "sim/app/exit.hpp"
 #include "sim/app/interrupt.hpp"
+#include "sim/app/say.hpp"
 #include "sim/replication/sown.hpp"
 #include "sim/report/words.hpp"
 #include "sim/scenario/units.hpp"
@@ -154,7 +155,7 @@ int lot_policies(const Loaded& loaded, std::size_t grain, const Options& options
                                    options.threads, &catch_interrupts()};
   const LotPolicies found = study::lot_policies(loaded.scenario, grain, request);
   if (request.stop->load()) {
-    fmt::print(stderr, "stopped: nothing is said of part of the runs\n");
+    message("stopped: nothing is said of part of the runs\n");
     return fault;
   }
   const GrainSupply& supply = loaded.scenario.grains[grain];

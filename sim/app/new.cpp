@@ -53,20 +53,20 @@ void take_options(const Options& options, Starter& farm) {
 
 /// Asks at the terminal. An end of input before the last answer means: no scenario.
 void ask(Starter& farm) {
-  fmt::print(stderr, "Eight questions; Enter takes what stands in brackets. Nothing is written before the last is answered.\n\n");
+  message("Eight questions; Enter takes what stands in brackets. Nothing is written before the last is answered.\n\n");
   for (const Question& question : questions()) {
     for (int attempt = 0;; ++attempt) {
-      fmt::print(stderr, "{}\n  [{}] ", question.asks, question.standing(farm));
+      message("{}\n  [{}] ", question.asks, question.standing(farm));
       std::string answer;
       if (!std::getline(std::cin, answer)) throw BadInput("\nthe answers ended before the last question: nothing was written");
       const auto first = answer.find_first_not_of(" \t\r");
       if (first == std::string::npos) break;
       answer = answer.substr(first, answer.find_last_not_of(" \t\r") - first + 1);
       const auto why = take(question, farm, answer);
-      for (const std::string& taken : farm.assumed) fmt::print(stderr, "  {}\n", taken);
+      for (const std::string& taken : farm.assumed) message("  {}\n", taken);
       farm.assumed.clear();
       if (!why) break;
-      fmt::print(stderr, "  {}\n", *why);
+      message("  {}\n", *why);
       if (attempt == 4) throw BadInput("five answers that could not be read: nothing was written");
     }
   }

@@ -1,4 +1,5 @@
 #include "sim/app/progress.hpp"
+#include "sim/app/say.hpp"
 
 #include <unistd.h>
 
@@ -34,17 +35,17 @@ void Progress::show(std::string_view what, std::size_t done, std::size_t of) {
   if (kind_ == Kind::bar) {
     constexpr std::size_t width = 30;
     const std::size_t full = of > 0 ? std::min(width, width * done / of) : width;
-    fmt::print(stderr, "\r\033[K{} [{}{}] {} of {}{}", what, std::string(full, '='), std::string(width - full, ' '),
+    message("\r\033[K{} [{}{}] {} of {}{}", what, std::string(full, '='), std::string(width - full, ' '),
                done, of, pace);
   } else {
-    fmt::print(stderr, "{}: {} of {}{}\n", what, done, of, pace);
+    message("{}: {} of {}{}\n", what, done, of, pace);
   }
   std::fflush(stderr);
   open_ = true;
 }
 
 void Progress::finish() {
-  if (open_ && kind_ == Kind::bar) fmt::print(stderr, "\n");
+  if (open_ && kind_ == Kind::bar) message("\n");
   open_ = false;
   what_.clear();
 }

@@ -43,7 +43,7 @@ std::string problems_text(std::string_view where, const Problems& problems) {
 }
 
 void talk(bool quiet, std::string_view line) {
-  if (!quiet) fmt::print(stderr, "{}\n", harmless(line));
+  if (!quiet) message("{}\n", harmless(line));
 }
 
 }  // namespace rackwright::app

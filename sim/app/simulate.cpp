@@ -140,7 +140,7 @@ bool play_share(const Options& options, results::Parts& parts, Player& player) {
   const std::uint32_t first = share_end(all, options.shard.number - 1, options.shard.of);
   const std::uint32_t count = share_end(all, options.shard.number, options.shard.of) - first;
   if (player.play({first, count}, nullptr, {}) < count) {
-    fmt::print(stderr, "stopped early\n");
+    message("stopped early\n");
     tell_resume(options, parts);
     return false;
   }
@@ -157,14 +157,14 @@ int tell(const Loaded& loaded, const Options& options, results::Parts& parts, co
   show_result(parts.output(), options.json);
   talk(options.quiet, fmt::format("\nwritten: {}", parts.output()));
   for (const study::Failure& failure : done.failures) {
-    fmt::print(
-        stderr,
-        "replication {} failed: {}\n  to see it alone: rackwright journal {} --replication {} --random-seed {}\n",
+    message("replication {} failed: {}\n  to see it alone: rackwright journal {} --replication {} --random-seed {}\n",
         failure.replication, failure.what, loaded.path, failure.replication, loaded.scenario.run.random_seed);
   }
   if (!done.whole) {
-    fmt::print(stderr, "stopped early: {} holds {} of {} replications\n", parts.output(), done.completed, done.asked);
+    if (done.completed < done.asked) message("stopped early: {} holds {} of {} replications\n", parts.output(), done.completed, done.asked);
+    else message("stopped early: {} holds all {} replications, but not all that is told beside them (how sure it is, why meals are short)\n", parts.output(), done.asked);
     tell_resume(options, parts);
+    if (parts.empty() && options.shard.whole()) message("nothing is kept beside it, as it was soon played; finish it by\n  {}{}\n", options.command_line, options.resume ? "" : " --resume");
     return fault;
   }
   return done.failures.empty() ? good : fault;
@@ -189,7 +189,7 @@ int simulate(const Options& options) {
   }
   try {
     if (options.precision && !settle_replications(loaded.scenario, options, *parts)) {
-      fmt::print(stderr, "stopped early\n");
+      message("stopped early\n");
       tell_resume(options, *parts);
       return fault;
     }

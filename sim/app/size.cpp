@@ -81,7 +81,7 @@ int find(const Loaded& loaded, const Options& options, const StudyMark& mark, re
   show_result(out, options.json);
   talk(options.quiet, fmt::format("\nwritten: {}", out));
   if (stopped) {
-    fmt::print(stderr, "stopped early: the verdicts are those reached so far\n");
+    message("stopped early: the verdicts are those reached so far\n");
     tell_resume(options, parts);
     return fault;
   }

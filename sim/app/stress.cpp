@@ -75,7 +75,7 @@ int try_all(const Loaded& loaded, const Options& options, const StudyMark& mark,
   show_result(out, options.json);
   talk(options.quiet, fmt::format("\nwritten: {}", out));
   if (!result.stopped) return good;
-  fmt::print(stderr, "stopped early: {} holds the hard times that were through\n", out);
+  message("stopped early: {} holds the hard times that were through\n", out);
   tell_resume(options, parts);
   return fault;
 }

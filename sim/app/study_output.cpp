@@ -6,6 +6,7 @@
 
 #include <fmt/core.h>
 
+#include "sim/app/say.hpp"
 #include "sim/replication/outcome.hpp"
 #include "sim/results/build_info.hpp"
 #include "sim/results/fault.hpp"
@@ -68,7 +69,7 @@ void finish_file(results::Writer& writer, const results::Arrays& arrays, results
 void tell_resume(const Options& options, results::Parts& parts) {
   parts.look_again();  // somebody may have removed them
   if (parts.empty()) return;
-  fmt::print(stderr, "what is finished is kept in {}; go on with it by\n  {}{}\n", parts.folder(), options.command_line,
+  message("what is finished is kept in {}; go on with it by\n  {}{}\n", parts.folder(), options.command_line,
              options.resume || !options.shard.whole() ? "" : " --resume");
 }
 

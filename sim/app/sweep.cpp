@@ -103,7 +103,7 @@ bool work_share(const Job& job, const std::vector<std::uint64_t>& blocks, const 
   const std::size_t done = crew.work(blocks, work);
   progress.finish();
   if (done == blocks.size()) return true;
-  fmt::print(stderr, "stopped early: {} of {} blocks are finished\n", before + done, here);
+  message("stopped early: {} of {} blocks are finished\n", before + done, here);
   tell_resume(job.options, parts);
   return false;
 }

@@ -146,7 +146,7 @@ std::string lead(const Sheet& s) {
   std::string out = paragraph(words, "lead") + (s.stressed() ? "" : paragraph(doubt_words(s.file))) + paragraph(grave, "grave") + paragraph(unripe);
   if (s.stressed()) return out;
   const Page page(s.file);
-  for (const std::string& more : {page.often_too_little_time() ? page.too_little_time() : std::string(), page.stale_grain(), page.short_runs()})
+  for (const std::string& more : {page.often_too_little_time() ? page.too_little_time() : std::string(), page.stale_grain(), page.short_runs(), page.absent()})
     if (!more.empty()) out += paragraph(more);
   return out;
 }

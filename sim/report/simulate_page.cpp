@@ -143,6 +143,12 @@ std::string Page::short_runs() const {
                      file_.header.start_date, plain(per_year_, per_year_ < 10.0 ? 1 : 0));
 }
 
+std::string Page::absent() const {
+  const results::Array* groups = file_.find("scenario/absent_group");
+  if (groups == nullptr || groups->texts.empty()) return {};
+  return fmt::format("Not in any figure here: the fodder of {}, here on no day of the runs.", fmt::join(groups->texts, " and "));
+}
+
 std::string Page::grave() const {
   if (!has("spoiled_fed") || !(get("spoiled_fed").mean > 0.0)) return {};
   return fmt::format("Grave: {} spoiled mats a year are fed because nobody saw them.", words("spoiled_fed", Told::year));

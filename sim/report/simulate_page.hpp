@@ -49,6 +49,8 @@ class Page {
   [[nodiscard]] std::string stale_grain() const;
   /// That what is said of a year is for 365 days like those played; empty where a run is a year or longer.
   [[nodiscard]] std::string short_runs() const;
+  /// That groups are here on no day of the runs; empty where all are on some.
+  [[nodiscard]] std::string absent() const;
   /// That spoiled mats are fed; empty where none is, or the file does not say.
   [[nodiscard]] std::string grave() const;
   /// That mats are fed unripe; empty where they are one in a hundred or fewer.

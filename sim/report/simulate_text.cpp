@@ -47,7 +47,8 @@ std::string remarks(const Page& page) {
 
 std::string answer(const ResultFile& file, const Page& page) {
   std::string out;
-  if (const std::string runs = page.short_runs(); !runs.empty()) out += wrapped(runs);
+  for (const std::string& first : {page.short_runs(), page.absent()})
+    if (!first.empty()) out += wrapped(first);
   out += wrapped(fmt::format(
       "The animals get {} of the fodder they want. On {} days a year a meal is short; the longest run of such days is {} days "
       "on average and {} at worst. {} mats a year spoil and are thrown out; {} grow past their best before they are fed or "

@@ -245,6 +245,7 @@ std::string size_text(const ResultFile& file) {
   if (often) out += wrapped(time);
   if (!stale.empty()) out += wrapped(stale);
   if (!runs.empty()) out += wrapped(runs);
+  if (const std::string absent = Page(file).absent(); !absent.empty()) out += wrapped(absent);
   if (const std::string target = target_words(file); !target.empty()) out += wrapped("Target: " + target + ".");
   // On a miss the design and why it fails stand above already.
   if (const std::string binding = file.text("design/binding"); !binding.empty() && file.number("design/chosen").value_or(-1.0) >= 0.0)

@@ -138,7 +138,7 @@ std::string leader_also(const ResultFile& file, std::size_t i) {
 }
 
 std::string sweep_counts(const ResultFile& file) {
-  std::string out = fmt::format("{} points ({}), each a design of its own, {} replication{} of {} days each, random seed {}, all on the same luck.",
+  std::string out = fmt::format("{} points ({}), each played by itself, {} replication{} of {} days each, random seed {}, all on the same luck.",
                                 plain(whole(file, "sweep/points"), 0), file.text("sweep/method"),
                                 file.header.replications_asked, file.header.replications_asked == 1 ? "" : "s", file.header.horizon_days, file.header.random_seed);
   const auto also = [&](const std::string& what, const char* words) {

@@ -13,6 +13,7 @@
 #include "sim/results/build_info.hpp"
 #include "sim/scenario/build.hpp"
 #include "sim/scenario/horizon.hpp"
+#include "sim/scenario/presence.hpp"
 
 namespace rackwright::results {
 namespace {
@@ -99,6 +100,7 @@ Arrays scenario_arrays(const Scenario& scenario, const std::string& text_read, c
   if (!text_read.empty()) all["scenario/text"] = text(text_read);
   if (!resolved.empty()) all["scenario/resolved"] = text(resolved);
   if (!cautions.empty()) all["scenario/caution"] = row(cautions);
+  if (const std::vector<std::string> absent = absent_groups(scenario); !absent.empty()) all["scenario/absent_group"] = row(absent);
   if (const double share = scenario.feed.hay.dry_matter; share > 0.0)
     all["scenario/hay_cost_per_kg_dry_matter"] = number(cost::bought_per_kilogram_dry(scenario.prices.hay_per_kg, share));
   const Target& t = scenario.target;

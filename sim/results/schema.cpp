@@ -43,8 +43,8 @@ constexpr Row row_table[] = {  // no std::array: clang deduces none of more than
     Row{"scenario/resolved", "", text, "", "scenario with every key and its value; those that a grain's grade says, and nobody states, as remarks", sometimes},
     Row{"scenario/mark", "", text, "", "mark of the study: equal marks mean equal results, as --resume needs to know", sometimes},
     Row{"scenario/caution", "caution", text, "", "what to be careful about with this scenario", sometimes},
+    Row{"scenario/absent_group", "absent_group", text, "", "groups of animals that are here on no day of the run: their fodder is in no figure", sometimes},
     Row{"scenario/hay_cost_per_kg_dry_matter", "", real, "currency kg-1", "price of hay, currency per kg of its dry matter", sometimes},
-
     Row{"scenario/part", "part", text, "", "what is to be built of the design of /summary", sometimes},
     Row{"scenario/part_amount", "part", real, "1", "how many of it; of insulation m3, of shade m2", sometimes},
     Row{"scenario/part_cost", "part", real, "currency", "money for all of it", sometimes},

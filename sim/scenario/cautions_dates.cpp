@@ -8,6 +8,7 @@
 
 #include "models/herd/breeding.hpp"
 #include "sim/scenario/horizon.hpp"
+#include "sim/scenario/presence.hpp"
 
 namespace rackwright {
 namespace {
@@ -44,12 +45,8 @@ void date_cautions(const Scenario& s, std::vector<std::string>& out) {
   }
   if (!laid.empty())
     out.push_back(fmt::format("Every run is played with what the scenario lays upon it: {}. The figures are those of such years; for ordinary ones leave that out.", laid));
-  for (const Group& group : s.groups) {
-    bool here = group.count <= 0;
-    for (int day = 0; day < static_cast<int>(end) && !here; ++day) here = herd::presence(group.stay, day).here;
-    if (!here)
-      out.push_back(fmt::format("group.{}: it is not here on any day of the run, which goes from {} to {}.", group.name, date(s, 0.0), date(s, end - 1.0)));
-  }
+  for (const std::string& name : absent_groups(s))
+    out.push_back(fmt::format("group.{}: it is not here on any day of the run, which goes from {} to {}.", name, date(s, 0.0), date(s, end - 1.0)));
   for (const Group& group : s.groups) {
     if (group.count <= 0 || group.breeding.first_birth_day < end || herd::first_season_felt(group.breeding, 0.0) < end) continue;
     out.push_back(fmt::format("group.{}: its first births fall on {}, after the run ends on {}: no young are fed in it.", group.name,

@@ -11,6 +11,7 @@
 
 #include "models/herd/animals.hpp"
 #include "sim/scenario/names.hpp"
+#include "sim/scenario/presence.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/suggest.hpp"
 #include "sim/scenario/units.hpp"
@@ -175,7 +176,7 @@ void herd(const Scenario& scenario, Problems& out) {
     complain(out, "group", "", "no animals to feed: add at least one [[group]] with name, class and count");
     return;
   }
-  bool any = false;
+  bool any = false, ever = false;
   for (std::size_t i = 0; i < scenario.groups.size(); ++i) {
     const Group& group = scenario.groups[i];
     const std::string head = label(scenario, i);
@@ -185,10 +186,13 @@ void herd(const Scenario& scenario, Problems& out) {
     }
     group_class(group, head, out);
     group_breeding(group, head, out);
+    const std::size_t faults = out.size();
     group_stay(group, head, out);
     any = any || wants_fodder(group);
+    ever = ever || (wants_fodder(group) && (out.size() > faults || ever_here(scenario, group)));
   }
   if (!any) complain(out, "group", "", "nobody wants fodder: every count, ration or share is zero");
+  else if (!ever) complain(out, "group", "", fmt::format("nobody wants fodder: no group that does is here on any of the {} days of the run", horizon_days(scenario)));
 }
 
 void year_part(const YearPart& part, const char* from, const char* until, const char* same, Problems& out) {

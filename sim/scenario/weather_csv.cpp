@@ -77,7 +77,8 @@ class Gatherer {
     const DayNumber day = sys_days(moment->date).time_since_epoch().count();
     const std::int64_t minute = std::int64_t{1440} * day + (header_->hourly() ? moment->minute : 0);
     if (const auto [first, fresh] = seen_.emplace(minute, line); !fresh)
-      return complain(line, "date", written, fmt::format("is there twice, first in line {}", first->second));
+      return complain(line, "date", written, fmt::format("is there twice, first in line {}{}", first->second,
+                                                            header_->hourly() ? "; where clocks are set back in autumn, keep winter time all year, or leave one of the two hours out" : ""));
     header_->hourly() ? reading_row(cells, line, day, moment->minute) : daily_row(cells, line, day);
   }
 

@@ -77,7 +77,7 @@ inline std::map<std::string, std::size_t> names_of(const Draft& draft) {
 /// Drops what the problems complain of, or where the culprit is not stated what stands beside it; false when nothing could go.
 inline bool drop_complained(Draft& draft, const Problems& problems) {
   std::vector<char> goes(draft.size(), 0);
-  bool fed = false;
+  bool fed = false, absent = false;
   const auto names = names_of(draft);
   for (const Problem& problem : problems) {
     // Many keys make the weather: one at a time and any of them, or some would never stand beside the others.
@@ -95,7 +95,7 @@ inline bool drop_complained(Draft& draft, const Problems& problems) {
       goes[found->second] = 1;
       continue;
     }
-    if (problem.key == "group") fed = true;
+    if (problem.key == "group") (problem.why.find("is here on any") != std::string::npos ? absent : fed) = true;
     const std::string head = problem.key.substr(0, problem.key.rfind('.') + 1);
     for (const auto& [name, index] : names) {
       const Statement& s = draft[index];
@@ -110,6 +110,10 @@ inline bool drop_complained(Draft& draft, const Problems& problems) {
     if (draft[i].list != "group") continue;
     if (draft[i].key == "ration" || draft[i].key == "share") goes[i] = 1;
     if (draft[i].key == "count" && draft[i].value == "0") draft[i].value = std::string("7");
+  }
+  for (std::size_t i = 0; absent && i < draft.size(); ++i) {
+    const std::string& key = draft[i].key;
+    if (draft[i].list == "group" && (key.starts_with("arrives") || key.starts_with("leaves") || key == "stays_each_year")) goes[i] = 1;
   }
   const std::size_t before = draft.size();
   Draft kept;

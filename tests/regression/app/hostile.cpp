@@ -56,6 +56,7 @@ std::vector<Hostile> hostile() {
       {"negative", replaced(minimal(), tiers, "tiers = -4"), {"rack.tiers = \"-4\"", "between 1 and 40"}},
       {"absurd", replaced(minimal(), tiers, "tiers = 10000"), {"rack.tiers = \"10000\"", "between 1 and 40"}},
       {"no herd", replaced(minimal(), herd, ""), {"group"}},
+      {"nobody there", replaced(minimal(), herd, "[[group]]\nname = \"kids\"\nclass = \"goat-milking\"\ncount = 8\nration = \"1 kg\"\narrives_day = 400\n\n"), {"nobody wants fodder", "365 days"}},
       {"broken TOML", replaced(minimal(), tiers, "tiers = = 4"), {":6: "}},
       {"twice", replaced(minimal(), tiers, "tiers = 4\ntiers = 5"), {":7: "}},
       {"binary rubbish", std::string("\x00\xff\xfe\x01", 4) + minimal(), {}},
@@ -89,6 +90,25 @@ TEST_CASE("hostile: a wrong scenario is refused by every command, and nothing is
       CHECK(folder.names() == std::vector<std::string>{"farm.toml"});
     }
   }
+}
+
+TEST_CASE("hostile: standard error that cannot be written costs neither a result nor its exit code") {
+  const Folder folder;
+  const std::string program = RACKWRIGHT_BINARY_DIR "/rackwright ", farm = shipped("minimal.toml");
+  const auto ended = [](const std::string& command) { return Running({"sh", "-c", command}).wait().code; };
+  CHECK(ended(program + "check nowhere.toml 2>/dev/full") == 2);
+  CHECK(ended(program + "check nowhere.toml 2>&-") == 2);
+  CHECK(ended(program + "check " + farm + " >/dev/full 2>/dev/full") == 1);
+  const std::string out = folder / "runs.h5";
+  CHECK(ended(program + "simulate " + farm + " --replications 2 --threads 1 --out " + out + " 2>/dev/full") == 0);
+  CHECK(ended(program + "report " + out + " --out " + folder / "runs.html" + " 2>/dev/full") == 0);
+  CHECK(std::filesystem::exists(folder / "runs.html"));
+  // Closed, it must not lend its number to the result: what is said would stand in that.
+  const std::string closed = folder / "closed.h5";
+  CHECK(ended(program + "simulate " + farm + " --replications 2 --threads 1 --out " + closed + " 2>&-") == 0);
+  CHECK(ended(program + "report " + closed + " --text") == 0);
+  CHECK(ended(program + "simulate " + farm + " --replications 2 --threads 1 --force --out " + closed + " >&- 2>&-") == 1);
+  CHECK(ended(program + "report " + closed + " --text") == 0);
 }
 
 TEST_CASE("hostile: all problems of a scenario are told at once, each with its line") {

@@ -125,6 +125,9 @@ TEST_CASE("runs: a change that changes nothing, or what cannot be compared, is r
     CHECK(said.out.empty());
   }
   CHECK(contains(against("line.soak*=1").err, "--against = \"line.soak*=1\": changes nothing"));
+  const Said twice = simulate(folder / "out.h5", {"--replications", "2", "--against", "line.soak=9 h", "--against", "line.soak=540 min"});
+  CHECK(twice.code == 2);
+  CHECK(contains(twice.err, "--against = \"line.soak=540 min\": is there twice"));
   CHECK(against("line.soak*=1.1").code == 0);
 }
 

@@ -165,6 +165,22 @@ TEST_CASE("what is told of a year by shorter runs is said to be for 365 such day
   CHECK_FALSE(has(terminal_text(simulate_file(60)), "365 such days"));
 }
 
+TEST_CASE("groups that no day of the runs sees are told with the answer") {
+  Scenario summer;
+  summer.run.length = days(92);
+  for (const auto& [name, arrives] : {std::pair{"does", -1.0}, std::pair{"kids", 92.0}, std::pair{"ewes", 91.0}}) {
+    rackwright::Group group;
+    group.name = name;
+    group.count = 5;
+    group.stay.arrives = arrives;
+    summer.groups.push_back(group);
+  }
+  const ResultFile file = simulate_file(60, summer);
+  for (const std::string& page : {terminal_text(file), html_page(file, {})})
+    CHECK(has(page, "Not in any figure here: the fodder of kids, here on no day of the runs."));
+  CHECK_FALSE(has(terminal_text(simulate_file(60)), "Not in any figure"));
+}
+
 TEST_CASE("work left undone on one day in ten stands beside the answer, on fewer among the rest, and grain thrown out is named") {
   ResultFile file = simulate_file(60);
   set_mean(file, "overloaded_days", 295.0);

@@ -80,7 +80,7 @@ TEST_CASE("what is wrong is told with its line") {
   CHECK(says(at_line(reading, 9), "is not a number"));
   CHECK(says(at_line(reading, 10), "is not a number"));
   const auto hours = read_weather("time,temp [degC]\n2001-01-01T05:00,1\n2001-01-01T06:00,1\n2001-01-01T05:00,2\n");
-  CHECK(says(at_line(hours, 4), "is there twice, first in line 2"));
+  CHECK(says(at_line(hours, 4), "is there twice, first in line 2; where clocks are set back in autumn"));
 }
 
 TEST_CASE("a header must name its columns and units") {
