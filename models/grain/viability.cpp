@@ -39,6 +39,16 @@ double sigma_days(const ViabilityConstants& constants, double moisture_percent, 
                   constants.ke - constants.cw * std::log10(moisture_percent) - constants.ch * t - constants.cq * t * t);
 }
 
+Ageing::Ageing(const ViabilityConstants& constants, double moisture_percent)
+    : at_zero_(-std::log(sigma_days(constants, moisture_percent, Celsius(0.0)))),
+      linear_(std::numbers::ln10 * constants.ch),
+      square_(std::numbers::ln10 * constants.cq) {}
+
+double Ageing::per_day(Celsius temperature) const {
+  const double t = temperature.value();
+  return std::exp(at_zero_ + (linear_ + square_ * t) * t);
+}
+
 double probit(double fraction) {
   EXPECTS(fraction > 0.0 && fraction < 1.0);
   return -std::numbers::sqrt2 * boost::math::erfc_inv(2.0 * fraction);

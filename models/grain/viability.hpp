@@ -22,6 +22,19 @@ std::optional<ViabilityConstants> viability_constants(std::string_view species);
 /// Days for viability to fall by one probit. Moisture in % wet basis, fitted from 5 to 25; temperature -20 to 90 degC.
 double sigma_days(const ViabilityConstants& constants, double moisture_percent, Celsius temperature);
 
+/// 1 / sigma_days of one moisture, with what does not depend on the temperature worked out once: a store is asked every day.
+class Ageing {
+ public:
+  Ageing() = default;
+  /// Moisture as in sigma_days.
+  Ageing(const ViabilityConstants& constants, double moisture_percent);
+  /// Probits a day.
+  [[nodiscard]] double per_day(Celsius temperature) const;
+
+ private:
+  double at_zero_ = 0.0, linear_ = 0.0, square_ = 0.0;  // of the natural logarithm
+};
+
 /// Fraction viable after `probits` of ageing (integral of dt/sigma) from the `initial` fraction in [0, 1].
 double viability_after(double initial, double probits);
 

@@ -99,7 +99,7 @@ std::vector<Evaluator> farm_evaluators() {
         {"density", "kg/m2", "5", 0.0, 30.0, "grain sown on a square metre"},
         {"humidity", "%", "70", 0.0, 100.0, "relative humidity of the room"},
         {"stress", "1", "0", 0.0, 1.0, "of the soak, as `evaluate soak` tells it"},
-        {"undrained", "1", "0", 0.0, 1.0, "0 drains freely, 1 stands in water"}},
+        {"undrained", "1", "0.05", 0.0, 1.0, "0 drains freely, 1 stands in water"}},
        hazard},
       {"rack", "Places, height, floor and loads of a rack with ripe mats.", "plain geometry (docs/models/design.md)", built, rack},
       {"places", "Places a line needs on average.", "Little's law: number = rate times time",

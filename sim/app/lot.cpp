@@ -173,10 +173,17 @@ constexpr std::string_view not_weighed_us =
     "grain that does not sprout), spoiled mats fed unnoticed, and days on which a meal is short. To see those for both lots on the same luck:";
 
 /// The lot tried in the place of the one in use, all else alike.
-std::string weigh_command(const Loaded& loaded, const GrainSupply& supply, const LotAnswer& answer, const Options& options) {
+std::string weigh_command(const Loaded& loaded, const GrainSupply& supply, const LotAnswer& answer, bool tested, const Options& options) {
   std::string change = fmt::format("grain.{}.germination={:.3g} %", supply.name, 100.0 * answer.candidate.mean());
-  if (const auto price = options.texts.find(Option::price); price != options.texts.end()) change += fmt::format(", grain.{}.price={}", supply.name, price->second);
-  return fmt::format("rackwright simulate {} --against \"{}\" --out lots.h5", loaded.path, change);
+  // What is asked for a lot is its price, whatever a grade of the scenario makes of that of its grain.
+  if (const auto price = options.texts.find(Option::price); price != options.texts.end()) {
+    change += fmt::format(", grain.{}.price={}", supply.name, price->second);
+    if (supply.price_multiple != 1.0) change += fmt::format(", grain.{}.price_multiple=1", supply.name);
+  }
+  std::string command = fmt::format("rackwright simulate {}", loaded.path.find(' ') == std::string::npos ? loaded.path : '"' + loaded.path + '"');
+  for (const std::string& setting : options.settings) command += fmt::format(" --set \"{}\"", setting);
+  if (tested) command += fmt::format(" --set \"grain.{}.germination={:.3g} %\"", supply.name, 100.0 * answer.current.mean());
+  return command + fmt::format(" --against \"{}\" --out lots.h5", change);
 }
 
 std::string law_words(const grain::FractionLaw& law) {
@@ -227,10 +234,11 @@ void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion&
     if (trial.wrong <= 1.0 - q.sure || (a.worth_trying && trial.kernels >= 2 * *a.worth_trying)) break;
   }
   fmt::print("\nThe lot in use, after a switch\n");
-  row("keep back", write_quantity(a.keep_back, "kg", us, 3),
-      fmt::format("for {:.0f} d: until the first new mats are ripe, or others delivered", a.keep_days));
+  if (a.keep_back > 0.0)
+    row("keep back", write_quantity(a.keep_back, "kg", us, 3),
+        fmt::format("for {:.0f} d: until the first new mats are ripe, or others delivered", a.keep_days));
   if (a.ageing_days)
-    row("is worth no more than the new lot after", fmt::format("{:.0f} d", *a.ageing_days), "in store, at the year's mean temperature");
+    row("is worth no more than the new lot after", fmt::format("{:.0f} d", *a.ageing_days), supply.store_temperature ? "in store, at its own temperature" : "in store, at the year's mean temperature");
 }
 
 Json law_json(const grain::FractionLaw& law) {
@@ -279,7 +287,7 @@ int lot(const Options& options) {
   const GrainSupply& supply = loaded.scenario.grains[grain];
   const LotQuestion question = read_question(options, supply, loaded.scenario.units == Units::us);
   const LotAnswer answer = study_lot(loaded.scenario, supply, question);
-  const std::string command = weigh_command(loaded, supply, answer, options);
+  const std::string command = weigh_command(loaded, supply, answer, !question.current.empty(), options);
   options.json ? print_json(loaded.scenario, question, answer, command) : print_text(loaded.scenario, supply, question, answer, command);
   return good;
 }

@@ -25,6 +25,7 @@ SteadyTray tray_of(const Scenario& scenario, const GrainSupply& supply, double f
   SteadyTray tray;
   tray.germination = models->germination;
   tray.growth = models->growth;
+  tray.spoilage = scenario.spoilage;
   tray.air = air;
   tray.density = scenario.line.sowing_density;
   tray.days = scenario.line.days_on_rack;
@@ -135,7 +136,9 @@ LotAnswer study_lot(const Scenario& scenario, const GrainSupply& supply, const L
   }
   // The old lot feeds on until the first mats of the new one are ripe and, should they fail, until others are delivered.
   const Plan plan = make_plan(scenario);
-  const double use = plan.grain_per_tray * scenario.line.trays_per_batch * scenario.line.batches_per_day;
+  const auto batches = std::count_if(plan.batch_grain.begin(), plan.batch_grain.end(),
+                                     [&](int grain) { return scenario.grains[static_cast<std::size_t>(grain)].name == supply.name; });
+  const double use = plan.grain_per_tray * scenario.line.trays_per_batch * static_cast<double>(batches);
   answer.keep_days = in_days(scenario.line.soak) + scenario.line.days_on_rack + in_days(supply.store.delivery) +
                      2.0 * in_days(supply.delivery_sd);
   answer.keep_back = use * answer.keep_days;

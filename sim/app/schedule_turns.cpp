@@ -78,7 +78,9 @@ std::vector<Turn> turns_of_day(const Sheet& sheet, int day) {
       turns.push_back({"animals go", group.name, fmt::format("{}: fed here no more from today", group.name)});
   }
   const YearPart &shaded = sheet.scenario.shaded, &opened = sheet.scenario.opened;
-  const int now = plain_day_of_year(sheet.first + std::chrono::days(day));
+  const std::chrono::sys_days today = sheet.first + std::chrono::days(day);
+  // 29 February counts as the day after it, on which the turn is made.
+  const int now = plain_day_of_year(today) == plain_day_of_year(today + std::chrono::days(1)) ? 0 : plain_day_of_year(today);
   if (shaded.stated() && sheet.scenario.room.shade > 0.0 && (now == shaded.from || now == shaded.until))
     turns.push_back(now == shaded.from ? Turn{"shade up", "", "put the shade up"} : Turn{"shade down", "", "take the shade down"});
   if (opened.stated() && (now == opened.from || now == opened.until))

@@ -47,13 +47,10 @@ void Replicator::State::on_close_day(int day) {
   out_.labour += minutes_today_ / 60.0;
   book_water();
   book_money();
-  outdoor_week_ += room.outdoor;
-  hours_week_ += room.hours;
+  // The store follows the weather, not the rack room.
+  if (room.hours > 0) store_.age(fortune_.ignorance().ageing, Celsius(room.outdoor / room.hours), sim_.now());
   if (((day % 7) + 7) % 7 == 0 && !replaying() && (day >= 0 || plan_->opening)) {
-    // The store follows the weather, not the rack room.
-    store_.age(fortune_.ignorance().ageing, Celsius(outdoor_week_ / std::max(1, hours_week_)), sim_.now());
-    outdoor_week_ = 0.0;
-    hours_week_ = 0;
+    store_.reckon();
     for (std::size_t g = 0; g < used_.size(); ++g) throw_old_grain(static_cast<int>(g));
   }
   if (day >= 0) {

@@ -140,28 +140,37 @@ void GrainStore::give_back(int grain, std::uint32_t number) {
   std::erase_if(lots_[static_cast<std::size_t>(grain)], [&](const StoredLot& lot) { return lot.number == number; });
 }
 
-void GrainStore::age(StoredLot& lot, std::size_t grain, double pace, Celsius temperature, std::int64_t now) const {
-  if (now <= lot.aged) return;
-  const GrainSupply& supply = plan_->scenario.grains[grain];
-  const double sigma = grain::sigma_days(plan_->grains[grain].viability, 100.0 * supply.moisture, supply.store_temperature.value_or(temperature));
-  lot.probits += pace * static_cast<double>(now - lot.aged) / minutes_per_day / sigma;
-  lot.aged = now;
-  lot.germinable = grain::viability_after(lot.luck.germinable, lot.probits);
-}
-
 void GrainStore::age(double pace, Celsius temperature, std::int64_t now) {
   for (std::size_t g = 0; g < lots_.size(); ++g) {
-    for (StoredLot& lot : lots_[g]) age(lot, g, pace, temperature, now);
+    if (lots_[g].empty()) continue;
+    const double per_day = pace * per_day_at(g, temperature);
+    for (StoredLot& lot : lots_[g]) age(lot, per_day, now);
+  }
+}
+
+double GrainStore::per_day_at(std::size_t grain, Celsius outdoors) const {
+  return plan_->lots[grain].ageing.per_day(plan_->scenario.grains[grain].store_temperature.value_or(outdoors));
+}
+
+void GrainStore::age(StoredLot& lot, double per_day, std::int64_t now) {
+  if (now <= lot.aged) return;
+  lot.probits += per_day * static_cast<double>(now - lot.aged) / minutes_per_day;
+  lot.aged = now;
+}
+
+void GrainStore::reckon() {
+  for (auto& lots : lots_) {
+    for (StoredLot& lot : lots) lot.germinable = grain::viability_after(lot.luck.germinable, lot.probits);
   }
 }
 
 void GrainStore::age_to_opening(StoredLot& lot, std::size_t grain, double pace) const {
-  constexpr std::int64_t week = 7 * minutes_per_day;
   while (lot.aged < plan_->opening->now) {
-    const auto day = static_cast<int>(floor_quotient<std::int64_t>(lot.aged + week / 2, minutes_per_day));
-    const double usual = plan_->days[static_cast<std::size_t>(plan_->day_of_year(day))].normal.mean;
-    age(lot, grain, pace, Celsius(usual), std::min(lot.aged + week, plan_->opening->now));
+    const auto day = floor_quotient<std::int64_t>(lot.aged, minutes_per_day);
+    const double usual = plan_->days[static_cast<std::size_t>(plan_->day_of_year(static_cast<int>(day)))].normal.mean;
+    age(lot, pace * per_day_at(grain, Celsius(usual)), std::min(minutes_per_day * (day + 1), plan_->opening->now));
   }
+  lot.germinable = grain::viability_after(lot.luck.germinable, lot.probits);
 }
 
 GrainStore::Thrown GrainStore::throw_old(int grain, std::int64_t now) {

@@ -64,13 +64,17 @@ class GrainStore {
   /// Ages every lot from when it came or was last aged until now, at `temperature` or at its own store's where that is stated, `pace` times
   /// as fast as the law.
   void age(double pace, Celsius temperature, std::int64_t now);
+  /// What germinates of every lot, as aged as it is by now.
+  void reckon();
   struct Thrown { double kilograms = 0.0, paid = 0.0; };  ///< paid: as kilograms at the usual price that cost as much
   /// Throws out what is past its use-by.
   Thrown throw_old(int grain, std::int64_t now);
 
  private:
   void draw_from(std::vector<StoredLot>& lots, double kilograms, bool tried, Withdrawal& taken);
-  void age(StoredLot& lot, std::size_t grain, double pace, Celsius temperature, std::int64_t now) const;
+  /// Probits a day, of a store as warm as outdoors or as its own.
+  [[nodiscard]] double per_day_at(std::size_t grain, Celsius outdoors) const;
+  static void age(StoredLot& lot, double per_day, std::int64_t now);
   void age_to_opening(StoredLot& lot, std::size_t grain, double pace) const;
 
   const Plan* plan_;

@@ -36,7 +36,6 @@ void plan_grains(Plan& plan) {
     grain.dry_matter = 1.0 - supply.moisture;
     grain.protein = s.feed.grain_protein.value_or(models->physical.crude_protein);
     grain.soak = models->soak;
-    grain.viability = models->viability;
     grain.dip = soak::dip_effect(s.line.dip);
     grain.trays = beta_table(supply.grade.tray_rho);
     grain.mats = MatTable(models->growth, charge * s.line.sowing_density, grain.dry_matter);

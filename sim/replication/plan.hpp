@@ -41,7 +41,6 @@ struct GrainPlan {
   double dry_matter = 0.88;          ///< of the grain as bought [1]
   double protein = 0.12;             ///< crude protein of dry matter [1]
   soak::Parameters soak;
-  grain::ViabilityConstants viability;
   soak::DipEffect dip;
   MatTable mats;
   std::shared_ptr<const random::BetaTable> trays;  ///< scatter of trays within a lot
@@ -53,6 +52,7 @@ struct LotPlan {
   grain::Grade instead;              ///< what comes when it is short
   double dear = 1.0;                 ///< what it costs then, against the usual price [1]
   double trial = 0.0;                ///< grain that a trial takes [kg]
+  grain::Ageing ageing;              ///< in store
   double scatter = 0.0;              ///< of a trial's trays taken together (over-dispersion) [1]
 };
 

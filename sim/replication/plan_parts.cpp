@@ -14,6 +14,7 @@
 #include "sim/scenario/build.hpp"
 #include "sim/scenario/room_of.hpp"
 #include "sim/scenario/rounds.hpp"
+#include "sim/scenario/store_policy.hpp"
 #include "sim/scenario/watering.hpp"
 
 namespace rackwright {
@@ -45,12 +46,11 @@ void plan_lots(Plan& plan) {
     const ShortSeason& shortage = supply.shortage;
     const LotPolicy& policy = supply.policy;
     LotPlan& lots = plan.lots.emplace_back();
-    lots.store = supply.store;
+    lots.store = policy_in_use(supply);
+    const auto models = species_models(plan.scenario, supply.species);
+    EXPECTS(models.has_value());
+    lots.ageing = grain::Ageing(models->viability, 100.0 * supply.moisture);
     if (policy.trial > 0) {
-      lots.store.reorder_point = lots.store.reorder_point + policy.keep_back;
-      lots.store.order_up_to = lots.store.order_up_to + policy.keep_back;
-      const auto models = species_models(plan.scenario, supply.species);
-      EXPECTS(models.has_value());
       lots.trial = policy.trial * models->physical.thousand_kernel_grams * 1e-6;
       lots.scatter = grain::pooled_scatter(policy.trial, supply.grade.tray_rho);
     }

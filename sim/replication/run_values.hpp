@@ -65,8 +65,6 @@ struct RunValues {
   std::optional<std::int64_t> idle_from_{};  ///< minute from which the pump's standstill is still to be counted; none: it runs
   double idle_today_ = 0.0;              ///< [min]
   double kept_yesterday_ = 0.0;          ///< water that the line kept [L]
-  double outdoor_week_ = 0.0;            ///< outdoor temperature, summed over the hours since the store was last aged [degC h]
-  int hours_week_ = 0;
 };
 
 /// Of the days that are counted: from the start of the run-in, and again from day 0.

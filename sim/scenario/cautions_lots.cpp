@@ -9,6 +9,7 @@
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/sowing_order.hpp"
+#include "sim/scenario/store_policy.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright {
@@ -121,7 +122,8 @@ void hard_to_pass(const GrainSupply& supply, const std::string& head, std::vecto
 
 /// Grain that the planned use does not reach before it is too old to be sown.
 void outlasts(const Scenario& s, std::size_t index, const std::string& head, std::vector<std::string>& out) {
-  const grain::StorePolicy& store = s.grains[index].store;
+  const grain::StorePolicy store = policy_in_use(s.grains[index]);
+  const double kept_back = (store.order_up_to - s.grains[index].store.order_up_to).value();
   const auto order = sowing_order(s);
   const auto batches = static_cast<double>(std::count(order.begin(), order.end(), s.grains[index].name));
   const double daily = batches * s.line.trays_per_batch * s.line.sowing_density.value() * design::tray_area(s.rack).value();
@@ -140,7 +142,7 @@ void outlasts(const Scenario& s, std::size_t index, const std::string& head, std
   else
     out.push_back(fmt::format("{}: an order fills the store up to {}, which lasts {:.0f} days at {} a day{}, longer than the {} days of use_by: what is too old by then is "
                               "thrown out. With order_up_to = {} or less it would be used in time.",
-                              head, mass(store.order_up_to.value()), lasts, mass(daily), at_most, kept, mass((keeps + in_days(store.delivery)) * daily)));
+                              head, mass(store.order_up_to.value()), lasts, mass(daily), at_most, kept, mass(std::max(0.0, (keeps + in_days(store.delivery)) * daily - kept_back))));
 }
 
 }  // namespace

@@ -74,7 +74,7 @@ Watts full_rack_heat(const Scenario& s) {
   double most = 0.0;  // [MJ/kg] of grain
   for (const GrainSupply& sown : s.grains) {
     const growth::Parameters growth = growth_of(s, sown.species);
-    most = std::max(most, growth::respiration_heat_mj * growth.respired_share * (1.0 - sown.moisture) * sown.grade.germination_mean * growth::loss(growth, days));
+    most = std::max(most, growth::respiration_heat_mj * growth.respired_share * (1.0 - sown.moisture) * sown.grade.germination_mean * growth::loss(growth, growth_at_20(growth, days)));
   }
   return Watts(grain * most * 1e6 / (86400.0 * days));
 }

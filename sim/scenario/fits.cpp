@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "models/design/rack.hpp"
+#include "sim/scenario/sowing_order.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/scenario/watering.hpp"
 
@@ -18,7 +19,8 @@ growth::Mat mat_at(const Scenario& s, const GrainSupply& grain, double growth_da
 
 /// After its days on the rack at 20 degC, or ripe where that comes before.
 growth::Mat mat_due(const Scenario& s, const GrainSupply& grain) {
-  return mat_at(s, grain, std::min(growth_of(s, grain.species).ripe, static_cast<double>(s.line.days_on_rack)));
+  const growth::Parameters growth = growth_of(s, grain.species);
+  return mat_at(s, grain, std::min(growth.ripe, growth_at_20(growth, s.line.days_on_rack)));
 }
 
 }  // namespace
@@ -37,8 +39,9 @@ std::vector<std::string> what_does_not_fit(const Scenario& s) {
     out.push_back(fmt::format("The rack would be {} high, but the room is {} high: it does not fit", metres(high.value()), metres(s.room.height.value())));
   constexpr double tray_m = 0.05;  // depth of a tray and its support (common practice, no source)
   double mat_m = 0.0;
+  const std::vector<std::string> sown = sowing_order(s);
   for (const GrainSupply& grain : s.grains)
-    if (s.line.grains.empty() || std::find(s.line.grains.begin(), s.line.grains.end(), grain.name) != s.line.grains.end()) mat_m = std::max(mat_m, mat_due(s, grain).height_cm / 100.0);
+    if (std::find(sown.begin(), sown.end(), grain.name) != sown.end()) mat_m = std::max(mat_m, mat_due(s, grain).height_cm / 100.0);
   if (s.rack.tier_spacing.value() < mat_m + tray_m)
     out.push_back(fmt::format("Tiers {} apart leave no room for a mat that is due: it grows about {} high, and tray and support take about {}",
                               metres(s.rack.tier_spacing.value()), metres(mat_m), metres(tray_m)));

@@ -26,7 +26,7 @@ std::vector<double> drinks(const Scenario& s, bool fastest, double to_air) {
     EXPECTS(found != s.grains.end());
     const GrainSupply& grain = *found;
     const growth::Parameters growth = growth_of(s, grain.species);
-    const double pace = fastest ? growth::growth_rate(growth, growth.optimum) : 1.0;
+    const double pace = fastest ? growth::growth_rate(growth, growth.optimum) : growth_at_20(growth, 1.0);
     for (int rank = 0; rank < in_use; ++rank) {
       const double age = (rank + 0.5) / a_day;
       litres[static_cast<std::size_t>(rank)] += grain_kg / s.line.batches_per_day *

@@ -13,6 +13,9 @@ namespace rackwright {
 /// Growth parameters of a species by name, the scenario's own first. Expects that one of both knows it.
 growth::Parameters growth_of(const Scenario& scenario, const std::string& species);
 
+/// Growth days of so many days at 20 degC, by the line's own pace [d].
+inline double growth_at_20(const growth::Parameters& growth, double days) { return days * growth::growth_rate(growth, Celsius(20.0)); }
+
 /// Trays on the rack at a time when every batch is whole: as many as are sown in their days, or as there are places.
 int trays_in_use(const Scenario& scenario);
 

@@ -87,7 +87,7 @@ Recovery recovery(std::span<const DailyRow> undisturbed, std::span<const DailyRo
     if (worse_week(undisturbed, struck, d, tolerance)) last_worse = day;
     if (day - std::max(last_worse, until) >= quiet_days) return {last_worse < 0 ? 0 : last_worse + 1 - first, true};
   }
-  const bool over = last_worse < 0 || end - 1 - last_worse >= quiet_days;
+  const bool over = end - 1 - std::max(last_worse, until) >= quiet_days;
   return {last_worse < 0 ? 0 : last_worse + 1 - first, over};
 }
 

@@ -69,7 +69,12 @@ void Elimination::record(std::size_t design, std::span<const double> given, doub
   for (std::size_t r = 0; r < given.size(); ++r) each.given[r].add(given[r]);
 }
 
-void Elimination::drop(std::size_t design) { tries_[design].standing = Standing::dropped; }
+void Elimination::drop(std::size_t design) {
+  tries_[design].standing = Standing::dropped;
+  if (best_ != design) return;
+  find_best();
+  judge_cost();
+}
 
 std::uint32_t Elimination::years(std::size_t design) const {
   return static_cast<std::uint32_t>(tries_[design].costs.size());
@@ -157,11 +162,10 @@ void Elimination::find_best() {
 }
 
 void Elimination::judge_cost() {
-  if (!best_) return;
   for (std::size_t design = 0; design < tries_.size(); ++design) {
     Try& each = tries_[design];
-    each.rival = each.costlier = false;
-    if (design == *best_ || !alive(design)) continue;
+    each.rival = each.costlier = false;  // what was said against an earlier best holds no longer
+    if (!best_ || design == *best_ || !alive(design)) continue;
     each.costlier = surely_dearer(design, *best_, 1.0);
     each.rival = !each.costlier && !surely_dearer(design, *best_, 1.0 - rules_.indifference);
   }

@@ -28,13 +28,14 @@ growth::Parameters mats_of(growth::Parameters p, const LineFactors& line) {
 TrayModel::TrayModel(const Scenario& scenario, const LoggedRoom& room, const std::vector<std::string>& species)
     : line_(scenario.line), spoil_(scenario.spoilage), onset_(spoilage::onset(scenario.spoilage)) {
   const double tray = (1.0 - line_.wash) * soak::dip_effect(line_.tray_dip).surface_left;
-  const double brought = scenario.grains.empty() ? 1.0 : scenario.grains.front().grade.inoculum;
-  inoculum_ = (brought * soak::dip_effect(line_.dip).inoculum_left + tray) / spoilage::usual_inoculum;
   for (const std::string& name : species) {
     const auto models = species_models(scenario, name);
     EXPECTS(models.has_value());
     SpeciesOnDays one{name, *models, models->germination, models->germination, germination::rate(models->germination, Celsius(20.0)),
                       std::make_shared<RoomResponse>(room, *models, spoil_)};
+    const auto grain = std::find_if(scenario.grains.begin(), scenario.grains.end(), [&](const GrainSupply& supply) { return supply.species == name; });
+    const double brought = grain == scenario.grains.end() ? grain::Grade{}.inoculum : grain->grade.inoculum;
+    one.inoculum = (brought * soak::dip_effect(line_.dip).inoculum_left + tray) / spoilage::usual_inoculum;
     one.flatter.shape *= flatter_shape;
     one.steeper.shape *= steeper_shape;
     species_.push_back(std::move(one));
@@ -48,7 +49,7 @@ void TrayModel::soak(TrayCase& tray, const LoggedRoom& room, Hours soak) const {
   tray.ahead_days = (effect.head_start - effect.delay) / 24.0;
   tray.survival = effect.survival * soak::dip_effect(line_.dip).germination_kept;
   tray.stress = effect.stress;
-  tray.inoculum = inoculum_;
+  tray.inoculum = s.inoculum;
   tray.undrained = 1.0 - line_.drainage;
 }
 

@@ -48,6 +48,7 @@ struct SpeciesOnDays {
   germination::Parameters flatter, steeper;  ///< its sprout curve at flatness 1 and -1
   double median_rate_20 = 1.0;               ///< [1/d]
   std::shared_ptr<const RoomResponse> response;
+  double inoculum = 1.0;                     ///< of its first grain on a tray, relative to usual [1]
 };
 
 class TrayModel {
@@ -66,7 +67,6 @@ class TrayModel {
   Line line_;
   spoilage::Parameters spoil_;
   spoilage::Onset onset_;
-  double inoculum_ = 1.0;
   std::vector<SpeciesOnDays> species_;
 };
 

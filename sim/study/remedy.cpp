@@ -39,7 +39,7 @@ bool all_hold(const std::vector<double>& given, const std::vector<Requirement>& 
 std::uint32_t count(std::uint64_t bits) { return static_cast<std::uint32_t>(std::popcount(bits)); }
 
 /// One row, or none where the change cannot be simulated: it is then no remedy.
-std::vector<Reached> play(const Scenario& design, std::uint64_t random_seed, std::uint32_t years) try {
+std::vector<Reached> play(const Scenario& design, std::uint64_t random_seed, std::uint32_t years, bool to_the_end = false) try {
   if (!check_scenario(design).empty() || !screen(design).empty()) return {};
   const Plan plan = make_plan(design);
   Replicator replicator(plan);
@@ -50,7 +50,7 @@ std::vector<Reached> play(const Scenario& design, std::uint64_t random_seed, std
   for (std::uint32_t year = 0; year < years; ++year) {
     const bool good = all_hold(tally.add(replicator.run(random_seed, year), design.target), asked);
     reached.good |= static_cast<std::uint64_t>(good ? 1 : 0) << year;
-    if (year + 1 != years / 3) continue;  // hopeless already?
+    if (to_the_end || year + 1 != years / 3) continue;  // hopeless already?
     tally.describe(candidate, design.target);
     if (gap(candidate) < -0.4) break;
   }
@@ -77,7 +77,7 @@ std::vector<Remedy> remedies(const Scenario& design, std::uint64_t random_seed, 
                              const std::atomic<bool>* stop, PieceMemory* memory) {
   EXPECTS(years <= 64);
   std::vector<Remedy> reached;
-  const auto as_it_is = remembered(memory, "remedy-none", stop, [&] { return play(design, random_seed, years); });
+  const auto as_it_is = remembered(memory, "remedy-none-whole", stop, [&] { return play(design, random_seed, years, true); });
   struct Best { Remedy remedy; Scenario changed; std::vector<std::string> keys; Lever lever; };
   std::optional<Best> best;
   // One lever after the other, on top of what was `changed` before.
@@ -131,7 +131,7 @@ std::vector<Remedy> remedies(const Scenario& design, std::uint64_t random_seed, 
 }
 
 std::string thrift_words(const Scenario& design, std::uint64_t random_seed, std::uint32_t years, const std::atomic<bool>* stop, PieceMemory* memory) {
-  struct Year { double cost = 0.0, composted = 0.0, good = 0.0, fill_rate = 0.0, short_days = 0.0; };
+  struct Year { double cost = 0.0, composted = 0.0, good = 0.0, fill_rate = 0.0, short_days = 0.0; std::uint64_t held = 0; };  // held: a bit a requirement
   if (design.line.sow == SowRule::as_wanted) return {};
   const auto played = [&](const Scenario& one, const char* name) {
     return remembered(memory, name, stop, [&] {
@@ -142,7 +142,11 @@ std::string thrift_words(const Scenario& design, std::uint64_t random_seed, std:
       for (std::uint32_t year = 0; year < years && !(stop != nullptr && stop->load()); ++year) {
         const Outcome& o = replicator.run(random_seed, year);
         const double scale = 365.0 / o.days;
-        all.push_back({o.cost_total * scale, static_cast<double>(o.composted_surplus + o.composted_overdue + o.composted_unripe) * scale, all_hold(given_by(o, one.target), asked) ? 1.0 : 0.0, o.fill_rate, o.short_days * scale});
+        const std::vector<double> given = given_by(o, one.target);
+        std::uint64_t held = 0;
+        for (std::size_t r = 0; r < asked.size(); ++r) held |= static_cast<std::uint64_t>(given[r] >= 1.0 ? 1 : 0) << r;
+        all.push_back({o.cost_total * scale, static_cast<double>(o.composted_surplus + o.composted_overdue + o.composted_unripe) * scale,
+                       all_hold(given, asked) ? 1.0 : 0.0, o.fill_rate, o.short_days * scale, held});
       }
       return all;
     });
@@ -150,7 +154,7 @@ std::string thrift_words(const Scenario& design, std::uint64_t random_seed, std:
   Scenario wanted = design;
   wanted.line.sow = SowRule::as_wanted;
   if (!check_scenario(wanted).empty()) return {};
-  const std::vector<Year> before = played(design, "thrift-all"), after = played(wanted, "thrift-as-wanted");
+  const std::vector<Year> before = played(design, "thrift-none"), after = played(wanted, "thrift-wanted");
   if (before.size() != years || after.size() != years) return {};
   Moments saved, composted, cost, fill_rate, fill_before, short_days, short_before;
   std::uint32_t good = 0, good_before = 0;
@@ -166,8 +170,15 @@ std::string thrift_words(const Scenario& design, std::uint64_t random_seed, std:
     good_before += before[year].good > 0.0 ? 1 : 0;
   }
   const Estimate money = mean_estimate(saved);
-  if (!(money.low > 0.0) || good < design.target.years * years) return {};
   const Target& target = design.target;
+  const std::vector<Requirement> asked = requirements(target);
+  const auto kept = [&](std::size_t r) {
+    const auto held = std::count_if(after.begin(), after.end(), [r](const Year& year) { return (year.held >> r & 1U) != 0; });
+    return asked[r].kind != Requirement::Kind::share || static_cast<double>(held) >= asked[r].least * years;
+  };
+  if (!(money.low > 0.0)) return {};
+  for (std::size_t r = 0; r < asked.size(); ++r)
+    if (!kept(r)) return {};
   if (fill_rate.mean() < target.mean_fill_rate.value_or(0.0) || cost.mean() > target.mean_yearly_cost.value_or(std::numeric_limits<double>::infinity())) return {};
   return fmt::format("sowing as many trays as are to be wanted (line.sow = \"as-wanted\") saves {:.0f} {} a year ({:.0f} to {:.0f}), with {:.0f} fewer sound mats composted; fodder served goes "
                      "from {:.1f} to {:.1f} %, short days a year from {:.1f} to {:.1f}; the target then holds in {} of {} {} ({} without it)",

@@ -64,11 +64,16 @@ class Judged {
 
 struct Trial { bool good = false; double cost = 0.0; };
 
+constexpr double fill_rounding = 1e-9;
+
+/// Share of years in which the fodder must be served as asked.
+double years_asked(const Target& target) { return target.fill_rate_years.value_or(target.years); }
+
 /// The year that begins on `from`, with the extension in place from the start of the run.
 std::vector<Trial> try_extension(Scenario design, int from, const std::string& words, const RunwayRequest& request) {
   design.run.length = days(from + year);
   return play(design, std::max(8U, request.replications / 2), request, "extension-" + words, [&](const Side& side) {
-    return Trial{fill_between(side.rows, from, from + year) >= design.target.fill_rate,
+    return Trial{fill_between(side.rows, from, from + year) >= design.target.fill_rate - fill_rounding,
                  side.outcome.cost_total * 365.0 / side.outcome.days};
   });
 }
@@ -135,7 +140,7 @@ void find_extension(Runway& found, const Scenario& design, const std::vector<Nam
     if (!screen(grown_by(other, from)).empty()) continue;
     const std::vector<Trial> trials = try_extension(other, from, words, request);
     if (request.stop != nullptr && request.stop->load()) return;
-    if (good_share(trials) < design.target.years) continue;
+    if (good_share(trials) < years_asked(design.target)) continue;
     Moments more;
     for (std::size_t k = 0; k < std::min(trials.size(), now.size()); ++k) more.add(trials[k].cost - now[k].cost);
     if (!found.extension.empty() && more.mean() >= least) continue;
@@ -151,7 +156,7 @@ void find_extension(Runway& found, const Scenario& design, const std::vector<Nam
 std::vector<std::uint8_t> good_years(std::span<const DailyRow> rows, double least) {
   std::vector<std::uint8_t> good;
   for (int first = 0; first + year <= static_cast<int>(rows.size()); first += year)
-    good.push_back(fill_between(rows, first, first + year) >= least - 1e-9 ? 1 : 0);
+    good.push_back(fill_between(rows, first, first + year) >= least - fill_rounding ? 1 : 0);
   return good;
 }
 
@@ -187,16 +192,17 @@ Runway runway(const Scenario& design, const std::vector<std::pair<std::string, S
     const auto good = std::count_if(runs.begin(), runs.end(), [k](const Judged& run) { return run.good(k); });
     found.good.push_back(share_estimate(static_cast<std::uint64_t>(good), runs.size()));
   }
-  const int at = outgrown_year(found.good, design.target.years);
+  const int at = outgrown_year(found.good, years_asked(design.target));
   if (at < 0) return found;
   found.outgrown = at * year;
   find_extension(found, design, others, request);
+  if (request.stop != nullptr && request.stop->load()) return {};  // of what was not tried nothing can be said
   return found;
 }
 
 std::string runway_words(const Runway& runway, const Scenario& design) {
   const std::string least = fmt::format("{:.4g} % of what is wanted", 100.0 * design.target.fill_rate);
-  const std::string asked = fmt::format("{:.4g} %", 100.0 * design.target.years);
+  const std::string asked = fmt::format("{:.4g} %", 100.0 * years_asked(design.target));
   std::string each;
   for (std::size_t k = 0; k < runway.good.size(); ++k)
     each += fmt::format("{}{:.0f}", k == 0 ? "" : k + 1 == runway.good.size() ? " and " : ", ", 100.0 * runway.good[k].mean);

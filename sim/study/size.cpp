@@ -105,7 +105,13 @@ std::string promise_words(const SizeResult& result, const Scenario& scenario, st
     const std::string few = too_few_words(scenario, designs);
     return "no promise: " + (few.empty() ? "the search ended before it was clear" : few);
   }
-  const std::string meets = fmt::format("as far as luck goes, with at least {:.4g} % confidence the recommended design meets the target", sure);
+  std::string meets = fmt::format("as far as luck goes, with at least {:.4g} % confidence the recommended design meets the target", sure);
+  if (scenario.target.mean_fill_rate || scenario.target.mean_yearly_cost) {
+    // A t bound knows nothing of years rarer than those played; none of n is what 5 % of n draws of that share show.
+    const std::uint32_t played = result.candidates[static_cast<std::size_t>(result.chosen)].replications;
+    meets += fmt::format(" (what it asks of a mean: unless years worse than any of the {} played come more often than one in {:.0f})", played,
+                         1.0 / -std::expm1(std::log(0.05) / std::max(1U, played)));
+  }
   return result.settled ? fmt::format("{}, and no design of the grid (those listed under [choose]) that meets it is cheaper by more than {:.3g} %", meets, apart)
                         : meets + "; that none of those left undecided is cheaper is not promised";
 }
@@ -173,9 +179,10 @@ SizeResult size(const Scenario& scenario, const SizeRequest& request) {
   }
   result.settled = choice.settled() && !result.stopped;
   if (choice.best()) result.chosen = static_cast<int>(search.alive[*choice.best()]);
-  play_frontier(search);
   judge_all(search, choice);
   result.equal_allocation = equal_allocation(result);
+  play_frontier(search);
+  judge_all(search, choice);
   result.promise = promise_words(result, scenario, search.alive.size());
   if (result.chosen < 0) find_nearest(search);
   find_runners_up(search);

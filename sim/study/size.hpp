@@ -93,8 +93,7 @@ std::vector<std::vector<std::string>> grid(const Choose& choose);
 
 /// Why arithmetic alone rules a design out (a rack that does not go into its room, dry tiers, places and mats a day, the route's ceiling, the keeper's
 /// minutes), as a sentence; empty when it does not. Assumes the best of luck, so it never discards a design that could be built and
-/// meet its target; soak buckets and one and a half times the keeper's minutes are hard limits here, though the
-/// simulation lets a keeper overrun them. The design has passed check_scenario.
+/// meet its target: soak buckets and the keeper's minutes bind in the simulation, too. The design has passed check_scenario.
 std::string screen(const Scenario& design);
 /// The same with how near it comes: what is to be had over what is needed; 1 when arithmetic does not rule it out, 0 when
 /// nothing can be said.

@@ -1,6 +1,6 @@
 // What arithmetic discards, simulation never finds feasible: over a spread of designs, those screened are simulated all
-// the same and must fail their target every year. Soak buckets and the keeper's minutes are ample here: the simulator lets
-// a keeper overrun both, the arithmetic does not.
+// the same and must fail their target every year. Soak buckets and the keeper's minutes are ample here: what they
+// discard is not among the designs asked.
 
 #include <string>
 

@@ -250,4 +250,13 @@ TEST_CASE("lot: what it does not weigh is said, and the command that shows it ru
   INFO(shown.err);
   CHECK(shown.code == 0);
   CHECK(contains(shown.out, "spoiled mats fed unnoticed"));
+  // The comparison asked for: the lot in use as tested, the price as asked, the settings of the question.
+  const std::string whole = asked({"--trial", "40/50", "41/50", "--current", "25/50", "26/50", "--price", "0.5 /kg", "--set", "grain.barley.grade=seed", "--set", "grain.barley.vigour_spread=0.2"}).at("command");
+  for (const char* part : {"--set \"grain.barley.vigour_spread=0.2\"", "--set \"grain.barley.germination=51", "grain.barley.price=0.5 /kg, grain.barley.price_multiple=1\""}) {
+    INFO(part << " in " << whole);
+    CHECK(contains(whole, part));
+  }
+  const Said played = Running({"sh", "-c", "PATH='" RACKWRIGHT_BINARY_DIR "':$PATH; cd '" + folder.path().string() + "' && " + whole + " --replications 4 --force"}).wait();
+  INFO(played.err);
+  CHECK(played.code == 0);
 }

@@ -38,6 +38,19 @@ std::string told_on(const Sheet& sheet) {
 
 }  // namespace
 
+TEST_CASE("a turn of 1 March is told once in a leap year") {
+  Sheet sheet = running();
+  sheet.first = std::chrono::sys_days(std::chrono::year(2028) / 2 / 27);
+  sheet.scenario.room.shade = 0.5;
+  sheet.scenario.shaded.from = 60;
+  sheet.scenario.shaded.until = 275;
+  std::string told;
+  for (int day = 0; day < sheet.days; ++day)
+    for (const Turn& turn : turns_of_day(sheet, day))
+      if (turn.what == "shade up") told += std::to_string(day);
+  CHECK(told == "3");
+}
+
 TEST_CASE("first fodder is told of a group on the day it comes, whoever was fed before") {
   Sheet sheet = running();
   CHECK(told_on(sheet).empty());

@@ -33,3 +33,14 @@ TEST_CASE("half are left after the half life") {
   CHECK(grain::viability_after(0.9, probits) == Approx(0.5).epsilon(1e-10));
   CHECK(grain::half_life(0.4, sigma).value() == 0.0);  // already past it
 }
+
+TEST_CASE("ageing worked out beforehand is 1 / sigma") {
+  for (const char* species : {"barley", "wheat", "maize"}) {
+    const auto constants = *grain::viability_constants(species);
+    for (const double moisture : {5.0, 12.0, 24.0}) {
+      const grain::Ageing ageing(constants, moisture);
+      for (const double celsius : {-20.0, -3.0, 0.0, 17.5, 40.0, 90.0})
+        CHECK(ageing.per_day(Celsius(celsius)) * grain::sigma_days(constants, moisture, Celsius(celsius)) == Approx(1.0).epsilon(1e-12));
+    }
+  }
+}

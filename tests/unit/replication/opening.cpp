@@ -37,6 +37,7 @@ Stored stored(const Scenario& farm, std::int64_t days_old, std::optional<double>
   store.start(fortune);
   later.start(fortune);
   later.age(1.0, Celsius(19.0), opening.now + 7 * minutes_per_day);
+  later.reckon();
   return {store.withdraw(0, 1.0).lot.germinable, later.withdraw(0, 1.0).lot.germinable};
 }
 

@@ -95,6 +95,23 @@ TEST_CASE("a rack that does not fit its room, and mats that do not fit between t
   CHECK_FALSE(warns(tight, "it does not fit"));
   CHECK(warns(with({"room.height=1.6 m"}), "high: it does not fit"));
   CHECK(warns(with({"rack.tier_spacing=15 cm"}), "leave no room for a mat that is due"));
+  // By the line's own pace; a grain of which no batch is sown has no say.
+  Scenario close = with({"rack.tier_spacing=18 cm", "line.days_on_rack=4"});
+  CHECK_FALSE(warns(close, "leave no room for a mat that is due"));
+  close.own_line.pace = 2.0;
+  CHECK(warns(close, "leave no room for a mat that is due"));
+  Scenario tall = with({});
+  GrainSupply other = tall.grains.front();
+  other.name = other.species = "tall";
+  OwnSpecies species;
+  species.name = "tall";
+  species.growth.height_end *= 4.0;
+  tall.species.push_back(species);
+  tall.grains.push_back(other);
+  tall.line.grains = {tall.grains.front().name, "tall"};
+  CHECK_FALSE(warns(tall, "leave no room for a mat that is due"));
+  tall.line.batches_per_day = 2;
+  CHECK(warns(tall, "leave no room for a mat that is due"));
 }
 
 TEST_CASE("water that runs past, places that lack, and weather too hot or too cold are told") {

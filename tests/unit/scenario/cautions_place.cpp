@@ -124,6 +124,12 @@ TEST_CASE("the air of a room that mats breathe in is told where it is worse than
   CHECK(warns(aired("0.1"), told));
   CHECK_FALSE(warns(aired("0.1"), deadly));
   CHECK(warns(aired("0.02"), deadly));
+  // Mats that lose as much in half the time give twice as much a day.
+  double changes = 0.1;
+  while (warns(aired(std::to_string(changes)), told)) changes *= 1.2;
+  Scenario quick = aired(std::to_string(changes));
+  quick.own_line.pace = 1.5;
+  CHECK(warns(quick, told));
   CHECK(warns(aired("0"), "comes to a fifth, all that mats can make, of carbon dioxide"));
   // Places beyond what is sown stand empty.
   Scenario few = aired("0.1");

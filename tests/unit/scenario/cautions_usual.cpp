@@ -70,6 +70,15 @@ TEST_CASE("an order that comes too late by plan is told with what is sown meanwh
   CHECK(warns(reorder("40 kg"), "grain.barley: ordered when 40 kg are left, but 50.4 kg are sown in the 7 d that a delivery takes: it runs out by plan"));
   CHECK_FALSE(warns(reorder("60 kg"), "runs out by plan"));
   CHECK_FALSE(warns(reorder("5 kg", two_grains, "cheap"), "grain.cheap: ordered"));  // not sown with one batch a day
+  // What is kept back until a new lot has been tried is ordered for as well; as wanted, nobody knows beforehand what will be sown.
+  Scenario tried = reorder("40 kg");
+  tried.grains[0].policy.keep_back = Kilograms(30.0);
+  CHECK(warns(tried, "it runs out by plan"));
+  tried.grains[0].policy.trial = 100;
+  CHECK_FALSE(warns(tried, "it runs out by plan"));
+  Scenario wanted = reorder("40 kg");
+  wanted.line.sow = SowRule::as_wanted;
+  CHECK_FALSE(warns(wanted, "it runs out by plan"));
 }
 
 TEST_CASE("grain that the planned use does not reach before it is too old is told, with what would be used in time") {

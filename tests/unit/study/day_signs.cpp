@@ -105,4 +105,5 @@ TEST_CASE("a day's lack made good within the week is no harm, a run that ends to
   CHECK(recovery(undisturbed, struck, 10, 20, 0.02).days == 0);
   struck[55].served = 14.0F;
   CHECK_FALSE(recovery(calm(), struck, 50, 52, 0.02).over);
+  CHECK_FALSE(recovery(calm(), calm(), 10, 70, 0.02).over);  // it may still show after the run
 }

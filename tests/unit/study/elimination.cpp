@@ -136,6 +136,19 @@ TEST_CASE("a dropped design is never asked for again and the choice is not calle
   CHECK_FALSE(choice.settled());
 }
 
+TEST_CASE("what was dearer than a best design that breaks off is so no longer") {
+  Elimination choice(3, {});
+  search(choice, [](std::size_t d, std::uint32_t year) { return Answer{d != 1, 100.0 + 10.0 * static_cast<double>(d) + ripple(year)}; });
+  REQUIRE(choice.best() == 0);
+  REQUIRE(choice.standing(2) == Standing::costlier);
+  choice.drop(0);
+  CHECK(choice.best() != 0);
+  CHECK(choice.standing(2) != Standing::costlier);
+  search(choice, [](std::size_t d, std::uint32_t year) { return Answer{d != 1, 100.0 + 10.0 * static_cast<double>(d) + ripple(year)}; });
+  CHECK(choice.best() == 2);
+  CHECK_FALSE(choice.settled());
+}
+
 TEST_CASE("every requirement must hold, a mean as well as a share") {
   const ChoiceRules rules{.requirements = {{Requirement::Kind::share, 0.9}, {Requirement::Kind::mean, 5.0}}};
   Elimination choice(3, rules);

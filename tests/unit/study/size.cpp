@@ -360,6 +360,9 @@ TEST_CASE("a rack that does not go into its room is ruled out, and one whose tie
   farm.line.grains = {"barley"};
   CHECK(screen(farm).empty());  // nobody sows them
   farm.line.grains = {"barley", "reeds"};
+  REQUIRE(farm.line.batches_per_day == 1);
+  CHECK(screen(farm).empty());  // named, but the one batch of a day is barley
+  farm.line.batches_per_day = 2;
   CHECK(screen(farm).find("leave no room") != std::string::npos);
 }
 
