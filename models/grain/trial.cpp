@@ -4,6 +4,7 @@
 #include <boost/math/distributions/chi_squared.hpp>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 
 #include "models/base/expects.hpp"
 #include "models/grain/acceptance.hpp"
@@ -163,12 +164,37 @@ TrialValue value_of_trial(const FractionLaw& candidate, double candidate_price, 
   return value;
 }
 
-Vigour vigour_of(double usual_days, double seen_days, double spread, double reading) {
-  EXPECTS(usual_days > 0.0 && seen_days > 0.0 && spread >= 0.0 && reading > 0.0);
-  const double seen = std::log(usual_days / seen_days);
-  const double weight = spread * spread / (spread * spread + reading * reading);
-  const double middle = weight * seen, sd = std::sqrt(weight) * reading;
-  return {std::exp(middle), std::exp(middle - 1.959963985 * sd), std::exp(middle + 1.959963985 * sd)};
+Vigour vigour_of(const std::function<double(double)>& days_at, double seen_days, double spread, double reading) {
+  EXPECTS(seen_days > 0.0 && spread > 0.0 && reading > 0.0);
+  // The days bend gently with the score: asked at few of them, straight between.
+  constexpr int nodes = 80, fine = 20, cells = nodes * fine;
+  constexpr double furthest = 4.0;
+  const auto score_at = [](double cell) { return furthest * (2.0 * cell / cells - 1.0); };
+  std::vector<double> log_days;
+  for (int node = 0; node <= nodes; ++node) log_days.push_back(std::log(days_at(std::exp(spread * score_at(node * fine)))));
+  std::vector<double> density(cells);
+  double most = -std::numeric_limits<double>::infinity();
+  for (int cell = 0; cell < cells; ++cell) {
+    const double at = (cell + 0.5) / fine;
+    const auto node = static_cast<std::size_t>(at);
+    const double miss = (std::log(seen_days) - std::lerp(log_days[node], log_days[node + 1], at - std::floor(at))) / reading;
+    const double score = score_at(cell + 0.5);
+    density[static_cast<std::size_t>(cell)] = std::isfinite(miss) ? -0.5 * (score * score + miss * miss) : -std::numeric_limits<double>::infinity();
+    most = std::max(most, density[static_cast<std::size_t>(cell)]);
+  }
+  EXPECTS(std::isfinite(most));
+  double all = 0.0;
+  for (double& value : density) all += value = std::exp(value - most);
+  const auto quantile = [&](double p) {
+    double below = 0.0;
+    for (int cell = 0; cell < cells; ++cell) {
+      const double here = density[static_cast<std::size_t>(cell)] / all;
+      if (below + here >= p) return std::exp(spread * score_at(cell + (p - below) / here));
+      below += here;
+    }
+    return std::exp(spread * furthest);
+  };
+  return {quantile(0.5), quantile(0.025), quantile(0.975)};
 }
 
 }  // namespace rackwright::grain

@@ -1,6 +1,7 @@
 #pragma once
 // A germination trial with scatter between trays, and what two lots' trials say of each other. See docs/models/lot.md.
 
+#include <functional>
 #include <vector>
 
 #include "models/base/quantity.hpp"
@@ -72,9 +73,10 @@ struct TrialValue {
 TrialValue value_of_trial(const FractionLaw& candidate, double candidate_price, const Comparison& now, const Worth& worth,
                           int more, double rho, int tray = 100);
 
-/// How fast a lot's mats grow, from the days until they stood at a height: ratio of the usual days to those seen, drawn
-/// towards 1 by the lots' own spread. `spread` and `reading` are sds of the logarithm, between lots and of one reading.
+/// How quick a lot is to germinate (usual is 1), by the days until its mats stood at a height: median and 95 % range.
 struct Vigour { double mean = 1.0, low = 1.0, high = 1.0; };
-Vigour vigour_of(double usual_days, double seen_days, double spread, double reading);
+/// Bayes' rule over ln vigour: normal between lots with sd `spread`, the logarithm of one reading of the days with sd `reading`. `days_at`
+/// tells the days at a vigour, fewer at a greater one; infinite where the height is never reached, which it must be at 1.
+Vigour vigour_of(const std::function<double(double)>& days_at, double seen_days, double spread, double reading);
 
 }  // namespace rackwright::grain

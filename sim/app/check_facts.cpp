@@ -12,6 +12,7 @@
 #include "sim/replication/species_models.hpp"
 #include "sim/report/build_words.hpp"
 #include "sim/scenario/build.hpp"
+#include "sim/scenario/sowing_order.hpp"
 #include "sim/scenario/units.hpp"
 
 namespace rackwright::app {
@@ -25,12 +26,6 @@ double cups(const Plan& plan, const GrainSupply& supply) {
   const auto species = species_models(plan.scenario, supply.species);
   ENSURES(species.has_value());
   return plan.grain_per_tray / (species->physical.bulk_density.value() * cup_m3);
-}
-
-double trays_a_day_of(const Plan& plan, std::size_t grain) {
-  double batches = 0.0;
-  for (const int index : plan.batch_grain) batches += static_cast<std::size_t>(index) == grain ? 1.0 : 0.0;
-  return batches * plan.scenario.line.trays_per_batch;
 }
 
 std::string at_most(const Plan& plan) { return plan.scenario.line.sow == SowRule::all ? "" : " at most: no more than are to be wanted"; }
@@ -87,7 +82,7 @@ Section grain_facts(const Plan& plan) {
                                        amount(plan, plan.tray_area, "m2"))});
   const std::string at_most_words = plan.scenario.line.sow == SowRule::all ? "" : "when every tray is sown";
   for (std::size_t i = 0; i < grains.size(); ++i) {
-    const double daily = trays_a_day_of(plan, i) * plan.grain_per_tray;
+    const double daily = most_sown_a_day(plan.scenario, i);
     const std::string& name = grains[i].name;
     section.facts.push_back({name + ".cups_per_tray", name + " on a tray", cups(plan, grains[i]), "1", "level cups (of the US measure, 237 ml)"});
     section.facts.push_back({name + ".per_day", name + " a day", daily, "kg", at_most_words});

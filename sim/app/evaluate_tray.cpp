@@ -33,11 +33,13 @@ SteadyEnd play(const SteadyTray& tray, const Morning& morning) {
   const spoilage::Onset onset = spoilage::onset(tray.spoilage);
 
   SteadyEnd end;
-  end.first_growth_days = end.growth_days = ahead;
-  double progress = std::max(0.0, ahead * germination::rate(tray.germination, Celsius(20.0)));
+  const double median_rate = germination::rate(tray.germination, Celsius(20.0));
+  const double first = ahead + (1.0 - 1.0 / tray.vigour) / median_rate;
+  end.first_growth_days = end.growth_days = first;
+  double progress = std::max(0.0, ahead * median_rate);
   double had_chance = germination::share_germinated(tray.germination, progress), germinated = had_chance;
   double sound = 1.0, excess = 0.0;
-  morning(Clock{0.0, ahead});
+  morning(Clock{0.0, first});
   for (double day = 0.0; day < tray.days; day += 1.0) {
     const double part = std::min(1.0, tray.days - day);
     const auto curve = [&](const auto& law) { return over_a_day(tray, excess, law); };
@@ -46,7 +48,7 @@ SteadyEnd play(const SteadyTray& tray, const Morning& morning) {
     const double rate_fraction = curve([&](Celsius t) { return germination::rate(tray.germination, t) * germination::fraction(tray.germination, t); });
     const double age = end.growth_days + 0.5 * pace * part;
     end.growth_days += pace * part;
-    progress += rate * part;
+    progress += rate * part * tray.vigour;
     const double came = germination::share_germinated(tray.germination, progress) - had_chance;
     germinated += came * (rate > 0.0 ? rate_fraction / rate : 1.0);
     had_chance += came;

@@ -208,8 +208,8 @@ void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion&
         fmt::format("by chance about {}; above {:.3g} in one trial of 40 only", q.candidate.size() - 1, a.agreement.allowed));
   }
   if (a.vigour)
-    row("speed of growth, usual is 1", fmt::format("{:.2f} ({:.2f} to {:.2f})", a.vigour->mean, a.vigour->low, a.vigour->high),
-        fmt::format("{} d on the rack become about {:.1f}", s.line.days_on_rack, s.line.days_on_rack / a.vigour->mean));
+    row("speed of sprouting, usual is 1", fmt::format("{:.2f} ({:.2f} to {:.2f})", a.vigour->mean, a.vigour->low, a.vigour->high),
+        a.days_as_ripe ? fmt::format("{} d on the rack become about {:.1f}", s.line.days_on_rack, *a.days_as_ripe) : "");
   if (a.agreement.judged && !a.agreement.from_table)
     fmt::print("{}", report::wrapped("(*) Each tray's distance from the share they have in common, squared, over what chance makes of it; these added up (statisticians say chi-square).", 2, 2));
   fmt::print("\nMoney\n");
@@ -255,6 +255,7 @@ void print_json(const Scenario& s, const LotQuestion& q, const LotAnswer& a, con
                                                 {"judged_by", a.agreement.from_table ? "table" : "chi-square"}}
                                          : Json();
   all["vigour"] = a.vigour ? Json{{"mean", a.vigour->mean}, {"low", a.vigour->low}, {"high", a.vigour->high}, {"unit", "1"}} : Json();
+  all["days_as_ripe"] = a.days_as_ripe ? Json{{"value", *a.days_as_ripe}, {"unit", "d"}} : Json();
   const std::string per_money = "kg/" + s.currency, price = s.currency + "/kg";
   all["switch_pays"] = {{"value", a.money.pays}, {"unit", "1"}};
   all["green_fodder_candidate"] = {{"value", a.money.candidate}, {"unit", per_money}};
@@ -286,7 +287,7 @@ int lot(const Options& options) {
   }
   const GrainSupply& supply = loaded.scenario.grains[grain];
   const LotQuestion question = read_question(options, supply, loaded.scenario.units == Units::us);
-  const LotAnswer answer = study_lot(loaded.scenario, supply, question);
+  const LotAnswer answer = study_lot(loaded.scenario, grain, question);
   const std::string command = weigh_command(loaded, supply, answer, !question.current.empty(), options);
   options.json ? print_json(loaded.scenario, question, answer, command) : print_text(loaded.scenario, supply, question, answer, command);
   return good;

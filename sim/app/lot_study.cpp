@@ -3,11 +3,12 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 
 #include "models/base/expects.hpp"
 #include "sim/app/evaluate_tray.hpp"
-#include "sim/replication/plan.hpp"
 #include "sim/replication/species_models.hpp"
+#include "sim/scenario/sowing_order.hpp"
 
 namespace rackwright::app {
 
@@ -41,9 +42,10 @@ Yield yield_at(const Scenario& scenario, const GrainSupply& supply, double fract
   return {end.mat.fresh_ratio, 1.0 - end.mould - end.sour};
 }
 
-/// The days that usual mats take to a height at a temperature; nothing if they never reach it.
-std::optional<double> usual_days(const Scenario& scenario, const GrainSupply& supply, double height, double temperature) {
-  SteadyTray tray = tray_of(scenario, supply, 0.92, Celsius(temperature), Celsius(std::max(0.0, temperature)));
+constexpr double never = std::numeric_limits<double>::infinity();
+
+/// The days that mats of a lot so quick take to a height; infinite if they never reach it.
+double days_to_height(SteadyTray tray, double height) {
   double before = 0.0;
   for (int quarter = 1; quarter <= 4 * 30; ++quarter) {
     tray.days = 0.25 * quarter;
@@ -51,7 +53,25 @@ std::optional<double> usual_days(const Scenario& scenario, const GrainSupply& su
     if (now >= height) return tray.days - 0.25 * (now - height) / std::max(1e-9, now - before);
     before = now;
   }
-  return std::nullopt;
+  return never;
+}
+
+/// How quick the lot is by what was seen of its height, and what that makes of the line's days on the rack at the temperature of the rest
+/// of the answer. Nothing where usual mats never stand so high.
+void see_speed(LotAnswer& answer, const Scenario& scenario, const GrainSupply& supply, const LotQuestion& question) {
+  const double air = question.height_temperature.value_or(usual_temperature.value());
+  SteadyTray seen = tray_of(scenario, supply, 0.92, Celsius(air), Celsius(std::max(0.0, air)));
+  const auto days_at = [&](double vigour) {
+    seen.vigour = vigour;
+    return days_to_height(seen, *question.height_cm);
+  };
+  if (days_at(1.0) == never) return;
+  answer.vigour = grain::vigour_of(days_at, *question.height_days, std::max(0.01, supply.grade.vigour_sd), reading_spread);
+  SteadyTray own = tray_of(scenario, supply, 0.92, usual_temperature, scenario.line.soak_water);
+  const double ripe = grow(own).growth_days;
+  own.vigour = answer.vigour->mean;
+  own.days = 100.0;
+  answer.days_as_ripe = days_until(own, ripe);
 }
 
 /// The smallest trial with most of the gain that any of them brings, where that gain is worth the trouble.
@@ -107,8 +127,9 @@ grain::Worth green_fodder(const Scenario& scenario, const GrainSupply& supply) {
   return worth;
 }
 
-LotAnswer study_lot(const Scenario& scenario, const GrainSupply& supply, const LotQuestion& question) {
+LotAnswer study_lot(const Scenario& scenario, std::size_t grain, const LotQuestion& question) {
   using grain::FractionLaw;
+  const GrainSupply& supply = scenario.grains[grain];
   const double rho = supply.grade.tray_rho;
   const double stated = std::clamp(supply.grade.germination_mean, 0.001, 0.999);
   const grain::BetaPrior grade = grain::prior_of(stated, std::clamp(supply.grade.germination_rho, 1e-4, 0.5));
@@ -129,19 +150,11 @@ LotAnswer study_lot(const Scenario& scenario, const GrainSupply& supply, const L
   answer.break_even_price = answer.money.current > 0.0 ? question.candidate_price * answer.money.candidate / answer.money.current : 0.0;
   answer.thickest = species_models(scenario, supply.species)->growth.plateau_density.value();
   answer.same_sprouts = scenario.line.sowing_density.value() * answer.current.mean() / std::max(0.01, answer.candidate.mean());
-  if (question.height_cm && question.height_days) {
-    const auto usual = usual_days(scenario, supply, *question.height_cm, question.height_temperature.value_or(usual_temperature.value()));
-    if (usual)
-      answer.vigour = grain::vigour_of(*usual, *question.height_days, std::max(0.01, supply.grade.vigour_sd), reading_spread);
-  }
+  if (question.height_cm && question.height_days) see_speed(answer, scenario, supply, question);
   // The old lot feeds on until the first mats of the new one are ripe and, should they fail, until others are delivered.
-  const Plan plan = make_plan(scenario);
-  const auto batches = std::count_if(plan.batch_grain.begin(), plan.batch_grain.end(),
-                                     [&](int grain) { return scenario.grains[static_cast<std::size_t>(grain)].name == supply.name; });
-  const double use = plan.grain_per_tray * scenario.line.trays_per_batch * static_cast<double>(batches);
   answer.keep_days = in_days(scenario.line.soak) + scenario.line.days_on_rack + in_days(supply.store.delivery) +
                      2.0 * in_days(supply.delivery_sd);
-  answer.keep_back = use * answer.keep_days;
+  answer.keep_back = most_sown_a_day(scenario, grain) * answer.keep_days;
   // Worth per money of the current lot that equals the candidate's.
   const double equal = answer.money.candidate * supply.price();
   const auto cell = std::lower_bound(worth.begin(), worth.end(), equal) - worth.begin();

@@ -33,6 +33,7 @@ struct LotAnswer {
   double thickest = 7.6;             ///< sowing density beyond which sprouts find no room [kg/m2]
   double same_sprouts = 0.0;         ///< sowing density of the candidate with as many sprouts as now [kg/m2]
   std::optional<grain::Vigour> vigour{};
+  std::optional<double> days_as_ripe{};  ///< on the rack until its mats are as far as the line's usual ones, at 20 degC [d]
   double keep_back = 0.0;            ///< of the old lot [kg]
   double keep_days = 0.0;            ///< until the new one has proved itself
   std::optional<double> ageing_days{};  ///< until the old lot, if kept on, gives no more for the money than the new
@@ -42,6 +43,7 @@ struct LotAnswer {
 /// mat stays sound, for this scenario's species, density, soak and days at 20 degC.
 grain::Worth green_fodder(const Scenario& scenario, const GrainSupply& supply);
 
-LotAnswer study_lot(const Scenario& scenario, const GrainSupply& supply, const LotQuestion& question);
+/// Of a lot tried in the place of that grain of the scenario.
+LotAnswer study_lot(const Scenario& scenario, std::size_t grain, const LotQuestion& question);
 
 }  // namespace rackwright::app

@@ -4,7 +4,6 @@
 
 #include <fmt/format.h>
 
-#include "models/design/rack.hpp"
 #include "models/grain/acceptance.hpp"
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/raw_text.hpp"
@@ -124,9 +123,7 @@ void hard_to_pass(const GrainSupply& supply, const std::string& head, std::vecto
 void outlasts(const Scenario& s, std::size_t index, const std::string& head, std::vector<std::string>& out) {
   const grain::StorePolicy store = policy_in_use(s.grains[index]);
   const double kept_back = (store.order_up_to - s.grains[index].store.order_up_to).value();
-  const auto order = sowing_order(s);
-  const auto batches = static_cast<double>(std::count(order.begin(), order.end(), s.grains[index].name));
-  const double daily = batches * s.line.trays_per_batch * s.line.sowing_density.value() * design::tray_area(s.rack).value();
+  const double daily = most_sown_a_day(s, index);
   if (!(daily > 0.0)) return;
   const bool us = s.units == Units::us;
   const auto mass = [us](double kg) { return write_quantity(kg, "kg", us, 3); };

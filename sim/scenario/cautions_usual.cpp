@@ -69,12 +69,10 @@ void rack_length(const Scenario& s, Lines& out) {
 
 /// Grain sown while an order is on its way, on average.
 void ordered_too_late(const Scenario& s, Lines& out) {
-  const std::vector<std::string> order = sowing_order(s);
-  const double tray_kg = design::tray_area(s.rack).value() * s.line.sowing_density.value();
   if (s.line.sow != SowRule::all) return;  // how much is sown is not said beforehand
   for (std::size_t i = 0; i < s.grains.size(); ++i) {
     const GrainSupply& grain = s.grains[i];
-    const double a_day = static_cast<double>(std::count(order.begin(), order.end(), grain.name)) * s.line.trays_per_batch * tray_kg;
+    const double a_day = most_sown_a_day(s, i);
     const double used = a_day * in_days(grain.store.delivery), ordered_at = policy_in_use(grain).reorder_point.value();
     // Orders are whole bags that go into the bin beside what is left.
     const double fits_at = grain.store.bin.value() - grain.store.bag.value();

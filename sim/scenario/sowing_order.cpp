@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "models/design/rack.hpp"
 #include "sim/scenario/key_text.hpp"
 
 namespace rackwright {
@@ -40,6 +41,16 @@ std::vector<std::string> sowing_order(const Scenario& scenario, const std::vecto
 }
 
 std::vector<std::string> sowing_order(const Scenario& scenario) { return sowing_order(scenario, scenario.line.grains, scenario.line.batches_per_day); }
+
+int batches_of(const Scenario& scenario, std::size_t grain) {
+  const auto order = sowing_order(scenario);
+  return static_cast<int>(std::count(order.begin(), order.end(), scenario.grains[grain].name));
+}
+
+double most_sown_a_day(const Scenario& scenario, std::size_t grain) {
+  const double per_tray = scenario.line.sowing_density.value() * design::tray_area(scenario.rack).value();
+  return per_tray * scenario.line.trays_per_batch * batches_of(scenario, grain);
+}
 
 void same_line_cautions(const Scenario& scenario, std::vector<std::string>& out) {
   const Choice* grains = choice_of(scenario, "line.grains");

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <map>
+#include <utility>
 
 #include "models/design/rack.hpp"
 #include "models/grain/species.hpp"
@@ -17,10 +20,50 @@ const GrainSupply* grain_of(const Scenario& scenario, const std::string& species
 
 std::string usual_species(const Scenario& scenario) { return scenario.grains.empty() ? "barley" : scenario.grains.front().species; }
 
+bool lost(const LoggedTray& tray) { return tray.spoiled && *tray.spoiled != LoggedSpoil::sound; }
+
+/// How long mats were left to stand at that time of the log, by those that were not lost.
+class DaysLeftToStand {
+ public:
+  explicit DaysLeftToStand(const TrayLog& log) {
+    for (const LoggedTray& tray : log.trays)
+      if (tray.days && tray.ended() && !lost(tray)) sound_.emplace_back(tray.sown, *tray.days);
+  }
+
+  /// A lost tray is told with the days until it was thrown out. Over those alone a rate of spoiling would seem greater than it is: what is
+  /// known is that it did not last as long as the others. Fewer days than (nearly) any sound tray of its time had, are not a harvest's.
+  double of(const LoggedTray& tray, double days) {
+    if (!lost(tray)) return days;
+    const auto at = told_.try_emplace(tray.sown);
+    if (at.second) at.first->second = usual(tray.sown);
+    const Usual& usual = at.first->second;
+    return days < usual.few ? usual.median : days;
+  }
+
+ private:
+  struct Usual { double few = 0.0, median = 0.0; };
+
+  [[nodiscard]] Usual usual(std::chrono::sys_days sown) const {
+    constexpr auto near = std::chrono::days(14);
+    constexpr std::ptrdiff_t enough = 5, one_in = 20;
+    auto from = std::partition_point(sound_.begin(), sound_.end(), [&](const auto& tray) { return tray.first < sown - near; });
+    auto to = std::partition_point(from, sound_.end(), [&](const auto& tray) { return tray.first <= sown + near; });
+    if (to - from < enough) from = sound_.begin(), to = sound_.end();
+    if (from == to) return {};
+    std::vector<double> days;
+    std::transform(from, to, std::back_inserter(days), [](const auto& tray) { return tray.second; });
+    std::sort(days.begin(), days.end());
+    return {days[days.size() / one_in], days[days.size() / 2]};
+  }
+
+  std::vector<std::pair<std::chrono::sys_days, double>> sound_;  ///< by the day they were sown, as the log has them
+  std::map<std::chrono::sys_days, Usual> told_;
+};
+
 class Sorter {
  public:
-  Sorter(const Scenario& scenario, bool stated, const LoggedRoom& room, const TrayModel& model, FitLog& out)
-      : scenario_(scenario), stated_(stated), room_(room), model_(model), out_(out) {}
+  Sorter(const TrayLog& log, const Scenario& scenario, bool stated, const LoggedRoom& room, const TrayModel& model, FitLog& out)
+      : scenario_(scenario), stated_(stated), room_(room), model_(model), out_(out), left_to_stand_(log) {}
 
   void take(const LoggedTray& tray) {
     if (!tray.ended() && !tray.grain) return;  // a reading of the room alone
@@ -30,10 +73,11 @@ class Sorter {
     if (!tray.fresh && !tray.height_cm && !tray.spoiled) return leave("neither weight, height nor spoiling is stated");
     const auto days = days_of(tray);
     if (!days) return leave("their days on the rack are not stated");
-    TrayCase what = case_of(tray, *days);
+    TrayCase what = case_of(tray, left_to_stand_.of(tray, *days));
+    // Where the log's room ends before that, its own days are all that can be played.
+    if (!known(what)) what.days = *days;
     note_trial(tray, what.lot);
-    const int last = what.first_day + static_cast<int>(std::ceil(*days));
-    if (!room_.known(what.first_day, last)) return leave("no row within four days of some of their days on the rack states the room's temperature");
+    if (!known(what)) return leave("no row within four days of some of their days on the rack states the room's temperature");
     Seen seen = seen_of(tray);
     if (!seen.log_fresh && !seen.log_height && !seen.spoiled) return leave("a weight without its grain tells nothing");
     seen.tray_case = place(what);
@@ -45,6 +89,10 @@ class Sorter {
   }
 
  private:
+  [[nodiscard]] bool known(const TrayCase& what) const {
+    return room_.known(what.first_day, what.first_day + static_cast<int>(std::ceil(what.days)));
+  }
+
   std::optional<double> days_of(const LoggedTray& tray) {
     if (tray.days) return *tray.days > 0.0 ? tray.days : std::nullopt;
     if (!stated_) return std::nullopt;
@@ -95,7 +143,7 @@ class Sorter {
     seen.line = tray.line;
     seen.spoiled = tray.spoiled;
     seen.grain_kg = tray.grain ? tray.grain->value() : 0.0;
-    if (tray.spoiled && *tray.spoiled != LoggedSpoil::sound) return seen;  // a lost mat's weight is not a mat's
+    if (lost(tray)) return seen;  // a lost mat's weight is not a mat's
     if (tray.fresh && tray.grain && tray.fresh->value() > 0.0) seen.log_fresh = std::log(*tray.fresh / *tray.grain);
     if (tray.height_cm) seen.log_height = log_of_height(*tray.height_cm);
     return seen;
@@ -128,6 +176,7 @@ class Sorter {
   const LoggedRoom& room_;
   const TrayModel& model_;
   FitLog& out_;
+  DaysLeftToStand left_to_stand_;
   std::vector<const char*> assumed_{};  ///< of the tray at hand
 };
 
@@ -183,7 +232,7 @@ std::vector<std::string> species_of(const TrayLog& log, const Scenario& scenario
 FitLog fit_log(const TrayLog& log, const Scenario& scenario, bool stated, const LoggedRoom& room, const TrayModel& model) {
   FitLog out;
   for (int i = 0; i < model.species_count(); ++i) out.species.push_back(model.species(i).name);
-  Sorter sorter(scenario, stated, room, model, out);
+  Sorter sorter(log, scenario, stated, room, model, out);
   for (const LoggedTray& tray : log.trays) sorter.take(tray);
   note_readings(out);
   return out;

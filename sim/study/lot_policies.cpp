@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "models/base/expects.hpp"
+#include "sim/scenario/sowing_order.hpp"
 #include "sim/study/intervals.hpp"
 #include "sim/study/moments.hpp"
 
@@ -21,13 +22,6 @@ Row measured(const Outcome& o) {
   const double yearly = 365.0 / std::max(1.0, o.days);
   return {yearly * o.cost_total, yearly * o.short_days, yearly * (o.spoiled_mould + o.spoiled_sour), yearly * o.lots_refused,
           yearly * o.grain_untried};
-}
-
-/// Of that grain [kg/d], were every batch sown.
-double daily_use(const Scenario& scenario, std::size_t grain) {
-  const Plan plan = make_plan(scenario);
-  const auto batches = std::count(plan.batch_grain.begin(), plan.batch_grain.end(), static_cast<int>(grain));
-  return plan.grain_per_tray * scenario.line.trays_per_batch * static_cast<double>(batches);
 }
 
 Scenario with(const Scenario& scenario, std::size_t grain, const LotPolicy& policy, Kilograms bin) {
@@ -62,7 +56,7 @@ LotWays lot_ways_of(const Scenario& scenario, std::size_t grain) {
   ways.usual_kept = supply.policy.keep_back <= Kilograms(0.0);
   if (ways.usual_kept) {
     const double for_days = in_days(2.0 * supply.policy.trial_time + supply.store.delivery + 2.0 * supply.delivery_sd);
-    const double bags = std::ceil(daily_use(scenario, grain) * for_days / supply.store.bag.value() - 1e-9);
+    const double bags = std::ceil(most_sown_a_day(scenario, grain) * for_days / supply.store.bag.value() - 1e-9);
     ways.kept.keep_back = std::max(1.0, bags) * supply.store.bag;
   }
   ways.bin = std::max(supply.store.bin, supply.store.order_up_to + ways.kept.keep_back);

@@ -117,12 +117,11 @@ std::string promise_words(const SizeResult& result, const Scenario& scenario, st
 }
 
 // Every design played as often as the closest contest asked for.
-std::uint64_t equal_allocation(const SizeResult& result) {
+std::uint64_t equal_allocation(const Elimination& choice) {
   std::uint64_t most = 0, played = 0;
-  for (const Candidate& candidate : result.candidates) {
-    if (candidate.replications == 0) continue;
-    ++played;
-    most = std::max<std::uint64_t>(most, candidate.replications);
+  for (std::size_t d = 0; d < choice.designs(); ++d) {
+    played += choice.years(d) > 0;
+    most = std::max<std::uint64_t>(most, choice.years(d));
   }
   return most * played;
 }
@@ -179,8 +178,7 @@ SizeResult size(const Scenario& scenario, const SizeRequest& request) {
   }
   result.settled = choice.settled() && !result.stopped;
   if (choice.best()) result.chosen = static_cast<int>(search.alive[*choice.best()]);
-  judge_all(search, choice);
-  result.equal_allocation = equal_allocation(result);
+  result.equal_allocation = equal_allocation(choice);
   play_frontier(search);
   judge_all(search, choice);
   result.promise = promise_words(result, scenario, search.alive.size());

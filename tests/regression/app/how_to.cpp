@@ -38,11 +38,11 @@ struct Farm {
 
 }  // namespace
 
-TEST_CASE("how-to: every command of the pages on hard times and on choices runs as written") {
-  for (const char* page : {"stress-a-summer.md", "compare-two-choices.md"}) {
+TEST_CASE("how-to: every command of the pages on hard times, on choices and on herds runs as written") {
+  for (const char* page : {"stress-a-summer.md", "compare-two-choices.md", "a-herd-that-changes.md"}) {
     const Farm farm;
     const auto commands = commands_of(pages() + "/" + page);
-    REQUIRE(commands.size() >= 3);
+    REQUIRE(commands.size() >= 2);
     for (const std::string& command : commands) {
       INFO(command);
       const Said said = farm.sh(command);

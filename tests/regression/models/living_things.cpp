@@ -251,7 +251,7 @@ TEST_CASE("what is said of lots and their trials") {
   const grain::Comparison now = grain::compare(other, 0.8, one, 1.1, worth);
   const grain::TrialValue value = grain::value_of_trial(other, 0.8, now, worth, 200, 0.01);
   s.say("one lot or the other", {now.pays, now.candidate, now.current, value.wrong, value.gain});
-  const grain::Vigour vigour = grain::vigour_of(2.0, 2.3, 0.15, 0.1);
+  const grain::Vigour vigour = grain::vigour_of([](double at) { return 2.0 / at; }, 2.3, 0.15, 0.1);
   s.say("slow to sprout", {vigour.mean, vigour.low, vigour.high});
   const grain::ScatterFit scatter = grain::fit_scatter({{88, 100}, {93, 100}, {70, 100}, {90, 100}, {40, 50}});
   s.say("scatter of trays", {scatter.mean, scatter.rho, scatter.mean_error, scatter.rho_error, scatter.log_likelihood});

@@ -49,9 +49,10 @@ Simulated simulate(const SteadyTray& tray, double celsius, int days) {
   BatchSettler settler(plan);
   Batch b;
   b.germinable = tray.fraction * tray.soak.survival;
-  const double ahead = (tray.soak.head_start - tray.soak.delay) / 24.0;
-  b.growth = ahead;
-  b.progress = std::max(0.0, ahead * germination::rate(tray.germination, Celsius(20.0)));
+  const double ahead = (tray.soak.head_start - tray.soak.delay) / 24.0, median_rate = germination::rate(tray.germination, Celsius(20.0));
+  b.vigour = tray.vigour;
+  b.growth = ahead + (1.0 - 1.0 / tray.vigour) / median_rate;
+  b.progress = std::max(0.0, ahead * median_rate);
   b.had_chance = b.germinated = settler.share_germinated(0, b.progress);
   b.load = 1.0;
   b.settled = static_cast<double>(sown) * 60.0;
@@ -84,9 +85,11 @@ SteadyTray tray_at(double celsius, double days) {
 }  // namespace
 
 TEST_CASE("evaluate's tray is the simulator's: growth, sprouting, warmth, mould and souring in a steady room") {
-  for (const auto& [celsius, days] : {std::pair{12.0, 10}, std::pair{20.0, 7}, std::pair{24.0, 8}, std::pair{28.0, 7}, std::pair{31.0, 6}}) {
-    INFO(celsius << " degC, " << days << " d");
-    const SteadyTray tray = tray_at(celsius, days);
+  struct Room { double celsius; int days; double vigour; };
+  for (const auto& [celsius, days, vigour] : {Room{12.0, 10, 1.0}, Room{20.0, 7, 1.0}, Room{24.0, 8, 1.0}, Room{28.0, 7, 1.0}, Room{31.0, 6, 1.0}, Room{16.0, 9, 0.6}, Room{22.0, 7, 1.5}}) {
+    INFO(celsius << " degC, " << days << " d, vigour " << vigour);
+    SteadyTray tray = tray_at(celsius, days);
+    tray.vigour = vigour;
     const SteadyEnd told = grow(tray);
     const Simulated played = simulate(tray, celsius, days);
     CHECK(told.growth_days == Approx(played.batch.growth).epsilon(0.002));

@@ -1,4 +1,5 @@
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 #include "models/grain/trial.hpp"
@@ -61,15 +62,21 @@ TEST_CASE("a larger trial never tells less, and one that cannot matter is worth 
 }
 
 TEST_CASE("vigour is drawn towards the usual by what lots are known to do") {
-  const Vigour same = vigour_of(6.0, 6.0, 0.15, 0.08);
-  CHECK(same.mean == Approx(1.0));
-  const Vigour slow = vigour_of(6.0, 8.0, 0.15, 0.08);
-  CHECK(slow.mean < 1.0);
-  CHECK(slow.mean > 6.0 / 8.0);
-  CHECK(slow.low < slow.mean);
-  CHECK(slow.high > slow.mean);
-  CHECK(vigour_of(6.0, 8.0, 10.0, 0.01).mean == Approx(0.75).epsilon(1e-3));
+  // Were all its days so many times as fast, the law of both would be normal: weights by the inverse of the variances.
+  const auto in_proportion = [](double vigour) { return 6.0 / vigour; };
+  for (const double seen : {4.0, 6.0, 8.0}) {
+    const double weight = 0.15 * 0.15 / (0.15 * 0.15 + 0.08 * 0.08), middle = weight * std::log(6.0 / seen), sd = std::sqrt(weight) * 0.08;
+    const Vigour lot = vigour_of(in_proportion, seen, 0.15, 0.08);
+    CHECK(lot.mean == Approx(std::exp(middle)).epsilon(1e-4));
+    CHECK(lot.low == Approx(std::exp(middle - 1.96 * sd)).epsilon(1e-3));
+    CHECK(lot.high == Approx(std::exp(middle + 1.96 * sd)).epsilon(1e-3));
+  }
+  // One that is late by what it takes to germinate: 8 days instead of 6 are 2 more than those 1.5.
+  const auto late = [](double vigour) { return 4.5 + 1.5 / vigour; };
+  CHECK(vigour_of(late, 8.0, 0.9, 0.01).mean == Approx(1.5 / 3.5).epsilon(0.01));
+  const auto gives_up = [&](double vigour) { return vigour < 0.8 ? std::numeric_limits<double>::infinity() : late(vigour); };
+  CHECK(vigour_of(gives_up, 30.0, 0.15, 0.08).low > 0.79);
   CHECK(prior_of(0.92, 0.01).germinated == Approx(0.92 * 99.0));
-  CHECK_THROWS_AS(vigour_of(6.0, 0.0, 0.15, 0.08), std::logic_error);
+  CHECK_THROWS_AS(vigour_of(in_proportion, 0.0, 0.15, 0.08), std::logic_error);
   CHECK_THROWS_AS(log_chance({5, 4}, 0.5, 0.0), std::logic_error);
 }

@@ -223,6 +223,36 @@ TEST_CASE("a tray whose days on the rack nobody wrote down has the line's where 
   CHECK(bare.seen.size() + 1 == stated.seen.size());
 }
 
+TEST_CASE("a tray thrown out before its time is judged over the days that the others were left to stand") {
+  Fitted f(Scenario{}, {.trays = 240, .mean = 27.0}, 5);
+  TrayLog whole = f.made.log;
+  for (LoggedTray& tray : whole.trays) tray.days = 8.0;
+  TrayLog thrown = whole;
+  int lost = 0;
+  for (LoggedTray& tray : thrown.trays)
+    if (tray.spoiled == LoggedSpoil::spoiled) tray.days = 4.0 + lost++ % 4;
+  REQUIRE(lost > 20);
+  const FitLog full = fit_log(whole, f.scenario, true, f.room, f.model), early = fit_log(thrown, f.scenario, true, f.room, f.model);
+  REQUIRE(early.seen.size() >= full.seen.size());
+  int shorter = 0;
+  for (const Seen& seen : early.seen) {
+    const double days = early.cases[static_cast<std::size_t>(seen.tray_case)].days;
+    const auto tray = std::find_if(thrown.trays.begin(), thrown.trays.end(), [&](const LoggedTray& t) { return t.line == seen.line; });
+    CHECK(seen.ended == tray->sown + std::chrono::days(static_cast<int>(*tray->days)));
+    shorter += days < 8.0;
+    if (days < 8.0) CHECK(tray->sown + std::chrono::days(8) > thrown.trays.back().sown);  // the log's room ends before
+  }
+  CHECK(shorter <= 4);
+  const std::size_t mould = place_of(Law::mould);
+  const Posterior by_full = TrayFit(f.scenario, f.model, full).fit(), by_early = TrayFit(f.scenario, f.model, early).fit();
+  CHECK(by_early.mean[mould] == Approx(by_full.mean[mould]).margin(0.1 * by_full.sd(mould)));
+  // Harvested on another day each, as made up: what was lost on a day on which others are harvested had its own days.
+  for (const Seen& seen : f.used.seen) {
+    const auto tray = std::find_if(f.made.log.trays.begin(), f.made.log.trays.end(), [&](const LoggedTray& t) { return t.line == seen.line; });
+    if (tray->days) CHECK(f.used.cases[static_cast<std::size_t>(seen.tray_case)].days == *tray->days);
+  }
+}
+
 TEST_CASE("a density is told as what it is: the line's, or the grain of the log over the size of the scenario's tray") {
   Fitted f(Scenario{}, {.trays = 40}, 5);
   TrayLog log = f.made.log;
