@@ -5,8 +5,10 @@
 #include "models/design/rack.hpp"
 #include "models/feed/value.hpp"
 #include "models/grain/store.hpp"
+#include "models/growth/mat.hpp"
 #include "models/route/stations.hpp"
 #include "models/spoilage/hazard.hpp"
+#include "sim/app/evaluate_biology.hpp"
 #include "sim/app/evaluate_keys.hpp"
 
 namespace rackwright::app {
@@ -67,7 +69,9 @@ std::vector<Result> feed_value(const Arguments& in) {
   const double dry = in.number("dry_matter") / 100.0;
   const feed::GrainValue value{in.number("protein") / 100.0, in.number("energy")};
   const feed::Nutrients before = feed::dry_grain(grain, dry, value);
-  const feed::Nutrients after = feed::mat(grain, dry, in.number("lost") / 100.0, in.number("leached") / 100.0, value);
+  const double fresh = growth::value_kept(preset_of(in, growth::preset), in.has("growth_days") ? in.number("growth_days") : 0.0);
+  const double kept = fresh * feed::usual_value_kept;
+  const feed::Nutrients after = feed::mat(grain, dry, in.number("lost") / 100.0, in.number("leached") / 100.0, value, kept);
   if (after.crude_protein > after.dry_matter)
     throw BadArguments{fmt::format("of so much lost, {:.3g} kg of protein would be left in {:.3g} kg of dry matter: what is breathed away is starch and sugar, "
                                    "so lose less, or leach more of it", after.crude_protein, after.dry_matter)};
@@ -77,6 +81,7 @@ std::vector<Result> feed_value(const Arguments& in) {
           {"mat_dry_matter", after.dry_matter, "kg"},
           {"mat_protein", after.crude_protein, "kg"},
           {"mat_energy", after.energy_mj, "MJ"},
+          {"energy_kept", 100.0 * kept, "%"},
           {"hay_of_equal_energy", feed::hay_of_equal_energy(after.energy_mj, {}).value(), "kg"}};
 }
 
@@ -121,7 +126,9 @@ std::vector<Evaluator> farm_evaluators() {
         {"lost", "%", "", 0.0, 100.0, "of its dry matter while sprouting, as `evaluate mat` tells it"},
         {"leached", "%", "10", 0.0, 100.0, "share of that lost with the water; the rest is breathed away"},
         {"protein", "%", "12", 0.0, 60.0, "crude protein in the grain's dry matter"},
-        {"energy", "MJ/kg", "13", 0.0, 40.0, "metabolisable energy of the grain's dry matter"}},
+        {"energy", "MJ/kg", "13", 0.0, 40.0, "metabolisable energy of the grain's dry matter"},
+        species_argument(),
+        {"growth_days", "d", "", 0.0, 60.0, "the mat's age as days at 20 degC, which may be past its best; not when left out", true}},
        feed_value},
       {"annuity", "Yearly payment that pays for what is bought once.", "annuity, payments at the end of each year",
        {{"capital", "1", "", 0.0, 1e9, "money paid once"}, {"life", "year", "8", 0.1, 100.0, "it lasts"}, {"interest", "%", "5", 0.0, 100.0, "a year"}},

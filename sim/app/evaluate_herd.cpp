@@ -12,6 +12,7 @@
 #include "sim/app/evaluate.hpp"
 #include "sim/app/say.hpp"
 #include "sim/replication/plan.hpp"
+#include "sim/scenario/presence.hpp"
 #include "sim/scenario/suggest.hpp"
 
 namespace rackwright::app {
@@ -100,7 +101,8 @@ std::vector<Result> births(const Arguments& given) {
 
 std::vector<Result> stay(const Arguments& given) {
   const herd::Stay stay{given.number("arrives"), given.number("leaves"), given.yes("each_year")};
-  if (stay.arrives >= 0.0 && stay.arrives == stay.leaves) throw BadArguments{"arrives and leaves must not be the same day"};
+  if (stay.each_year && (stay.arrives < 0.0 || stay.leaves < 0.0)) throw BadArguments{"each_year needs both arrives and leaves"};
+  if (const std::string_view why = no_leaving(stay); !why.empty()) throw BadArguments{fmt::format("leaves {}", why)};
   const herd::Presence presence = herd::presence(stay, given.number("day"));
   return {{"here", presence.here ? 1.0 : 0.0, "1"}, {"since", std::max(-1.0, presence.since), "d"}};
 }

@@ -69,7 +69,7 @@ SteadyEnd play(const SteadyTray& tray, const Morning& morning) {
     end.excess = std::max(end.excess, Kelvins(excess));
     if (tray.own_warmth) {
       const double heat = growth::heat_watts(tray.growth, end.growth_days + 0.5 * pace, sprouted, pace, tray.grain_dry_matter);
-      excess = growth::mat_excess(heat * tray.density.value()).value();
+      excess = tray.warmth * growth::mat_excess(heat * tray.density.value()).value();
     }
     morning(Clock{day + part, end.growth_days});
   }

@@ -23,6 +23,7 @@ struct SteadyTray {
   double fraction = 0.94;                ///< of the lot germinable at the best temperature [1]
   double vigour = 1.0;                   ///< of the lot: so many times as fast to germinate as usual; what it is later, its mats are later [1]
   double grain_dry_matter = 0.88;        ///< [1]
+  double warmth = 1.0;                   ///< so many times as much warmer as the model has it does its heat make the mat [1]
   double relative_humidity = 0.7;        ///< of the room's air [1]
   double undrained = 0.05;               ///< 0 drains freely .. 1 stands in water
 };

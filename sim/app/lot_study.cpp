@@ -7,6 +7,7 @@
 
 #include "models/base/expects.hpp"
 #include "sim/app/evaluate_tray.hpp"
+#include "sim/replication/ignorance.hpp"
 #include "sim/replication/species_models.hpp"
 #include "sim/scenario/sowing_order.hpp"
 
@@ -31,6 +32,9 @@ SteadyTray tray_of(const Scenario& scenario, const GrainSupply& supply, double f
   tray.density = scenario.line.sowing_density;
   tray.days = scenario.line.days_on_rack;
   tray.fraction = fraction;
+  const Ignorance line = central(scenario);
+  tray.vigour = 1.0 / line.germination_time(models->germination.origin);
+  tray.warmth = line.warmth;
   tray.grain_dry_matter = 1.0 - supply.moisture;
   tray.undrained = 1.0 - scenario.line.drainage;
   tray.soak = soak::effect(models->soak, soak_water, supply.moisture, scenario.line.soak);
@@ -61,15 +65,16 @@ double days_to_height(SteadyTray tray, double height) {
 void see_speed(LotAnswer& answer, const Scenario& scenario, const GrainSupply& supply, const LotQuestion& question) {
   const double air = question.height_temperature.value_or(usual_temperature.value());
   SteadyTray seen = tray_of(scenario, supply, 0.92, Celsius(air), Celsius(std::max(0.0, air)));
+  const double usual = seen.vigour;
   const auto days_at = [&](double vigour) {
-    seen.vigour = vigour;
+    seen.vigour = vigour * usual;
     return days_to_height(seen, *question.height_cm);
   };
   if (days_at(1.0) == never) return;
   answer.vigour = grain::vigour_of(days_at, *question.height_days, std::max(0.01, supply.grade.vigour_sd), reading_spread);
   SteadyTray own = tray_of(scenario, supply, 0.92, usual_temperature, scenario.line.soak_water);
   const double ripe = grow(own).growth_days;
-  own.vigour = answer.vigour->mean;
+  own.vigour *= answer.vigour->mean;
   own.days = 100.0;
   answer.days_as_ripe = days_until(own, ripe);
 }

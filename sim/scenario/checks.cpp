@@ -101,10 +101,7 @@ void group_stay(const Group& group, const std::string& head, Problems& out) {
     if (day != std::floor(day)) return complain(out, head + key, fmt::format("{:g}", day), "must be a whole day of the run");
   if (stay.each_year && (stay.arrives < 0.0 || stay.leaves < 0.0))
     return complain(out, head + ".stays_each_year", "true", "needs both arrives and leaves");
-  if (stay.arrives < 0.0 || stay.leaves < 0.0) return;
-  const double apart = std::abs(stay.arrives - stay.leaves);
-  if (apart == 0.0 || (stay.each_year && std::fmod(apart, 365.0) == 0.0)) complain(out, head + ".leaves", "", "must not be the day on which it arrives");
-  else if (stay.each_year && apart > 365.0) complain(out, head + ".leaves", "", "must lie within a year of arrives, where both come again each year");
+  if (const std::string_view why = no_leaving(stay); !why.empty()) complain(out, head + ".leaves", "", std::string(why));
 }
 
 /// Coldest and hottest hour of drawn weather without a spell [degC].

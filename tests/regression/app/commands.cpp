@@ -1,5 +1,7 @@
 // The words and exit codes of the command line. They may change with a better wording; the codes may not.
 
+#include <cmath>
+#include <fmt/format.h>
 #include <fstream>
 #include <nlohmann/json.hpp>
 
@@ -71,6 +73,18 @@ TEST_CASE("program: evaluate refuses wrong input, all of it at once") {
   CHECK(run({"evaluate", "test-tolerance", "mean=200"}).code == 2);
   CHECK(contains(run({"evaluate", "feed-value", "lost=100 %"}).err, "of protein would be left in"));
   CHECK(run({"evaluate", "feed-value", "lost=20 %"}).code == 0);
+  // 8 % of its value a growth day past its best, as a run books it (assumed).
+  const auto worth = [&](const char* days) { return run({"evaluate", "feed-value", "lost=20 %", "energy=10 MJ/kg", "dry_matter=100 %", days}).out; };
+  CHECK(contains(worth("growth_days=9.5"), "mat_energy = 7.68 MJ"));
+  CHECK(contains(worth("growth_days=11.5"), fmt::format("mat_energy = {:.6f}", 7.68 * std::exp(-0.16)).substr(0, 19)));
+  const auto stay = [&](std::vector<std::string> more) {
+    more.insert(more.begin(), {"evaluate", "stay", "day=400"});
+    return run(more).err;
+  };
+  CHECK(contains(stay({"arrives=10", "leaves=375", "each_year=yes"}), "leaves must not be the day on which it arrives"));
+  CHECK(contains(stay({"arrives=10", "leaves=500", "each_year=yes"}), "must lie within a year"));
+  CHECK(contains(stay({"arrives=10", "each_year=yes"}), "each_year needs both"));
+  CHECK(stay({"arrives=10", "leaves=500"}).empty());
   CHECK(run({"evaluate", "queue", "arrival=2", "service=1"}).code == 2);
 }
 

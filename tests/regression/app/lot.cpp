@@ -118,6 +118,14 @@ TEST_CASE("lot: what its height after some days tells of its speed is said in wo
   CHECK(never.at("advice") == asked({"--trial", "372/400"}).at("advice"));
 }
 
+TEST_CASE("lot: a line whose grain is slow to germinate makes no lot slow, and its warm mats make more of their heat") {
+  const Json usual = asked({"--trial", "372/400", "--height", "12 cm", "--after", "6 d"});
+  const Json slow_line = asked({"--trial", "372/400", "--height", "12 cm", "--after", "6 d", "--set", "own_line.measured_time=1.5"});
+  CHECK(slow_line.at("vigour").at("mean").get<double>() > usual.at("vigour").at("mean").get<double>() + 0.05);
+  const Json warm_line = asked({"--trial", "372/400", "--set", "own_line.warmth=2"}), cool_line = asked({"--trial", "372/400", "--set", "own_line.warmth=0.5"});
+  CHECK(warm_line.at("green_fodder_candidate").at("value") != cool_line.at("green_fodder_candidate").at("value"));
+}
+
 TEST_CASE("lot: a lot that is as good as the other but for a little is stayed with on the balance") {
   const Said said = run({"lot", shipped("minimal.toml"), "--trial", "360/400", "--current", "372/400"});
   REQUIRE(said.code == 0);
