@@ -14,6 +14,7 @@
 #include "sim/app/say.hpp"
 #include "sim/replication/sown.hpp"
 #include "sim/report/words.hpp"
+#include "sim/scenario/cautions.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/study/lot_policies.hpp"
 
@@ -98,6 +99,7 @@ void print_text(const Told& t) {
   const auto words = way_words(t);
   const std::string& currency = t.scenario.currency;
   fmt::print("{}", report::wrapped(verdict(p), 0, 2));
+  if (const std::string laid = laid_words(t.scenario); !laid.empty()) fmt::print("{}", report::wrapped(laid, 0, 2));
   fmt::print("\n{}", report::wrapped(fmt::format("A trial of {}: {} kernels of each new lot, {:.3g} d, {:.3g} min of your time; kept where {:.3g} % or more "
                                                  "sprout, else given back for {:.3g} % of its price and ordered anew.",
                                                  t.supply.name, trial.trial, in_days(trial.trial_time), trial.trial_minutes, 100.0 * trial.accept, 100.0 * trial.refused_worth), 0, 2));
@@ -137,6 +139,7 @@ void print_json(const Told& t) {
   Json all = {{"sentence", verdict(p)}, {"grain", t.supply.name}, {"replications", p.replications}, {"per", "365 d"}};
   all["rule"] = {{"trial", trial.trial}, {"accept", trial.accept}, {"trial_time", {{"value", in_days(trial.trial_time)}, {"unit", "d"}}},
                  {"keep_back", {{"value", p.ways.kept.keep_back.value()}, {"unit", "kg"}}}};
+  if (const std::string laid = laid_words(t.scenario); !laid.empty()) all["laid_upon_every_run"] = laid;
   all["lots"] = {{"pass", t.sieve.kept}, {"germination_kept", t.sieve.mean}, {"germination_refused", t.sieve.refused}};
   for (std::size_t way = 0; way < study::lot_ways; ++way) all["ways"][way_keys[way]] = all_of(p.each[way], currency);
   all["differences"] = {{"trial_less_no_trial", all_of(p.more[0], currency)},

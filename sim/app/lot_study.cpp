@@ -17,6 +17,7 @@ namespace {
 
 constexpr Celsius usual_temperature(20.0);
 constexpr std::array<int, 7> trial_sizes{50, 100, 200, 400, 800, 1600, 3200};
+constexpr grain::BetaPrior before_a_count{0.5, 0.5};  // Jeffreys's law, as of lots tried in a tray log: a flat one tells a good lot too poor
 constexpr double reading_spread = 0.08;  // sd of the logarithm of one reading of days to a height (assumed)
 
 struct Yield { double fresh = 0.0, sound = 1.0; };
@@ -139,8 +140,8 @@ LotAnswer study_lot(const Scenario& scenario, std::size_t grain, const LotQuesti
   const double stated = std::clamp(supply.grade.germination_mean, 0.001, 0.999);
   const grain::BetaPrior grade = grain::prior_of(stated, std::clamp(supply.grade.germination_rho, 1e-4, 0.5));
   const bool tested = !question.current.empty();
-  LotAnswer answer{.candidate = FractionLaw({1.0, 1.0}, question.candidate, rho),
-                   .current = FractionLaw(tested ? grain::BetaPrior{1.0, 1.0} : grade, question.current, rho),
+  LotAnswer answer{.candidate = FractionLaw(before_a_count, question.candidate, rho),
+                   .current = FractionLaw(tested ? before_a_count : grade, question.current, rho),
                    .agreement = grain::agreement(question.candidate, rho)};
   const grain::Worth worth = green_fodder(scenario, supply);
   answer.money = grain::compare(answer.candidate, question.candidate_price, answer.current, supply.price(), worth);

@@ -19,16 +19,16 @@ bool total_of_run(std::string_view quantity) {
   return std::find(std::begin(totals), std::end(totals), quantity) != std::end(totals);
 }
 
-/// Where few pairs of runs differ, their interval is too narrow or none at all.
+}  // namespace
+
 std::string rare_words(const results::ResultFile& file, std::size_t change) {
   const double pairs = file.at("against/replications").numbers.at(change);
+  if (pairs == 1.0) return "One pair of runs: no difference can be shown by it.";
   if (pairs < 3.0 || pairs >= 400.0) return "";
-  return fmt::format(" Where a change shows in few runs only (a run-out of grain, a rare bad day), {:.0f} pairs give too narrow an interval: a difference of 0 without one says "
+  return fmt::format("Where a change shows in few runs only (a run-out of grain, a rare bad day), {:.0f} pairs give too narrow an interval: a difference of 0 without one says "
                      "that all {:.0f} were alike, and up to {} in 100 may still differ (rule of three). Play some hundreds of replications before you decide by such a figure.",
                      pairs, pairs, plain(300.0 / pairs, pairs >= 30.0 ? 1 : 0));
 }
-
-}  // namespace
 
 std::vector<AgainstLine> against_lines(const results::ResultFile& file, std::size_t change) {
   std::vector<AgainstLine> lines;
@@ -65,9 +65,11 @@ std::string against_text(const results::ResultFile& file) {
       out += wrapped(fmt::format("{}: {}", line.label, line.verdict), 2, 4);
       out += wrapped(fmt::format("{}, from {} to {}", line.difference, line.before, line.after), 6, 2);
     }
-    out += wrapped(fmt::format("Means over {} runs, and the mean difference between runs on the same luck, with their 95 % intervals. One percentage point: "
+    const double pairs = file.at("against/replications").numbers.at(c);
+    const std::string rare = rare_words(file, c);
+    out += wrapped(fmt::format("Means over {} run{}, and the mean difference between runs on the same luck, with their 95 % intervals. One percentage point: "
                                "from 85 % to 86 %.",
-                               file.at("against/replications").numbers.at(c)) + rare_words(file, c), 2);
+                               pairs, pairs == 1.0 ? "" : "s") + (rare.empty() ? "" : " " + rare), 2);
   }
   return out;
 }

@@ -33,7 +33,7 @@ std::string doubt_words(const results::ResultFile& file) {
   };
   const auto words = [&](const std::string& which) {
     std::string out = fmt::format("the animals get {} of their fodder", share_with_interval(estimate(which, *fill)));
-    if (!target_words(file).empty()) out += fmt::format(" and {} of {} {}", share_with_interval(estimate(which, *met)), years_or_runs(file), asks_more(file) ? "keep the limits taken together" : "meet the target");
+    if (!target_words(file).empty() && counts_years(file)) out += fmt::format(" and {} of {} {}", share_with_interval(estimate(which, *met)), years_or_runs(file), asks_more(file) ? "keep the limits taken together" : "meet the target");
     return out;
   };
   return fmt::format(

@@ -19,9 +19,6 @@ namespace {
 
 std::string of_years(const Sheet& s) { return years_or_runs(s.file); }
 
-/// What the share of years counts, where the target asks for more than that.
-const char* keep(const Sheet& s) { return asks_more(s.file) ? "keep the limits taken together" : "meet the target"; }
-
 std::optional<study::Estimate> success(const Sheet& s) {
   if (!s.searched()) return s.file.estimate("success");
   return s.file.design("success", static_cast<std::size_t>(s.design));
@@ -78,8 +75,10 @@ std::string lead_of_size(const Sheet& s) {
                        also_words(s), why_words(s.file, c));
   const auto cost = s.searched() ? std::optional(s.file.design("cost_year", c)) : s.estimate("cost_total", As::money);
   const auto played = s.searched() ? s.in_search() : static_cast<double>(s.file.header.replications_completed);
-  const std::string does = fmt::format("it {} in {} of the {} {} it was played{}", asks_more(s.file) ? "keeps the limits taken together" : "meets the target",
-                                       percent(success(s)->mean), plain(played, 0), of_years(s),
+  const std::string does = asks_more(s.file)
+                               ? fmt::format("in the {} {} it was played {}{}", plain(played, 0), of_years(s), met_words(s.file, s.searched() ? s.design : -1, *success(s)),
+                                             cost ? fmt::format("; it costs {} {} a year", roundly(cost->mean), s.file.header.currency) : std::string())
+                               : fmt::format("it meets the target in {} of the {} {} it was played{}", percent(success(s)->mean), plain(played, 0), of_years(s),
                                        cost ? fmt::format(" and costs {} {} a year", roundly(cost->mean), s.file.header.currency) : std::string());
   if (s.recommended()) return fmt::format("Build {}{}{}: {}.", rack_words(s), sowing_words(s), also_words(s), does);
   return fmt::format("None of the designs that were tried is shown to meet the target. The nearest is {}{}{}: {}.",
@@ -111,8 +110,8 @@ std::string figure_of(std::string_view label, std::string_view value) {
 /// From the replications of the design; what the sizing's own estimates say comes before.
 std::string figures_played(const Sheet& s) {
   std::string out;
-  if (!s.searched() && !target_words(s.file).empty() && asks_together(s.file))
-    out += figure_of(of_years(s) + " that " + keep(s), share_with_interval(*s.file.estimate("success")));
+  if (!s.searched() && !target_words(s.file).empty() && counts_years(s.file))
+    out += figure_of(counted_years(s.file), share_with_interval(*s.file.estimate("success")));
   if (!s.searched()) {
     out += figure_of("fodder served", s.words("served/wanted", As::share));
     out += figure_of("short days a year", s.words("short_days", As::year));
@@ -128,7 +127,7 @@ std::string figures_played(const Sheet& s) {
 
 std::string figures_sized(const Sheet& s) {
   const auto c = static_cast<std::size_t>(s.design);
-  return (asks_together(s.file) ? figure_of(of_years(s) + " that " + keep(s), share_with_interval(s.file.design("success", c))) : std::string()) +
+  return (counts_years(s.file) ? figure_of(counted_years(s.file), share_with_interval(s.file.design("success", c))) : std::string()) +
          figure_of("fodder served", share_with_interval(s.file.design("fill_rate", c))) +
          figure_of("short days a year", with_interval(s.file.design("short_days", c), days_a_year())) +
          figure_of("spoiled mats a year", with_interval(s.file.design("spoiled_trays", c), {})) +
@@ -156,8 +155,10 @@ std::string key_figures(const Sheet& s) {
   if (s.sized() ? s.design < 0 : s.file.header.replications_completed == 0) return "";
   return "<dl class=\"figures\">\n" + (s.searched() ? figures_sized(s) : std::string()) +
          (s.played() ? figures_played(s) : std::string()) + "</dl>\n" +
-         paragraph("In brackets: the 95 % interval of the mean, which is how well so many played years tell the number; single "
-                   "years stray further.",
+         paragraph(s.file.header.replications_completed == 1 && !s.searched()
+                       ? "Of one replication: what it had. No interval can be told of it."
+                       : "In brackets: the 95 % interval of the mean, which is how well so many played years tell the number; single "
+                         "years stray further.",
                    "aside");
 }
 
@@ -235,10 +236,11 @@ std::string chance_part(const Sheet& s) {
   const std::string target = target_words(s.file);
   if (!met || target.empty()) return "";
   const double asked = s.file.number("target/years").value_or(-1.0);
+  const int design = s.searched() ? s.design : -1;
   const auto n = s.searched() ? s.file.at("design/replications").numbers[static_cast<std::size_t>(s.design)]
                            : static_cast<double>(s.file.header.replications_completed);
   const std::string share = share_with_interval(*met);
-  const svg::Words words{"chance", fmt::format("Share of {} that {}: {}", of_years(s), keep(s), share),
+  const svg::Words words{"chance", fmt::format("Share of {}: {}", counted_years(s.file), share),
                          fmt::format("A dot at {:.1f} % with its 95 % interval from {:.1f} to {:.1f} %.",
                                      100 * met->mean, 100 * met->low, 100 * met->high)};
   Table t{"chance of meeting the target", {"what", "value"}, {}, "lr"};
@@ -247,9 +249,9 @@ std::string chance_part(const Sheet& s) {
              {"95 % interval, from", plain(100 * met->low, 1) + " %"},
              {"95 % interval, to", plain(100 * met->high, 1) + " %"}};
   if (asked >= 0.0) t.lines.push_back({"share asked for", plain(100 * asked, 1) + " %"});
-  const std::string more = kept_words(s.file, s.searched() ? s.design : -1, of_years(s));
-  return paragraph(more.empty() ? fmt::format("The target: {}. Played {} times, it was met in {}.", target, plain(n, 0), share)
-                                : fmt::format("The target: {}. Played {} times, the limits taken together were kept in {}; {}.", target, plain(n, 0), share, more)) +
+  const std::string said = paragraph(fmt::format("The target: {}. Of {} {} played: {}.", target, plain(n, 0), of_years(s), met_words(s.file, design, *met)));
+  if (!counts_years(s.file)) return said;
+  return said +
          figure(
              svg::chance(words, {met->mean, met->low, met->high, asked}),
              "The dot is the share found; the bar is how far the truth may lie from it (95 %). More replications make "

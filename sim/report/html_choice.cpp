@@ -22,6 +22,8 @@ std::size_t keys_of(const Sheet& s) {
   return keys == nullptr ? 0 : keys->texts.size();
 }
 
+bool nearest_is_open(const Sheet& s) { return s.file.at("design/verdict").texts.at(static_cast<std::size_t>(s.design)) == "undecided"; }
+
 bool played(const Sheet& s, std::size_t c) { return s.file.at("design/replications").numbers[c] > 0.0; }
 
 /// "5 tiers of 14..." would guess at meanings; a design is named by what it sets.
@@ -48,13 +50,18 @@ std::vector<std::size_t> in_order(const Sheet& s) {
   return order;
 }
 
+/// What a design reached of all that is asked; the share alone where that is all, as the column's head says.
+std::string met_cell(const Sheet& s, std::size_t c) {
+  return asks_more(s.file) ? met_words(s.file, static_cast<int>(c), s.file.design("success", c)) : share_with_interval(s.file.design("success", c));
+}
+
 std::vector<std::string> line(const Sheet& s, std::size_t c) {
   const std::size_t n = keys_of(s);
   std::vector<std::string> cells{fmt::format("{}", c)};
   const bool any = played(s, c);
   cells.push_back(any ? with_interval(s.file.design("cost_year", c), {}) : "");
   cells.push_back(plain(s.file.at("design/replications").numbers[c], 0));
-  cells.push_back(any ? share_with_interval(s.file.design("success", c)) : "");
+  cells.push_back(any ? met_cell(s, c) : "");
   cells.push_back(s.file.at("design/verdict").texts[c] + ": " + s.file.at("design/why").texts[c]);
   cells.push_back(any ? share_with_interval(s.file.design("fill_rate", c)) : "");
   cells.push_back(any ? with_interval(s.file.design("short_days", c), days_a_year()) : "");
@@ -64,10 +71,10 @@ std::vector<std::string> line(const Sheet& s, std::size_t c) {
 
 Table designs(const Sheet& s, std::string caption) {
   Table t{std::move(caption),
-          {"design", "cost a year [" + s.file.header.currency + "]", fmt::format("{} played in the search", years_or_runs(s.file)), counted_years(s.file), "verdict",
-           "fodder served", "short days a year"},
+          {"design", "cost a year [" + s.file.header.currency + "]", fmt::format("{} played in the search", years_or_runs(s.file)),
+           asks_more(s.file) ? "of what is asked" : counted_years(s.file), "verdict", "fodder served", "short days a year"},
           {},
-          "lrrrlrr"};
+          asks_more(s.file) ? "lrrllrr" : "lrrrlrr"};
   for (std::size_t k = 0; k < keys_of(s); ++k) t.heads.push_back(s.file.at("design/choice").texts[k]), t.align += 'r';
   return t;
 }
@@ -106,32 +113,34 @@ std::string of_which_years(const Sheet& s) {
 }
 
 std::string picture(const Sheet& s, const std::vector<std::size_t>& order) {
+  // Where each limit has a share of its own there is no one share of years: the fodder served stands for it.
+  const bool counts = counts_years(s.file);
   svg::Scatter plot;
   for (const std::size_t c : order) {
     if (!played(s, c) || plot.dots.size() == most_dots) continue;
-    const double cost = s.file.design("cost_year", c).mean, share = s.file.design("success", c).mean;
+    const double cost = s.file.design("cost_year", c).mean, share = s.file.design(counts ? "success" : "fill_rate", c).mean;
     const std::string& verdict = s.file.at("design/verdict").texts[c];
     if (static_cast<int>(c) == s.design) plot.chosen = static_cast<int>(plot.dots.size());
     plot.dots.push_back({cost, share, verdict == "fails" ? "dot-alarm" : "dot-plain",
-                         fmt::format("design {}: {}; {} {} a year, target met in {} of years; {}", c,
-                                     design_words(s, c), plain(cost, 0), s.file.header.currency,
-                                     share_with_interval(s.file.design("success", c)), verdict)});
+                         fmt::format("design {}: {}; {} {} a year, {}; {}", c, design_words(s, c), plain(cost, 0), s.file.header.currency,
+                                     met_words(s.file, static_cast<int>(c), s.file.design("success", c)), verdict)});
   }
   if (plot.dots.empty()) return "";
-  plot.asked = s.file.number("target/years").value_or(-1.0);
+  plot.asked = counts ? s.file.number("target/years").value_or(-1.0) : -1.0;
+  plot.y_name = counts ? counted_years(s.file) : "fodder served";
   plot.x_name = "cost a year [" + s.file.header.currency + "]";
   plot.chosen_name = s.recommended() ? "recommended" : "nearest";
   plot.words = {
-      "tradeoff", "What the designs cost and how often they meet the target",
-      fmt::format("{} designs as dots, cost to the right, success upwards; the ringed dot is the one on this page.",
-                  plot.dots.size())};
+      "tradeoff", counts ? "What the designs cost and how often they meet the target" : "What the designs cost and how much of the fodder they serve",
+      fmt::format("{} designs as dots, cost to the right, {} upwards; the ringed dot is the one on this page.",
+                  plot.dots.size(), plot.y_name)};
   Table t = designs(s, "all designs, nearest to the choice first");
   for (const std::size_t c : order)
     if (t.lines.size() < most_lines) t.lines.push_back(line(s, c));
   std::string caption =
-      "Each dot is a design that was played; red hollow dots are shown to miss the target. The dashed line is the "
-      "share of years asked "
-      "for. Up and to the left is better. The table has beside each cost the number of years it is the mean of: designs that do the same may differ in it "
+      "Each dot is a design that was played; red hollow dots are shown to miss the target. " +
+      (counts ? fmt::format("The dashed line is the share of {} asked for. ", years_or_runs(s.file)) : std::string()) +
+      "Up and to the left is better. The table has beside each cost the number of years it is the mean of: designs that do the same may differ in it "
       "where one was played in more years, or in dearer ones.";
   if (order.size() > most_lines)
     caption +=
@@ -145,7 +154,7 @@ std::string choice_part(const Sheet& s) {
   if (!s.sized() || s.file.candidates() == 0) return "";
   std::string out;
   if (s.design >= 0) {
-    Table t{s.recommended() ? "the recommended design" : "the nearest miss", {"setting", "value"}, {}, ""};
+    Table t{s.recommended() ? "the recommended design" : nearest_is_open(s) ? "the nearest to the target, shown neither to meet nor to miss it" : "the nearest miss", {"setting", "value"}, {}, ""};
     for (const auto& [key, value] : design_settings(s.file)) t.lines.push_back({key, value});
     if (!t.lines.empty()) out += table(t);
     if (!s.recommended())
@@ -154,7 +163,7 @@ std::string choice_part(const Sheet& s) {
   if (const std::string binding = s.file.text("design/binding"); !binding.empty() && s.recommended())
     out += paragraph("What keeps a cheaper design from being chosen: " + binding + ".");
   const auto order = in_order(s);
-  Table near = designs(s, "the runners-up and why they lost");
+  Table near = designs(s, "the runners-up, and what became of them");
   std::vector<std::size_t> told;
   if (s.design >= 0) told.push_back(static_cast<std::size_t>(s.design));
   for (const std::size_t c : order)

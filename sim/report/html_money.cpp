@@ -30,7 +30,7 @@ std::string by_part(const Sheet& s) {
     const auto e = s.estimate(quantity, As::money);
     if (!e) continue;
     const Cells c = s.cells(quantity, As::money);
-    const std::string share = plain(100 * e->mean / total->mean, 0) + " %";
+    const std::string share = whole_percent(e->mean / total->mean);
     t.lines.push_back({label, c.mean, c.interval, share});
     if (e->mean > 0.0) all.push_back({label, c.mean, e->mean, "bar-wanted"});
   }

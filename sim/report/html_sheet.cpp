@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <charconv>
 #include <chrono>
 #include <cmath>
@@ -164,11 +165,12 @@ std::string Sheet::fact(std::string_view section_key, std::string_view key) cons
 }
 
 std::string with_signs(std::string text) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 6> signs{
-      {{" degC", " °C"}, {" degF", " °F"}, {"[degC]", "[°C]"}, {"[degF]", "[°F]"}, {"m2", "m²"}, {"ft2", "ft²"}}};
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 10> signs{
+      {{" degC", " °C"}, {" degF", " °F"}, {"[degC]", "[°C]"}, {"[degF]", "[°F]"}, {" m2", " m²"}, {"/m2", "/m²"}, {"[m2", "[m²"}, {" ft2", " ft²"}, {"/ft2", "/ft²"}, {"[ft2", "[ft²"}}};
+  const auto in_a_name = [&](std::size_t at) { return at < text.size() && (std::isalnum(static_cast<unsigned char>(text[at])) != 0 || text[at] == '_'); };
   for (const auto& [plain_text, sign] : signs)
-    for (auto at = text.find(plain_text); at != std::string::npos; at = text.find(plain_text, at + sign.size()))
-      text.replace(at, plain_text.size(), sign);
+    for (auto at = text.find(plain_text); at != std::string::npos; at = text.find(plain_text, at + 1))
+      if (!in_a_name(at + plain_text.size())) text.replace(at, plain_text.size(), sign);
   return text;
 }
 

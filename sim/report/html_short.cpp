@@ -50,17 +50,16 @@ std::string months(const Sheet& s) {
   const results::Array* served = s.file.find("daily/served_mean");
   if (wanted == nullptr || served == nullptr || served->numbers.size() != wanted->numbers.size()) return "";
   const Calendar calendar(s.file.header.start_date);
-  std::array<double, 13> want{}, got{};
+  std::array<double, 13> want{}, got{}, days{};
   for (std::size_t d = 0; d < wanted->numbers.size(); ++d) {
     const auto m = static_cast<std::size_t>(calendar.month(static_cast<int>(d)));
-    want[m] += wanted->numbers[d], got[m] += served->numbers[d];
+    want[m] += wanted->numbers[d], got[m] += served->numbers[d], days[m] += 1.0;
   }
-  Table t{"fodder by month, mean of the runs", {"month", "wanted", "served", "served of wanted"}, {}, ""};
-  const double years = std::max(1.0, static_cast<double>(s.file.header.horizon_days) / 365.0);
+  Table t{"fodder by month, mean of the runs", {"month", "wanted a day", "served a day", "served of wanted"}, {}, ""};
   for (std::size_t m = 1; m <= 12; ++m)
     if (want[m] > 0.0)
-      t.lines.push_back({std::string(month_name(static_cast<int>(m))), s.amount(want[m] / years, "kg"),
-                         s.amount(got[m] / years, "kg"), plain(100 * got[m] / want[m], 1) + " %"});
+      t.lines.push_back({std::string(month_name(static_cast<int>(m))), s.amount(want[m] / days[m], "kg"),
+                         s.amount(got[m] / days[m], "kg"), plain(100 * got[m] / want[m], 1) + " %"});
   return t.lines.empty() ? "" : folded("Fodder wanted and served, month by month", table(t));
 }
 

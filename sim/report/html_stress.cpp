@@ -77,6 +77,7 @@ std::string against_part(const Sheet& s) {
     for (const AgainstLine& line : against_lines(s.file, c))
       t.lines.push_back({line.label, line.before, line.after, line.difference, line.verdict});
     out += table(t);
+    if (const std::string rare = rare_words(s.file, c); !rare.empty()) out += paragraph(rare);
   }
   return out + paragraph("Each change was played on the same luck as the scenario as it is; differences are the mean of "
                          "the pairs, with its 95 % interval. No difference shown: the interval holds zero.");

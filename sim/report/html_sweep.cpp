@@ -42,17 +42,20 @@ std::string effect_chart(const Sheet& s, std::size_t key) {
   if (effects.empty()) return "";
   const std::string name = s.file.at("sweep/key").texts.at(key);
   const auto& met = s.file.at("sweep/effect_success").numbers;
-  const bool any_met = std::any_of(effects.begin(), effects.end(), [&](std::size_t e) { return met.at(e) > 0.0; });
+  const bool counts = counts_years(s.file);
+  const bool any_met = counts && std::any_of(effects.begin(), effects.end(), [&](std::size_t e) { return met.at(e) > 0.0; });
   const char* path = any_met ? "sweep/effect_success" : "sweep/effect_fill_rate";
   const std::string what = any_met ? counted_years(s.file) : "fodder served";
   std::vector<svg::Bar> bars;
-  Table t{"what " + name + " does", {name, "fodder served", "cost a year", counted_years(s.file), "points"}, {}, "lrrrr"};
+  Table t{"what " + name + " does", {name, "fodder served", "cost a year"}, {}, "lrr"};
+  if (counts) t.heads.push_back(counted_years(s.file)), t.align += 'r';
+  t.heads.push_back("points"), t.align += 'r';
   for (const std::size_t e : effects) {
     const std::string label = s.file.at("sweep/effect_label").texts.at(e);
-    bars.push_back({label, percent(at(s, path, e)) + " of " + what + ", " + money(s, at(s, "sweep/effect_cost_year", e)) + " a year",
-                    at(s, path, e)});
-    t.lines.push_back({label, percent(at(s, "sweep/effect_fill_rate", e)), money(s, at(s, "sweep/effect_cost_year", e)),
-                       percent(met.at(e)), plain(at(s, "sweep/effect_points", e), 0)});
+    bars.push_back({label, fmt::format("{}: {}, {} a year", what, percent(at(s, path, e)), money(s, at(s, "sweep/effect_cost_year", e))), at(s, path, e)});
+    t.lines.push_back({label, percent(at(s, "sweep/effect_fill_rate", e)), money(s, at(s, "sweep/effect_cost_year", e))});
+    if (counts) t.lines.back().push_back(percent(met.at(e)));
+    t.lines.back().push_back(plain(at(s, "sweep/effect_points", e), 0));
   }
   const svg::Words words{fmt::format("effect-{}", key), fmt::format("{}: {}", name, what),
                          fmt::format("A bar for each of {} values or slices of {}; the longest stands for the most.", bars.size(), name)};
@@ -87,10 +90,12 @@ std::string index_chart(const Sheet& s, std::size_t outcome) {
 std::string lead_of_sweep(const Sheet& s) {
   if (s.file.find("sweep/leader") == nullptr) return "No point of this sweep could be played.";
   const bool met = whole(s, "sweep/target_met") > 0.0;
-  return fmt::format("{} {} points, {}: {}. There {} in {} of years, {} of the fodder is served, and a year costs {}.",
+  const std::string kept = counts_years(s.file) ? fmt::format("{} in {} of {}, ", asks_more(s.file) ? "the limits taken together are kept" : "the target is met",
+                                                              percent(at(s, "sweep/leader_success", 0)), years_or_runs(s.file))
+                                                : "";
+  return fmt::format("{} {} points, {}: {}. There {}{} of the fodder is served, and a year costs {}.",
                      met ? "The cheapest that meets the target, of" : "None meets the target; what comes nearest, of",
-                     plain(whole(s, "sweep/points"), 0), met ? "is" : "is this", leader_words(s, 0), asks_more(s.file) ? "the limits taken together are kept" : "the target is met",
-                     percent(at(s, "sweep/leader_success", 0)), percent(at(s, "sweep/leader_fill_rate", 0)),
+                     plain(whole(s, "sweep/points"), 0), met ? "is" : "is this", leader_words(s, 0), kept, percent(at(s, "sweep/leader_fill_rate", 0)),
                      money(s, at(s, "sweep/leader_cost_year", 0)));
 }
 
@@ -100,11 +105,13 @@ std::string sweep_part(const Sheet& s) {
   if (const results::Array* leader = s.file.find("sweep/leader")) {
     const bool met = whole(s, "sweep/target_met") > 0.0;
     Table t{met ? "the cheapest points that meet the target" : "the points that come nearest to the target",
-            {"place", "settings", "cost a year", counted_years(s.file), "fodder served", "short days a year"}, {}, "llrrrr"};
-    for (std::size_t i = 0; i < leader->numbers.size(); ++i)
+            {"place", "settings", "cost a year", "fodder served", "short days a year"}, {}, "llrrr"};
+    if (counts_years(s.file)) t.heads.push_back(counted_years(s.file)), t.align += 'r';
+    for (std::size_t i = 0; i < leader->numbers.size(); ++i) {
       t.lines.push_back({fmt::format("{}", i + 1), leader_words(s, i), money(s, at(s, "sweep/leader_cost_year", i)),
-                         percent(at(s, "sweep/leader_success", i)), percent(at(s, "sweep/leader_fill_rate", i)),
-                         plain(at(s, "sweep/leader_short_days", i), 1)});
+                         percent(at(s, "sweep/leader_fill_rate", i)), plain(at(s, "sweep/leader_short_days", i), 1)});
+      if (counts_years(s.file)) t.lines.back().push_back(percent(at(s, "sweep/leader_success", i)));
+    }
     out += table(t);
     for (std::size_t i = 0; i < leader->numbers.size(); ++i)
       if (const std::string also = leader_also(s.file, i); !also.empty()) out += paragraph(fmt::format("Place {}: {}", i + 1, also));

@@ -106,8 +106,8 @@ std::string year_part(const Sheet& s) {
         "wanted the animals are short. The table holds every value."};
     out += picture(
         s, fan, {{"daily/wanted", "wanted", "wanted"}, {"daily/served", "served", "served"}}, "kg",
-        "Fresh fodder a day. The line is the middle year, the dark band holds half of all years, the light band "
-        "nine in ten. A hump in what is wanted is young animals at their mothers' side.");
+        "Fresh fodder a day. The line is the middle value of each day, the dark band holds half of them, the light band "
+        "nine in ten. Humps in what is wanted are the herd's: young at their mothers' side, groups that come and go.");
   }
   if (has_bands(s, "daily/room_mean")) {
     svg::Fan fan;

@@ -53,10 +53,21 @@ bool asks_more(const ResultFile& file) {
          std::any_of(limits.begin(), limits.end(), [&](std::string_view limit) { return apart(file, limit); });
 }
 
-std::string counted_years(const ResultFile& file) { return asks_more(file) ? "years that keep the limits taken together" : "years that meet the target"; }
+std::string counted_years(const ResultFile& file) {
+  return fmt::format("{} that {}", years_or_runs(file), asks_more(file) ? "keep the limits taken together" : "meet the target");
+}
 
 bool asks_together(const ResultFile& file) {
   return std::any_of(limits.begin(), limits.end(), [&](std::string_view limit) { return file.number(fmt::format("target/{}", limit)) && !apart(file, limit); });
+}
+
+bool counts_years(const ResultFile& file) { return asks_together(file) || !asks_more(file); }
+
+std::string met_words(const ResultFile& file, int design, const Estimate& success) {
+  const std::string years = years_or_runs(file), more = kept_words(file, design, years);
+  if (!counts_years(file)) return more;
+  const std::string share = fmt::format("{} in {} of {}", asks_more(file) ? "the limits taken together are kept" : "the target is met", share_with_interval(success), years);
+  return more.empty() ? share : share + "; " + more;
 }
 
 Met met_target(const ResultFile& file) {

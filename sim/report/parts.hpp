@@ -33,6 +33,9 @@ std::string against_text(const results::ResultFile& file);
 struct AgainstLine { std::string label, before, after, difference, verdict; };
 std::vector<AgainstLine> against_lines(const results::ResultFile& file, std::size_t change);
 
+/// How far rare things can be told by so few pairs of runs as that change was played; empty where they are many.
+std::string rare_words(const results::ResultFile& file, std::size_t change);
+
 /// "at least 97 % of the fodder wanted served, at most 10 short days a year, in at least 90 % of years"; empty when the file has no
 /// target.
 std::string target_words(const results::ResultFile& file);
@@ -42,6 +45,11 @@ bool asks_more(const results::ResultFile& file);
 std::string counted_years(const results::ResultFile& file);
 /// Is any limit taken together with others, or alone without a share of its own?
 bool asks_together(const results::ResultFile& file);
+/// Is there anything in the share of years that keep the limits taken together? There is not where each limit has a share of its own.
+bool counts_years(const results::ResultFile& file);
+/// How a simulation (`design` -1), or a design of a sizing, does by all that is asked: "the target is met in 93 % (90 to 95) of years". `success`:
+/// its share of years that keep the limits taken together.
+std::string met_words(const results::ResultFile& file, int design, const study::Estimate& success);
 /// Does a simulated design meet all that its target asks? By the 95 % intervals; of files of earlier versions by the limits taken together.
 enum class Met { yes, no, open };
 Met met_target(const results::ResultFile& file);

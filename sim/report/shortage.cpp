@@ -28,8 +28,8 @@ std::string shortage_text(const results::ResultFile& file) {
   constexpr double worth_telling = 0.01;
   const auto lines = shortage_lines(file);
   if (lines.empty()) return "";
-  std::string out = fmt::format("\nWhy feedings are short ({} runs told feeding by feeding; `journal` tells each)\n",
-                                plain(file.number("shortage/replications").value_or(0.0), 0));
+  const double told = file.number("shortage/replications").value_or(0.0);
+  std::string out = fmt::format("\nWhy feedings are short ({} run{} told feeding by feeding; `journal` tells each)\n", plain(told, 0), told == 1.0 ? "" : "s");
   for (const ShortageLine& line : lines)
     if (line.share >= worth_telling)
       out += wrapped(fmt::format("{:>3.0f} %  {}: {} feedings a year lack {}", 100.0 * line.share, line.cause, line.feedings, line.missing), 2, 9);

@@ -121,7 +121,7 @@ std::string Page::too_little_time() const {
   days.unit.clear();
   const std::string when = fmt::format("n {} days a year the keeper's minutes are too few, and work is left undone", with_interval(year("overloaded_days"), days));
   if (!often_too_little_time()) return "O" + when + ".";
-  return "Beware: o" + when + ": washing first, then moving, sowing and cutting. It takes more minutes (keeper.minutes_per_day, keeper.evening_minutes) or fewer trays to run this line as it is meant.";
+  return "Beware: o" + when + ": washing first, then moving, sowing and cutting. It takes more minutes (keeper.minutes_per_day; keeper.evening_minutes are a part of them, which the morning then lacks: check tells which of the two is short) or fewer trays to run this line as it is meant.";
 }
 
 bool Page::often_too_little_time() const {
@@ -139,7 +139,7 @@ std::string Page::stale_grain() const {
 std::string Page::short_runs() const {
   const auto days = file_.header.horizon_days;
   if (days >= 365 || days <= 0) return {};
-  return fmt::format("The runs are of {} days from {}. What is told \"a year\" is for 365 such days ({} times a run), not for the four seasons.", days,
+  return fmt::format("The runs are of {} day{} from {}. What is told \"a year\" is for 365 such days ({} times a run), not for the four seasons.", days, days == 1 ? "" : "s",
                      file_.header.start_date, plain(per_year_, per_year_ < 10.0 ? 1 : 0));
 }
 

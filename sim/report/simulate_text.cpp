@@ -29,7 +29,7 @@ std::string verdict(const ResultFile& file, const Page& page) {
   const char* words = met == Met::yes  ? "This design meets the target"
                       : met == Met::no ? "This design does not meet the target"
                                        : "Whether this design meets the target is too close to tell";
-  const std::string share = fmt::format("{} of {}", share_with_interval(page.get("success")), played(file)), more = kept_words(file, -1, "years");
+  const std::string share = fmt::format("{} of {}", share_with_interval(page.get("success")), played(file)), more = kept_words(file, -1, years_or_runs(file));
   if (more.empty()) return wrapped(fmt::format("{} ({}): {} meet it.", words, target, share));
   const std::string together = asks_together(file) ? share + " keep the limits taken together; " : "";
   return wrapped(fmt::format("{} ({}): {}{}.", words, target, together, more));
@@ -69,10 +69,10 @@ std::string bad_years(const ResultFile& file) {
     const Estimate fill{file.at("summary/bad_year_fill_rate").numbers[i], file.at("summary/bad_year_fill_rate_low").numbers[i],
                         file.at("summary/bad_year_fill_rate_high").numbers[i], 0.0, 0.0, 0.0};
     // Too few years give the worst of them no lower end.
-    out += fmt::format("{}in one year of {:.0f} no more than {}", i == 0 ? "" : ", ", 1.0 / shares->numbers[i],
+    out += fmt::format("{}in one {} of {:.0f} no more than {}", i == 0 ? "" : ", ", whole_years(file) ? "year" : "run", 1.0 / shares->numbers[i],
                        fill.low > 0.0 ? share_with_interval(fill)
                                       : fmt::format("{} (at most {}; so few {} tell no lower end)", share_only(fill.mean),
-                                                    share_only(fill.high), played(file)));
+                                                    share_only(fill.high), years_or_runs(file)));
   }
   return wrapped("Of the fodder wanted they get, " + out + ".");
 }
@@ -135,7 +135,7 @@ std::optional<Estimate> power_cost(const Page& page, std::string_view energy) {
 std::string money(const ResultFile& file, const Page& page) {
   std::string out = fmt::format("All of it costs {} a year", page.words("cost_total", Told::money));
   if (page.year("cost_reserve").mean > 0.0)
-    out += fmt::format(", {} of it for reserve feed (bought when the rack falls short)", page.words("cost_reserve", Told::money));
+    out += fmt::format(", {} of it for reserve feed (bought when the rack falls short, as much dry matter as is missing)", page.words("cost_reserve", Told::money));
   return wrapped(out + ". " + worth_words(file));
 }
 
@@ -149,7 +149,7 @@ std::string footing(const ResultFile& file) {
     out += fmt::format(" {} broke off and are in none of these numbers; /failures in the result file names them.",
                        h.replications_failed);
   return wrapped(out + (h.replications_completed == 1
-                            ? " One replication (the line played once): no interval."
+                            ? " One replication (the line played once): no interval of a mean."
                             : " A replication is the line played once, each time with other luck. The 95 % intervals say how well so many "
                               "tell the mean; least and most are of single replications."));
 }

@@ -49,7 +49,8 @@ void kept_lines(const ResultFile& file, std::size_t candidate, const Line& line)
   for (std::size_t r = 1; r < names->texts.size(); ++r) {
     const auto at = [&](const char* name) { return file.at(group + name).numbers[(own ? 0 : candidate * names->texts.size()) + r]; };
     const Estimate got{at("reached"), at("reached_low"), at("reached_high"), 0.0, 0.0, 0.0};
-    if (!names->texts[r].starts_with("mean")) line(("kept: " + names->texts[r]).c_str(), share_with_interval(got));
+    if (names->texts[r] == "mean yearly cost") continue;  // stands above
+    line(names->texts[r].starts_with("mean") ? names->texts[r].c_str() : ("kept: " + names->texts[r]).c_str(), share_with_interval(got));
   }
 }
 
@@ -71,7 +72,8 @@ std::string portrait(const ResultFile& file, std::size_t candidate) {
     return own && page.has(of_replications) ? page.words(of_replications, how) : with_interval(file.design(of_search, candidate), shown);
   };
   line("cost a year", told("cost_total", "cost_year", Told::money, money(file)));
-  line(fmt::format("{} that meet the target", years_or_runs(file)).c_str(), own ? share_with_interval(page.get("success")) : success_words(file, candidate));
+  if (counts_years(file))
+    line(asks_more(file) ? "kept: all other limits" : fmt::format("{} that meet the target", years_or_runs(file)).c_str(), own ? share_with_interval(page.get("success")) : success_words(file, candidate));
   kept_lines(file, candidate, line);
   line("fodder served", share_with_interval(own && page.has("served/wanted") ? page.get("served/wanted") : file.design("fill_rate", candidate)));
   line("short days a year", told("short_days", "short_days", Told::year, days_a_year()));
@@ -102,9 +104,8 @@ std::string runners_up(const ResultFile& file) {
   int place = 0;
   for (const auto& [number, i] : places) {
     out += wrapped(fmt::format("{}. {}", ++place, design_words(file, i)), 2, 3);
-    out += wrapped(fmt::format("{} a year over its {} {}; the target is met in {} of {}",
-                               with_interval(file.design("cost_year", i), money(file)), plain(file.at("design/replications").numbers[i], 0),
-                               runs, success_words(file, i), runs),
+    out += wrapped(fmt::format("{} a year over its {} {}; {}", with_interval(file.design("cost_year", i), money(file)),
+                               plain(file.at("design/replications").numbers[i], 0), runs, met_words(file, static_cast<int>(i), file.design("success", i))),
                    5);
     out += wrapped(fmt::format("{}: {}", file.at("design/verdict").texts[i], file.at("design/why").texts[i]), 5);
   }

@@ -14,15 +14,23 @@ namespace rackwright::report {
 std::string signed_words(const study::Estimate& e, double scale, const std::string& unit) {
   const double half = 0.5 * scale * (e.high - e.low), mean = scale * e.mean;
   const std::string after = unit.empty() ? "" : " " + unit;
-  if (!std::isfinite(half)) return plain(mean, 1) + after;
-  if (e.low == 0.0 && e.high == 0.0) return "0" + after;
-  const int digits = decimals_for(half, mean);
+  if (std::isfinite(half) && e.low == 0.0 && e.high == 0.0) return "0" + after;
+  const int digits = decimals_for(std::isfinite(half) ? half : 0.0, mean);
   const auto with_sign = [&](double value) {
     const std::string bare = plain(value, digits);
     return (bare.front() == '-' || bare.find_first_not_of("0.") == std::string::npos ? "" : "+") + bare;
   };
+  if (!std::isfinite(half)) return with_sign(mean) + after;
   return fmt::format("{}{} ({} to {})", with_sign(mean), after, with_sign(scale * e.low), with_sign(scale * e.high));
 }
+
+namespace {
+
+// Of one replication there is no interval: what it had is all that can be told.
+bool more(const study::Estimate& e) { return std::isfinite(e.low) ? e.low > 0.0 : e.mean > 0.0; }
+bool less(const study::Estimate& e) { return std::isfinite(e.high) ? e.high < 0.0 : e.mean < 0.0; }
+
+}  // namespace
 
 StressWords::StressWords(const results::ResultFile& file) : file_(file), us_(in_us_units(file)) {}
 
@@ -53,16 +61,16 @@ std::string StressWords::first(std::size_t i) const {
     if (const double share = shares.at(i * signs.size() + s); share > 0.0) order.emplace_back(-share, signs[s]);
   if (order.empty()) return "nothing";
   std::stable_sort(order.begin(), order.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-  std::string out = fmt::format("{}, in {:.0f} % of runs", order[0].second, -100.0 * order[0].first);
+  std::string out = fmt::format("{}, in {} of runs", order[0].second, whole_percent(-order[0].first));
   if (order.size() > 1 && order[1].first < -0.1)
-    out += fmt::format(" ({}, in {:.0f} %)", order[1].second, -100.0 * order[1].first);
+    out += fmt::format(" ({}, in {})", order[1].second, whole_percent(-order[1].first));
   return out + fmt::format("; {} days in", plain(number("stress/first_day", i), 1));
 }
 
 std::string StressWords::first_short(std::size_t i) const {
   const double any = number("stress/any_short", i);
   if (any == 0.0) return "none";
-  return fmt::format("in {:.0f} % of runs, {} days in", 100.0 * any, plain(number("stress/first_short", i), 1));
+  return fmt::format("in {} of runs, {} days in", whole_percent(any), plain(number("stress/first_short", i), 1));
 }
 
 std::string StressWords::recovery(std::size_t i) const {
@@ -71,7 +79,7 @@ std::string StressWords::recovery(std::size_t i) const {
   if (number("stress/not_over", i) >= 1.0) return "not before the end of the run";
   std::string out = e.high == 0.0 ? "0" : with_interval(e, {});
   if (const double late = number("stress/not_over", i); late > 0.0)
-    out += fmt::format("; not before the end of the run in {:.0f} %", std::max(1.0, 100.0 * late));
+    out += fmt::format("; not before the end of the run in {}", whole_percent(late));
   return out;
 }
 
@@ -105,7 +113,13 @@ std::vector<std::size_t> StressWords::trials(std::size_t i) const {
   return all;
 }
 
+bool StressWords::one_replication() const {
+  const auto& played = file_.at("stress/replications").numbers;
+  return !played.empty() && *std::max_element(played.begin(), played.end()) == 1.0;
+}
+
 std::string StressWords::advice(std::size_t i) const {
+  if (one_replication() && !trials(i).empty()) return "One replication cannot show what helps: play more of them (--replications).";
   std::size_t best = 0, fullest = 0, cheapest = 0;
   bool helps = false, feeds = false, saves = false;
   std::string unpriced, needing;
@@ -142,9 +156,13 @@ std::string StressWords::advice(std::size_t i) const {
 }
 
 std::string StressWords::lead() const {
+  return (one_replication() ? "One replication shows nothing for certain. As it was played: " : "") + lead_by_short_days();
+}
+
+std::string StressWords::lead_by_short_days() const {
   std::size_t worst = count();
   for (std::size_t i = 0; i < count(); ++i) {
-    if (!why_not(i).empty() || !(estimate("stress/short_days", i).low > 0.0)) continue;
+    if (!why_not(i).empty() || !more(estimate("stress/short_days", i))) continue;
     if (worst == count() || number("stress/short_days", i) > number("stress/short_days", worst)) worst = i;
   }
   if (worst == count()) return lead_by_fodder();
@@ -162,7 +180,7 @@ std::string StressWords::lead() const {
 std::string StressWords::grave() const {
   std::string list;
   for (std::size_t i = 0; i < count(); ++i) {
-    if (!why_not(i).empty() || !(estimate("stress/spoiled_fed", i).low > 0.0)) continue;
+    if (!why_not(i).empty() || !more(estimate("stress/spoiled_fed", i))) continue;
     list += fmt::format("{}{} more in {}", list.empty() ? "" : "; ", hard("spoiled_fed", i), name(i));
   }
   return list.empty() ? "" : fmt::format("Grave: spoiled mats are fed because nobody saw them: {}.", list);
@@ -172,7 +190,7 @@ std::string StressWords::grave() const {
 std::string StressWords::lead_by_fodder() const {
   std::size_t worst = count();
   for (std::size_t i = 0; i < count(); ++i) {
-    if (!why_not(i).empty() || !(estimate("stress/fill_rate", i).high < 0.0)) continue;
+    if (!why_not(i).empty() || !less(estimate("stress/fill_rate", i))) continue;
     if (worst == count() || number("stress/fill_rate", i) < number("stress/fill_rate", worst)) worst = i;
   }
   if (worst == count()) return lead_of_none();
@@ -198,12 +216,12 @@ std::string StressWords::method() const {
   const double most = played.empty() ? 0.0 : *std::max_element(played.begin(), played.end());
   if (most <= 0.0) return "";
   return fmt::format(
-      "Each hard time was played {} times of {} days with and without it on the same luck; days in are counted from its first day; figures are mean differences, "
+      "Each hard time was played {} time{} of {} days with and without it on the same luck; days in are counted from its first day; figures are mean differences, "
       "with their 95 % intervals. In its time: from its first day until a fortnight after it can last show; whole run: from the run's first day to its last. Fed as usual: from that day on, a fortnight without a day worse fed than "
       "undisturbed. A remedy holds for the whole run, and its short days and fodder are those of the hard time: what it does in other seasons simulate --against tells. Enough up to: the hottest hour outdoors of a wave (mean of the runs) in which at least {:.4g} % of the "
       "fodder wanted is served from its first day until a week after it can still show; found to {}, with "
       "the span in which the 95 % interval of that share holds the {:.4g} %.",
-      most, file_.header.horizon_days, 100.0 * file_.number("stress/asked").value_or(0.0),
+      most, most == 1.0 ? "" : "s", file_.header.horizon_days, 100.0 * file_.number("stress/asked").value_or(0.0),
       us_ ? "half a degree Fahrenheit" : "a quarter of a degree Celsius", 100.0 * file_.number("stress/asked").value_or(0.0));
 }
 

@@ -50,6 +50,8 @@ class StressWords {
   [[nodiscard]] std::string method() const;  ///< how to read it
 
  private:
+  [[nodiscard]] bool one_replication() const;
+  [[nodiscard]] std::string lead_by_short_days() const;
   [[nodiscard]] std::string lead_by_fodder() const;
   [[nodiscard]] std::string lead_of_none() const;
   [[nodiscard]] std::string text(std::string_view path, std::size_t i) const;

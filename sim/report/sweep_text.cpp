@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "sim/report/parts.hpp"
+#include "sim/report/simulate_page.hpp"
 #include "sim/report/words.hpp"
 
 namespace rackwright::report {
@@ -45,10 +46,11 @@ std::string leaders(const ResultFile& file) {
     const double half = low != nullptr && high != nullptr ? 0.5 * (high->numbers[i] - low->numbers[i]) : std::numeric_limits<double>::infinity();
     const int digits = decimals_for(std::isfinite(half) ? half : 0.0, cost);
     const std::string spread = std::isfinite(half) ? fmt::format(" ({} to {})", plain(low->numbers[i], digits), plain(high->numbers[i], digits)) : "";
-    out += wrapped(fmt::format("{} {} a year{}; {} in {} of years; {} of the fodder served; {} short days a year",
-                               plain(cost, digits), file.header.currency, spread,
-                               asks_more(file) ? "the limits taken together are kept" : "the target is met",
-                               share(file.at("sweep/leader_success").numbers[i]),
+    const std::string kept = counts_years(file) ? fmt::format("{} in {} of {}; ", asks_more(file) ? "the limits taken together are kept" : "the target is met",
+                                                              share(file.at("sweep/leader_success").numbers[i]), years_or_runs(file))
+                                                : "";
+    out += wrapped(fmt::format("{} {} a year{}; {}{} of the fodder served; {} short days a year",
+                               plain(cost, digits), file.header.currency, spread, kept,
                                share(file.at("sweep/leader_fill_rate").numbers[i]),
                                plain(file.at("sweep/leader_short_days").numbers[i], 1)),
                    5);
@@ -68,7 +70,7 @@ std::string effects(const ResultFile& file) {
   for (const std::string& label : labels) longest = std::max(longest, width(label));
   std::string out = "\nWhat each key does: means of the points that have it, whatever their other keys\n";
   out += "    " + left("", longest) + right("served", 12) + right(file.header.currency + " a year", 14) +
-         right(asks_more(file) ? "limits kept" : "target met", 13) + right("points", 10) + "\n";
+         (counts_years(file) ? right(asks_more(file) ? "limits kept" : "target met", 13) : "") + right("points", 10) + "\n";
   double before = -1.0;
   for (std::size_t i = 0; i < labels.size(); ++i) {
     if (keys[i] != before) {
@@ -79,7 +81,7 @@ std::string effects(const ResultFile& file) {
     const auto cell = [&](const std::string& text, std::size_t columns) { return right(points > 0.0 ? text : "-", columns); };
     out += "    " + left(labels[i], longest) + cell(share(file.at("sweep/effect_fill_rate").numbers[i]), 12) +
            cell(plain(file.at("sweep/effect_cost_year").numbers[i], 0), 14) +
-           cell(share(file.at("sweep/effect_success").numbers[i]), 13) + right(plain(points, 0), 10) + "\n";
+           (counts_years(file) ? cell(share(file.at("sweep/effect_success").numbers[i]), 13) : "") + right(plain(points, 0), 10) + "\n";
   }
   return out + (unplayed(file) > 0.0 ? wrapped(effects_apart) : "");
 }
@@ -138,9 +140,10 @@ std::string leader_also(const ResultFile& file, std::size_t i) {
 }
 
 std::string sweep_counts(const ResultFile& file) {
-  std::string out = fmt::format("{} points ({}), each played by itself, {} replication{} of {} days each, random seed {}, all on the same luck.",
-                                plain(whole(file, "sweep/points"), 0), file.text("sweep/method"),
+  std::string out = fmt::format("{} point{} ({}), each played by itself, {} replication{} of {} days each, random seed {}, all on the same luck.",
+                                plain(whole(file, "sweep/points"), 0), whole(file, "sweep/points") == 1.0 ? "" : "s", file.text("sweep/method"),
                                 file.header.replications_asked, file.header.replications_asked == 1 ? "" : "s", file.header.horizon_days, file.header.random_seed);
+  if (const std::string short_runs = Page(file).short_runs(); !short_runs.empty()) out += " " + short_runs;
   const auto also = [&](const std::string& what, const char* words) {
     const double n = whole(file, "sweep/count_" + what);
     if (n <= 0.0) return;

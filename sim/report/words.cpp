@@ -48,6 +48,13 @@ int decimals_for(double half_width, double value) {
   return std::clamp(std::min(for_width, (before < 3 ? 2 : 3) - before), std::min(0, 3 - before), 4);
 }
 
+std::string whole_percent(double share) {
+  constexpr double nearly = 0.995;
+  if (share < 1.0 && share >= nearly) return "more than 99 %";
+  if (share > 0.0 && share < 1.0 - nearly) return "less than 1 %";
+  return plain(100.0 * share, 0) + " %";
+}
+
 Shown days_a_year() { return {1.0, 0.0, "", 365.0}; }
 
 Shown as_share() { return {100.0, 0.0, "%", 1.0}; }

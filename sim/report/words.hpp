@@ -16,6 +16,9 @@ std::string plain(double value, int decimals);
 /// ten thousand and more: rounded to tens, hundreds and so on.
 int decimals_for(double half_width, double value);
 
+/// "37 %"; all and none only where it is all or none: else "more than 99 %", "less than 1 %".
+std::string whole_percent(double share);
+
 /// How the reader's units relate to those of the file.
 struct Shown {
   double scale = 1.0, offset = 0.0;   ///< shown = scale * stored + offset

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <chrono>
+#include <cmath>
 #include <ctime>
 #include <optional>
 #include <utility>
@@ -39,8 +40,8 @@ class SummaryRows {
   void add(std::string quantity, std::string_view unit, const study::Estimate& e) {
     names_.push_back(std::move(quantity));
     units_.emplace_back(unit);
-    // What cannot lie below nothing has no interval there; temperatures may.
-    const double low = e.least >= 0.0 && unit != "degC" ? std::max(0.0, e.low) : e.low;
+    // What cannot lie below nothing has no interval there; temperatures may. One replication has none at all.
+    const double low = std::isfinite(e.low) && e.least >= 0.0 && unit != "degC" ? std::max(0.0, e.low) : e.low;
     const std::array values{e.mean, low, e.high, e.sd, e.least, e.most};
     for (std::size_t i = 0; i < values.size(); ++i) numbers_[i].push_back(values[i]);
   }

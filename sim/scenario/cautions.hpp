@@ -12,4 +12,7 @@ namespace rackwright {
 /// check_scenario.
 std::vector<std::string> cautions(const Scenario& scenario);
 
+/// That every run is played with the scenario's spells and hard times that fall into it, by name; empty where none does.
+std::string laid_words(const Scenario& scenario);
+
 }  // namespace rackwright

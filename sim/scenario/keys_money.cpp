@@ -87,7 +87,7 @@ Table<S> money_keys() {
       real<S>("choose.indifference", {0.0, 0.5}, AT(choose.indifference),
               "Cost differences below this share are not worth a decision.", yours),
       whole<S>("choose.most_replications", {10, 10000000}, AT(choose.most_replications),
-               "Most runs spent on one design.", yours),
+               "Most runs that the search spends on one design; the one it shows is then played run.replications times.", yours),
       real<S>("choose.look_ahead", {0.0, 24.0 * 3660.0}, AT(choose.look_ahead),
               "How far ahead a growing herd is followed on the chosen rack; 0: not at all.", yours).show("d"),
   };

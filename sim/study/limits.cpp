@@ -1,5 +1,6 @@
 #include "sim/study/limits.hpp"
 
+#include <algorithm>
 #include <array>
 
 namespace rackwright::study {
@@ -55,6 +56,10 @@ bool succeeds(const Outcome& outcome, const Target& target) {
     if (limit.stated(target) && !apart(limit, target) && limit.breaks(outcome, target)) return false;
   }
   return true;
+}
+
+bool asks_together(const Target& target) {
+  return std::any_of(limit_table.begin(), limit_table.end(), [&](const Limit& limit) { return limit.stated(target) && !apart(limit, target); });
 }
 
 std::vector<Requirement> requirements(const Target& target) {

@@ -34,6 +34,9 @@ std::vector<std::string> broken_limits(const Outcome& outcome, const Target& tar
 /// Does a year count as a success? Every stated limit without a share of its own must hold.
 bool succeeds(const Outcome& outcome, const Target& target);
 
+/// Is any limit stated that has no share of its own?
+bool asks_together(const Target& target);
+
 /// What must hold of many years: all limits together in `years` of them; then each limit that has its own share; then the
 /// means.
 std::vector<Requirement> requirements(const Target& target);

@@ -26,7 +26,7 @@ bool nearer(const Candidate& a, const Candidate& b) {
 
 std::string binding_words(const Search& search, const Candidate& candidate) {
   return fmt::format("{}, {}", design_words(search.result.keys, candidate.values),
-                     failure_words(candidate, whole_years(search.scenario)));
+                     failure_words(candidate, in_days(search.scenario.run.length)));
 }
 
 }  // namespace

@@ -9,7 +9,7 @@ namespace {
 std::string why_open(const Search& search, const Elimination& choice, std::size_t d, const Candidate& candidate) {
   if (!search.faults[d].empty()) return "could not be played: " + search.faults[d];
   if (candidate.replications == 0) return "not played: the search was stopped before";
-  const std::string met = fmt::format("meets the target in {}", share_words(candidate));
+  const std::string met = had_words(candidate, search.scenario.target, in_days(search.scenario.run.length));
   if (search.result.stopped) return met + "; the search was stopped before it was clear";
   if (!choice.best()) return met + ", too close to the limit to tell";
   const std::string difference = difference_words(choice.cost_difference(d, *choice.best()), search.scenario.currency);
@@ -23,21 +23,22 @@ void judge(const Search& search, const Elimination& choice, std::size_t d, Candi
   search.tallies[d].describe(candidate, search.scenario.target);
   const std::string& currency = search.scenario.currency;
   const Standing standing = choice.standing(d);
+  const std::string had = had_words(candidate, search.scenario.target, in_days(search.scenario.run.length));
   if (choice.best() == d) {
     candidate.verdict = Verdict::chosen;
-    candidate.why = fmt::format("{} {} and costs {}", choice.settled() ? "the cheapest that meets the target, in" :
-                                "the cheapest shown to meet the target, in", share_words(candidate),
-                                money_words(candidate.cost_year.mean, currency));
+    const bool more = candidate.kept.size() > 1;
+    candidate.why = fmt::format("the cheapest {} the target{} {} and costs {}", choice.settled() ? "that meets" : "shown to meet", more ? ":" : ", in",
+                                more ? had : share_words(candidate, in_days(search.scenario.run.length)), money_words(candidate.cost_year.mean, currency));
   } else if (standing == Standing::meets) {
     candidate.verdict = Verdict::meets;
-    candidate.why = fmt::format("meets the target in {}; {}, too little to matter or to tell", share_words(candidate),
+    candidate.why = fmt::format("{}; {}, too little to matter or to tell", had,
                                 difference_words(choice.cost_difference(d, *choice.best()), currency));
   } else if (standing == Standing::costlier) {
     candidate.verdict = Verdict::costlier;
     candidate.why = difference_words(choice.cost_difference(d, *choice.best()), currency);
   } else if (standing == Standing::fails) {
     candidate.verdict = Verdict::fails;
-    candidate.why = failure_words(candidate, whole_years(search.scenario));
+    candidate.why = failure_words(candidate, in_days(search.scenario.run.length));
   } else {
     candidate.verdict = Verdict::undecided;
     candidate.why = why_open(search, choice, d, candidate);

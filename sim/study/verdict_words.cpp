@@ -24,6 +24,8 @@ const Limit* find_limit(std::string_view name) {
   return nullptr;
 }
 
+const char* counted(double days) { return days == 365.0 || days == 366.0 ? "years" : "runs"; }
+
 /// A requirement apart from the limits taken together that the design does not reach; nullptr when it reaches all.
 const Kept* missed_apart(const Candidate& candidate) {
   const Kept* worst = nullptr;
@@ -75,14 +77,26 @@ std::string design_words(const std::vector<std::string>& keys, const std::vector
   return words;
 }
 
-std::string share_words(const Candidate& candidate) {
+std::string share_words(const Candidate& candidate, double days) {
   const double years = candidate.replications;
   const auto met = std::llround(candidate.success.mean * years);
-  return fmt::format("{:.3g} % of years ({} of {} played)", 100.0 * candidate.success.mean, met,
+  return fmt::format("{:.3g} % of {} ({} of {} played)", 100.0 * candidate.success.mean, counted(days), met,
                      candidate.replications);
 }
 
-std::string shortfall_words(const Candidate& candidate, bool whole_years) {
+std::string had_words(const Candidate& candidate, const Target& target, double days) {
+  if (candidate.kept.size() < 2) return "meets the target in " + share_words(candidate, days);
+  std::string words = asks_together(target) ? "keeps the limits taken together in " + share_words(candidate, days) : "";
+  for (std::size_t r = 1; r < candidate.kept.size(); ++r) {
+    const Kept& kept = candidate.kept[r];
+    words += words.empty() ? "" : "; ";
+    if (kept.mean) words += fmt::format("{} {:.4g}, {:.4g} {}", kept.name, std::abs(kept.value.mean), std::abs(kept.least), kept.least < 0.0 ? "allowed" : "asked for");
+    else words += fmt::format("keeps the limit on {} in {:.4g} % of {}, {:.4g} % are asked for", kept.name, 100.0 * kept.value.mean, counted(days), 100.0 * kept.least);
+  }
+  return words;
+}
+
+std::string shortfall_words(const Candidate& candidate, double days) {
   std::string words;
   double most = 0.0;
   for (const auto& [limit, share] : candidate.broken) most = std::max(most, share);
@@ -94,31 +108,32 @@ std::string shortfall_words(const Candidate& candidate, bool whole_years) {
     service = service || limit == nullptr || limit->service;
   }
   const std::string season = season_words(candidate.short_seasons);
-  if (service && whole_years && !season.empty() && !words.empty()) words += fmt::format("; short {}", season);
+  if (service && days >= 365.0 && !season.empty() && !words.empty()) words += fmt::format("; short {}", season);
   return words;
 }
 
 double gap(const Candidate& candidate) { return gap(std::span<const Kept>(candidate.kept)); }
 
-std::string missed_words(const Kept& kept) {
+std::string missed_words(const Kept& kept, double days) {
   if (kept.mean && kept.least < 0.0) {
     return fmt::format("{} {:.4g}, above the {:.4g} allowed", kept.name, -kept.value.mean, -kept.least);
   }
   if (kept.mean) return fmt::format("{} {:.4g}, below the {:.4g} asked for", kept.name, kept.value.mean, kept.least);
-  return fmt::format("keeps the limit on {} in only {:.4g} % of years, {:.4g} % are asked for", kept.name,
-                     100.0 * kept.value.mean, 100.0 * kept.least);
+  return fmt::format("keeps the limit on {} in only {:.4g} % of {}, {:.4g} % are asked for", kept.name, 100.0 * kept.value.mean,
+                     counted(days), 100.0 * kept.least);
 }
 
-std::string failure_words(const Candidate& candidate, bool whole_years) {
+std::string failure_words(const Candidate& candidate, double days) {
   const bool together = candidate.kept.empty() || candidate.kept.front().value.mean < candidate.kept.front().least;
   const Kept* apart = missed_apart(candidate);
-  if (apart != nullptr && !together) return missed_words(*apart);
+  if (apart != nullptr && !together) return missed_words(*apart, days);
+  const char* meets = candidate.kept.size() > 1 ? "keeps the limits taken together" : "meets the target";
   const std::string met = candidate.success.mean > 0.0
-                              ? fmt::format("meets the target in only {}", share_words(candidate))
-                              : fmt::format("meets the target in none of {} years played", candidate.replications);
-  const std::string shortfall = shortfall_words(candidate, whole_years);
+                              ? fmt::format("{} in only {}", meets, share_words(candidate, days))
+                              : fmt::format("{} in none of {} {} played", meets, candidate.replications, counted(days));
+  const std::string shortfall = shortfall_words(candidate, days);
   std::string words = shortfall.empty() ? met : met + ": " + shortfall;
-  return apart == nullptr ? words : words + "; " + missed_words(*apart);
+  return apart == nullptr ? words : words + "; " + missed_words(*apart, days);
 }
 
 std::string money_words(double amount, const std::string& currency) {

@@ -83,7 +83,7 @@ TEST_CASE("the headline of a sizing is of the years on the page, and the search'
   CHECK(has(html, "of the 400 years it was played and costs 1300 EUR a year."));
   CHECK(has(html, "<dt>cost a year</dt><dd>1300 EUR</dd>"));
   CHECK(has(html, "So the design on this page has two costs: 1234 EUR (1185 to 1246) in 384 years of the search, and 1300 EUR in the 400 that were played of it to the end"));
-  CHECK(has(html, "Played 400 times, it was met in"));
+  CHECK(has(html, "Of 400 years played: the target is met in"));
   // In the table of designs its cost is the search's, with the years behind it.
   CHECK(has(html, "<th scope=\"row\">1</th><td>1234 (1185 to 1246)</td><td>384</td>"));
   CHECK(has(html, "<th scope=\"row\">2</th><td>1333 (1280 to 1346)</td><td>48</td>"));

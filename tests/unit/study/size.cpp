@@ -5,7 +5,6 @@
 #include <string>
 
 #include "sim/scenario/read.hpp"
-#include "sim/study/verdict_words.hpp"
 #include "tests/catch.hpp"
 #include "tests/unit/study/small_farm.hpp"
 
@@ -255,52 +254,6 @@ TEST_CASE("what is told beside the choice: a frontier that holds the promise's w
   CHECK(none.candidates[static_cast<std::size_t>(none.nearest)].why.find("at least") != std::string::npos);
   REQUIRE_FALSE(none.help.empty());
   CHECK(none.help.front().find("the target holds in") != std::string::npos);
-}
-
-TEST_CASE("a cost limit has no season, a limit with its own share says how often it held") {
-  Candidate candidate;
-  candidate.replications = 20;
-  candidate.success.mean = 0.5;
-  candidate.broken = {{"yearly cost", 1.0}};
-  candidate.short_seasons = {0, 0, 1, 0};
-  CHECK(failure_words(candidate, true) == "meets the target in only 50 % of years (10 of 20 played): costs too much");
-  candidate.success.mean = 1.0;
-  candidate.broken = {{"spoiled mats fed", 1.0}};
-  candidate.kept = {{"the limits together", {1.0, 0.8, 1.0, 0, 0, 0}, 0.9, false},
-                    {"spoiled mats fed", {0.93, 0.8, 1.0, 0, 0, 0}, 0.99, false}};
-  CHECK(failure_words(candidate, true) == "keeps the limit on spoiled mats fed in only 93 % of years, 99 % are asked for");
-  CHECK(gap(candidate) == Approx(-0.06));
-  candidate.kept[1] = {"mean yearly cost", {-1300.0, 0, 0, 0, 0, 0}, -1200.0, true};
-  CHECK(failure_words(candidate, true) == "mean yearly cost 1300, above the 1200 allowed");
-  candidate.kept[1] = {"mean fill rate", {0.95, 0, 0, 0, 0, 0}, 0.97, true};
-  CHECK(failure_words(candidate, true) == "mean fill rate 0.95, below the 0.97 asked for");
-}
-
-TEST_CASE("seasons in words") {
-  CHECK(season_words({0, 0, 0, 0}) == "");
-  CHECK(season_words({0.1, 0.1, 0.7, 0.1}) == "mostly in June to August");
-  CHECK(season_words({0.45, 0.05, 0.05, 0.45}) == "mostly in September to February");
-  CHECK(season_words({0.25, 0.25, 0.25, 0.25}) == "all year round");
-  CHECK(season_words({0.34, 0.16, 0.3, 0.2}) == "all year round");
-  // Neither one season alone nor the whole year.
-  CHECK(season_words({0.35, 0.08, 0.38, 0.19}) == "most in June to August (38 %), least in March to May (8 %)");
-  CHECK(season_words({0.26, 0.11, 0.51, 0.12}) == "most in June to August (51 %), least in March to May (11 %)");
-  CHECK(season_words({0.41, 0.0, 0.39, 0.2}) == "most in December to February (41 %), least in March to May (0 %)");
-}
-
-TEST_CASE("failures in words") {
-  Candidate candidate;
-  candidate.replications = 24;
-  candidate.success.mean = 14.0 / 24.0;
-  candidate.broken = {{"fill rate", 0.8}, {"yearly cost", 0.3}};
-  candidate.short_seasons = {0, 0, 1, 0};
-  const std::string failure = "meets the target in only 58.3 % of years (14 of 24 played): too little of the fodder served";
-  CHECK(failure_words(candidate, true) == failure + "; short mostly in June to August");
-  CHECK(failure_words(candidate, false) == failure);
-  candidate.success.mean = 0.0;
-  CHECK(failure_words(candidate, false) == "meets the target in none of 24 years played: too little of the fodder served");
-  CHECK(difference_words(41.2, "EUR") == "on the same years costs 41 EUR a year more than the chosen design");
-  CHECK(difference_words(-0.5, "EUR") == "on the same years costs 0.50 EUR a year less than the chosen design");
 }
 
 TEST_CASE("day-old soaked grain is no fodder: neither recommended nor offered for more money, unless the keeper asks for it") {
