@@ -77,7 +77,7 @@ std::string list(const Sheet& s, const char* path, const std::string& heading) {
 std::string frontier_part(const Sheet& s) {
   std::string out;
   if (const std::string promise = s.file.text("design/promise"); !promise.empty()) out += paragraph("The promise: " + promise + ".");
-  out += list(s, "design/help", "what would help the nearest miss");
+  out += list(s, "design/help", "what would help the nearest miss, told of years other than those it was found in");
   out += list(s, "design/buys", "what a bit more money buys");
   if (const auto points = on_frontier(s); points.size() >= least_points) out += chart(s, points);
   if (const std::string thrift = s.file.text("design/thrift"); !thrift.empty()) out += paragraph("What would be cheaper still: " + thrift + ".");

@@ -128,7 +128,7 @@ std::string advice(const ResultFile& file) {
     out += std::string("\n") + heading + "\n";
     for (const std::string& line : lines->texts) out += wrapped("- " + line, 2, 2);
   };
-  list("design/help", "What would help the nearest miss, on the same luck");
+  list("design/help", "What would help the nearest miss, told of years other than those it was found in");
   list("design/buys", "What a bit more money buys");
   // Where no design meets the target, the place beyond which money buys least is still short of it: no advice.
   const bool met = file.number("design/chosen").value_or(-1.0) >= 0.0;

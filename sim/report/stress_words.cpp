@@ -10,6 +10,12 @@
 #include "sim/report/parts.hpp"
 
 namespace rackwright::report {
+namespace {
+
+/// Is so much avoided of a harm? A hundredth or more of it (assumed): what is certain may still be nothing.
+bool matters(double avoided, double harm) { return avoided > 0.0 && avoided >= 0.01 * harm; }
+
+}  // namespace
 
 std::string signed_words(const study::Estimate& e, double scale, const std::string& unit) {
   const double half = 0.5 * scale * (e.high - e.low), mean = scale * e.mean;
@@ -120,6 +126,8 @@ bool StressWords::one_replication() const {
 
 std::string StressWords::advice(std::size_t i) const {
   if (one_replication() && !trials(i).empty()) return "One replication cannot show what helps: play more of them (--replications).";
+  const double shorter_days = number("stress/short_days", i), less_fodder = -number("stress/fill_rate", i);
+  const bool of_money = text("stress/kind", i) == "price-jump";  // then what costs less is what helps
   std::size_t best = 0, fullest = 0, cheapest = 0;
   bool helps = false, feeds = false, saves = false;
   std::string unpriced, needing;
@@ -128,11 +136,13 @@ std::string StressWords::advice(std::size_t i) const {
     if (!trial_why_not(t).empty()) continue;
     if (const std::string needs = trial_needs(t); !needs.empty()) needing += fmt::format("{}for {}: {}", needing.empty() ? "" : "; ", trial(t), needs);
     const study::Estimate shorter = estimate("countermeasure/short_days", t), fed = estimate("countermeasure/fill_rate", t);
-    if (number("countermeasure/by_service", t) == 1.0) best = t, helps = shorter.high < 0.0;
+    if (number("countermeasure/by_service", t) == 1.0) best = t, helps = shorter.high < 0.0 && matters(-shorter.mean, shorter_days);
     // What leaves the animals shorter is cheap in the wrong way.
     if (shorter.low > 0.0) continue;
-    if (fed.low > 0.0 && (!feeds || fed.mean > number("countermeasure/fill_rate", fullest))) fullest = t, feeds = true;
+    const bool fills = fed.low > 0.0 && matters(fed.mean, less_fodder), spares = shorter.high < 0.0 && matters(-shorter.mean, shorter_days);
+    if (fills && (!feeds || fed.mean > number("countermeasure/fill_rate", fullest))) fullest = t, feeds = true;
     if (fed.high < 0.0 || !(estimate("countermeasure/cost", t).high < 0.0)) continue;
+    if (!fills && !spares && !of_money) continue;  // cheap, and no cure
     // These two are of the whole run: it is no saving to feed worse mats in other seasons.
     if (estimate("countermeasure/unripe_fed", t).low > 0.0 || estimate("countermeasure/spoiled_fed", t).low > 0.0) continue;
     if (!saves || number("countermeasure/cost", t) < number("countermeasure/cost", cheapest)) cheapest = t, saves = true;
@@ -149,7 +159,8 @@ std::string StressWords::advice(std::size_t i) const {
     out += " It avoids more of them than this hard time brings, so it makes up for short days of ordinary times as well.";
   if (saves && ((helps && cheapest == best) || (!helps && feeds && cheapest == fullest))) out += " It costs least, too.";
   else if (saves)
-    out += fmt::format(" Cheapest of those that bring no more short days and no less fodder then, and no more unripe or spoiled mats in the whole run: {} ({}).", trial(cheapest), settings(cheapest));
+    out += fmt::format(" Cheapest of those that {}, and bring no more unripe or spoiled mats in the whole run: {} ({}).",
+                       of_money ? "bring no more short days and no less fodder then" : "are shown to help then", trial(cheapest), settings(cheapest));
   if (!needing.empty()) out += " To be had first: " + needing + ".";
   if (!unpriced.empty()) out += " Without a price in the scenario, so not among the costs: " + unpriced + ".";
   return out;

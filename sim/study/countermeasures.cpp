@@ -21,6 +21,8 @@ namespace {
 
 using Kind = HardTimeKind;
 
+constexpr std::string_view tank_name = "a tank above the rack for a day";
+
 template <class Number>
 Setting set(const char* key, Number value, const char* unit = "") {
   return {key, fmt::format("{:.6g}{}{}", static_cast<double>(value), *unit == '\0' ? "" : " ", unit)};
@@ -74,6 +76,18 @@ Countermeasure more_insulation(const Scenario& s) {
   return {"insulation", {set("room.insulation", s.room.insulation.value() + board, "m")}, s.prices.insulation_per_m3 > 0.0};
 }
 
+/// More of it than a board, as far as keeps a room without heat above freezing for a day or two. What is added is told in the farm's own measure.
+void thicker_insulation(const Scenario& s, std::vector<Countermeasure>& out) {
+  struct Thickness { double metric, us; const char *metric_name, *us_name; };  // [m]
+  constexpr double most = 1.0;                                                  // of the key
+  for (const Thickness& more : {Thickness{0.05, 0.0508, "5 cm more insulation", "2 in more insulation"}, Thickness{0.1, 0.1016, "10 cm more insulation", "4 in more insulation"},
+                                Thickness{0.2, 0.2032, "20 cm more insulation", "8 in more insulation"}}) {
+    const bool us = s.units == Units::us;
+    const double thick = s.room.insulation.value() + (us ? more.us : more.metric);
+    if (thick <= most) out.push_back({us ? more.us_name : more.metric_name, {set("room.insulation", thick, "m")}, s.prices.insulation_per_m3 > 0.0});
+  }
+}
+
 /// The key that says how often the air is renewed on a day, and what it says.
 struct Air { const char* key; double changes; };
 Air air_on(const Scenario& s, std::optional<int> day) {
@@ -115,6 +129,14 @@ void against_cold(const Scenario& s, const Air& air, std::vector<Countermeasure>
   out.push_back({"a tray more in every batch", one_tray_more(s)});
 }
 
+/// In place of a board of insulation and half the air as against a cold snap, both in steps. A tank above the rack freezes with it.
+void against_frost(const Scenario& s, const Air& air, std::vector<Countermeasure>& out) {
+  std::erase_if(out, [](const Countermeasure& what) { return what.name == "insulation" || what.name == "less air" || what.name == tank_name; });
+  thicker_insulation(s, out);
+  if (air.changes > 0.1) out.push_back({"half the air", {set(air.key, 0.5 * air.changes)}, false});
+  if (air.changes > 0.4) out.push_back({"a quarter of the air", {set(air.key, 0.25 * air.changes)}, false});
+}
+
 /// To three digits; what must hold as much as something else is rounded up.
 std::string rounded(const std::string& text, bool up) {
   double number = 0.0;
@@ -151,7 +173,7 @@ std::vector<Countermeasure> steps(const Scenario& s, Kind kind, const Air& air) 
   const Countermeasure more{"a tray more in every batch", one_tray_more(s)};
   const Countermeasure thicker{"thicker sowing", {set("line.sowing_density", 1.2 * s.line.sowing_density.value(), "kg/m2")}};
   const Countermeasure store{"more grain kept back", more_grain_kept(s)};
-  const Countermeasure tank{"a tank above the rack for a day", {set("water.header_tank", 24.0, "h")}, false};
+  const Countermeasure tank{tank_name, {set("water.header_tank", 24.0, "h")}, false};
   const Countermeasure second{"a second keeper", {{"keeper.second_keeper", "true"}}, false};
   switch (kind) {
     case Kind::heat_wave: against_heat(s, air, out); break;
@@ -191,8 +213,10 @@ std::vector<Countermeasure> steps(const Scenario& s, Kind kind, const Air& air) 
 
 int middle_of(const HardTime& hard) { return static_cast<int>(hard.first_day + 0.5 * in_days(length_of(hard))); }
 
-std::vector<Countermeasure> countermeasures(const Scenario& scenario, Kind kind, std::optional<int> day) {
-  std::vector<Countermeasure> all = steps(scenario, kind, air_on(scenario, day));
+std::vector<Countermeasure> countermeasures(const Scenario& scenario, Kind kind, std::optional<int> day, bool freezes) {
+  const Air air = air_on(scenario, day);
+  std::vector<Countermeasure> all = steps(scenario, kind, air);
+  if (freezes) against_frost(scenario, air, all);
   for (Countermeasure& what : all) {
     in_own_units(scenario, what.settings);
     what.needs = room_for_grain(scenario, what.settings);

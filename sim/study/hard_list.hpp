@@ -37,8 +37,9 @@ struct Countermeasure {
 };
 
 /// What may help against a kind of hard time and is not done yet, in a fixed order. `day` of the run on which it is at its worst: by that, doors and windows
-/// stand open or not; not stated: they are shut.
-std::vector<Countermeasure> countermeasures(const Scenario& scenario, HardTimeKind kind, std::optional<int> day = std::nullopt);
+/// stand open or not; not stated: they are shut. `freezes`: frost is what gives way in it, so that what keeps the room from freezing is tried as well, and
+/// no water that would freeze with it.
+std::vector<Countermeasure> countermeasures(const Scenario& scenario, HardTimeKind kind, std::optional<int> day = std::nullopt, bool freezes = false);
 
 /// Day of the run in the middle of a hard time.
 int middle_of(const HardTime& hard);

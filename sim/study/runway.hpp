@@ -33,7 +33,7 @@ struct RunwayRequest {
 
 /// Of `design` over scenario.choose.look_ahead, in whole years, on the fortunes of sizing. `others` are designs of the grid that may replace
 /// it, as (words, scenario), cheapest first; more trays, a shorter cycle and a second rack (levers.hpp) are tried as well, and each with
-/// more of the keeper's minutes. The cheapest that is enough is told.
+/// more of the keeper's minutes. The cheapest that is enough is told, of runs other than those it was found in, in which it must be enough as well.
 Runway runway(const Scenario& design, const std::vector<std::pair<std::string, Scenario>>& others,
               const RunwayRequest& request);
 

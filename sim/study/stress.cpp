@@ -15,7 +15,7 @@ struct Apart { double short_days = 0.0, spoiled = 0.0, spoiled_fed = 0.0, unripe
 /// Days of the run that count as the hard time's own.
 struct Window { int first = 0, last = 0; };
 
-struct Tally { double short_days = 0.0, spoiled = 0.0, wanted = 0.0, served = 0.0; };
+struct Tally { double short_days = 0.0, spoiled = 0.0, wanted = 0.0, served = 0.0, frozen = 0.0; };
 
 Tally tally(std::span<const DailyRow> rows, Window window) {
   Tally sum;
@@ -25,6 +25,7 @@ Tally tally(std::span<const DailyRow> rows, Window window) {
     sum.spoiled += static_cast<double>(row.signs.sour) + static_cast<double>(row.signs.mould) + static_cast<double>(row.signs.frost);
     sum.wanted += static_cast<double>(row.wanted);
     sum.served += static_cast<double>(row.served);
+    sum.frozen += static_cast<double>(row.signs.frost) + static_cast<double>(row.signs.frozen);
   }
   return sum;
 }
@@ -61,6 +62,7 @@ struct Story {
   FirstSign sign{Sign{}, never};
   int short_day = never;
   Recovery recovered{};
+  int frozen = 0;  ///< mats that frost killed and trays it kept from being sown, more than undisturbed
 };
 
 Scenario struck_by(const Scenario& calm, const HardTime& hard) {
@@ -93,11 +95,13 @@ class Study {
     const auto judge = [&](const Side& usual, const Side& struck) {
       return Story{apart(usual, struck, window_of(planned.hard)), first_sign(usual.rows, struck.rows, first, until).value_or(FirstSign{Sign{}, never}),
                    study::first_short(usual.rows, struck.rows, first, tolerance).value_or(never),
-                   recovery(usual.rows, struck.rows, first, until, tolerance)};
+                   recovery(usual.rows, struck.rows, first, until, tolerance),
+                   static_cast<int>(tally(struck.rows, window_of(planned.hard)).frozen - tally(usual.rows, window_of(planned.hard)).frozen)};
     };
     ApartMoments by;
     Moments recovered, sign_day, short_day;
-    const auto stories = remembered_pairs<Story>(label(planned), judge, [&] {
+    double frozen = 0.0;
+    const auto stories = remembered_pairs<Story>(label(planned) + " with its frost", judge, [&] {
       return std::pair{calm_plan_, make_plan(struck_by(calm_, planned.hard))};
     });
     out.replications = static_cast<std::uint32_t>(stories.size());
@@ -105,6 +109,7 @@ class Study {
       by.add(story.by);
       recovered.add(story.recovered.days);
       out.not_over += story.recovered.over ? 0.0 : 1.0;
+      frozen += story.frozen > 0 ? 1.0 : 0.0;
       if (story.short_day != never) short_day.add(story.short_day - first);
       if (story.sign.day == never) continue;
       out.first[static_cast<std::size_t>(story.sign.sign)] += 1.0;
@@ -113,6 +118,8 @@ class Study {
     const double count = std::max(1.0, static_cast<double>(out.replications));
     for (double& share : out.first) share /= count;
     out.not_over /= count;
+    constexpr double often = 0.1;
+    out.freezes = frozen >= often * count;
     out.any_short = static_cast<double>(short_day.count()) / count;
     out.effects = by.effects();
     out.recovery = mean_estimate(recovered);
@@ -208,7 +215,8 @@ StressResult stress(const Scenario& scenario, const StressRequest& request) {
   const Study study(scenario, request);
   const std::vector<Planned> planned = asked_for(scenario, request.names);
   std::size_t steps = planned.size(), done = 0;
-  for (const Planned& p : planned) steps += countermeasures(scenario, p.hard.kind, middle_of(p.hard)).size();
+  const auto what_may_help = [&](const Planned& p, bool freezes) { return countermeasures(scenario, p.hard.kind, middle_of(p.hard), freezes); };
+  for (const Planned& p : planned) steps += what_may_help(p, false).size();
   const auto tell = [&](const std::string& stage) {
     ++done;
     if (request.progress) request.progress(stage, done, steps);
@@ -218,8 +226,9 @@ StressResult stress(const Scenario& scenario, const StressRequest& request) {
     Struck struck = study.strike(p);
     const std::size_t number = result.hard_times.size();
     std::vector<Trial> trials;
+    if (struck.freezes) steps += what_may_help(p, true).size() - what_may_help(p, false).size();
     tell("hard times");
-    for (Countermeasure& what : countermeasures(scenario, p.hard.kind, middle_of(p.hard))) {
+    for (Countermeasure& what : what_may_help(p, struck.freezes)) {
       if (!struck.why_not.empty() || study.stopped()) break;
       trials.push_back(study.attempt(p, number, std::move(what)));
       tell("hard times");

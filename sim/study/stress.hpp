@@ -45,6 +45,7 @@ struct Struck {
   Estimate first_short{};           ///< likewise to the first day with less fodder than undisturbed [d]
   double any_short = 0.0;           ///< share of replications with such a day [1]
   std::optional<HeatLimit> limit{}; ///< of the design as written
+  bool freezes = false;             ///< more is lost to frost, in a tenth of the replications or more
 };
 
 struct StressRequest {

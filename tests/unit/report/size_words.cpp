@@ -129,7 +129,7 @@ TEST_CASE("what more money buys, where it bends, what would help and how long th
   CHECK(has(page(file_of(result)), "How long the rack lasts: in half of the runs it is too small by May 2028."));
   result.knee = -1, result.buys = {}, result.promise = "", result.help = {"a cooler of 500 W: meets the target in 95 % of years"};
   text = terminal(file_of(result)), html = page(file_of(result));
-  CHECK(has(text, "What would help the nearest miss, on the same luck - a cooler of 500 W"));
+  CHECK(has(text, "What would help the nearest miss, told of years other than those it was found in - a cooler of 500 W"));
   CHECK(has(html, "what would help the nearest miss"));
   CHECK_FALSE(has(text, "Promise:"));
   CHECK_FALSE(has(text, "more money buys least"));

@@ -201,7 +201,7 @@ TEST_CASE("what helps most is named, then the cheapest that does no harm, and wh
   CHECK(StressWords(file).trials(0).size() == 4);
   CHECK(StressWords(file).trials(1).empty());
   CHECK(StressWords(file).advice(0) ==
-        "Most short days are avoided by a cooler (room.cooler=1). Cheapest of those that bring no more short days and no less fodder then, and no more unripe or "
+        "Most short days are avoided by a cooler (room.cooler=1). Cheapest of those that are shown to help then, and bring no more unripe or "
         "spoiled mats in the whole run: shade (room.shade=1). Without a price in the scenario, so not among the costs: shade.");
   const std::string page = terminal_text(file), markup = html_page(file, {});
   CHECK(has(page, "a longer soak: could not be tried: line.soak: must be between 0 and 48 h"));
@@ -214,6 +214,17 @@ TEST_CASE("what helps most is named, then the cheapest that does no harm, and wh
     result.trials[1].what.priced = true;
     result.trials[0].effects.cost = around(-20.0, 2.0);
     CHECK(StressWords(file_of(result)).advice(0) == "Most short days are avoided by a cooler (room.cooler=1). It costs least, too.");
+  }
+  SECTION("what is cheap but not shown to help, or helps by next to nothing, is no cure") {
+    result.trials[1].effects.short_days = {};
+    result.trials[1].effects.fill_rate = around(0.0, 0.01);
+    CHECK_FALSE(has(StressWords(file_of(result)).advice(0), "Cheapest"));
+    result.trials[1].effects.fill_rate = around(0.00006, 0.00001);  // of 5 percentage points that are lost
+    CHECK_FALSE(has(StressWords(file_of(result)).advice(0), "Cheapest"));
+    result.trials[0].effects = result.trials[1].effects;
+    CHECK(has(StressWords(file_of(result)).advice(0), "Nothing that was tried is shown to avoid short days or to save fodder."));
+    result.hard_times[0].hard.kind = HardTimeKind::price_jump;  // what is hard is the price alone
+    CHECK(has(StressWords(file_of(result)).advice(0), "Cheapest of those that bring no more short days and no less fodder then, and bring no more unripe or spoiled mats in the whole run: a cooler (room.cooler=1)"));
   }
   SECTION("what feeds unripe mats in other seasons is no saving") {
     result.trials[1].effects.unripe_fed = around(194.0, 9.0);
