@@ -31,6 +31,7 @@ TEST_CASE("a power cut that freezes a heated room is met with insulation in step
   farm.room.air_changes = 0.7;
   farm.room.heat_capacity = HeatCapacity(1500.0);  // a light shed
   farm.room.heater = Watts(1000.0);
+  farm.spoilage.mould_rate = farm.spoilage.sour_rate = 1e-6;  // what a warmer room spoils is not in question here
   HardTime cut;
   cut.name = "cut";
   cut.kind = HardTimeKind::power_cut;
