@@ -14,6 +14,7 @@
 #include "sim/app/commands.hpp"
 #include "sim/app/exit.hpp"
 #include "sim/app/load.hpp"
+#include "sim/report/command_words.hpp"
 #include "sim/report/words.hpp"
 #include "sim/scenario/cautions.hpp"
 #include "sim/scenario/cautions_place.hpp"
@@ -98,7 +99,7 @@ int check(const Options& options) {
   const study::Summary played = quick_look(plan, winters);
   const std::vector<Section> sections{line_facts(plan),  grain_facts(plan), feed_facts(plan, played),
                                       water_facts(plan), rack_facts(plan),  work_facts(plan), money_facts(plan)};
-  std::vector<std::string> care = cautions(loaded.scenario);
+  std::vector<std::string> care = report::with_farm(cautions(loaded.scenario), options.command_line);
   for (std::string& vain : weather_keys_in_vain(loaded, options)) care.push_back(std::move(vain));
   // Told where the plays leave no doubt that a usual year misses what is asked.
   if (const study::Estimate served = played.ratio("served", "wanted"); played.estimate("wanted").mean > 0.0 && (served.mean < little_served || served.high < plan.scenario.target.fill_rate))

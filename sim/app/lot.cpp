@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <cstdio>
+#include <filesystem>
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
@@ -172,6 +173,15 @@ constexpr std::string_view not_weighed_us =
     "This weighs fodder for the money, of mats that stay sound in a room of 68 degF, and nothing else. Not weighed: the warmth of your room, in which more mats spoil (mould lives on "
     "grain that does not sprout), spoiled mats fed unnoticed, and days on which a meal is short. To see those for both lots on the same luck:";
 
+/// A file that is not there yet, so that the command of a second lot runs as well.
+std::string fresh_name() {
+  std::error_code unseen;
+  for (int number = 1;; ++number) {
+    std::string name = number == 1 ? std::string("lots.h5") : fmt::format("lots{}.h5", number);
+    if (!std::filesystem::exists(name, unseen)) return name;
+  }
+}
+
 /// The lot tried in the place of the one in use, all else alike.
 std::string weigh_command(const Loaded& loaded, const GrainSupply& supply, const LotAnswer& answer, bool tested, const Options& options) {
   std::string change = fmt::format("grain.{}.germination={:.3g} %", supply.name, 100.0 * answer.candidate.mean());
@@ -183,7 +193,7 @@ std::string weigh_command(const Loaded& loaded, const GrainSupply& supply, const
   std::string command = fmt::format("rackwright simulate {}", loaded.path.find(' ') == std::string::npos ? loaded.path : '"' + loaded.path + '"');
   for (const std::string& setting : options.settings) command += fmt::format(" --set \"{}\"", setting);
   if (tested) command += fmt::format(" --set \"grain.{}.germination={:.3g} %\"", supply.name, 100.0 * answer.current.mean());
-  return command + fmt::format(" --against \"{}\" --out lots.h5", change);
+  return command + fmt::format(" --against \"{}\" --out {}", change, fresh_name());
 }
 
 std::string law_words(const grain::FractionLaw& law) {

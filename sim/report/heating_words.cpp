@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/report/command_words.hpp"
 #include "sim/report/html_page.hpp"
 #include "sim/report/html_scenario.hpp"
 #include "sim/report/parts.hpp"
@@ -49,7 +50,8 @@ double thicker(double now, bool us) {
 std::string thickness(double metres, bool us) { return us ? fmt::format("{:.3g} in", metres / 0.0254) : fmt::format("{:.3g} cm", 100.0 * metres); }
 
 /// What is worth comparing; empty where nothing sensible is left.
-std::string remedy(const Ways& w, bool heating, bool us) {
+template <class Command>
+std::string remedy(const Ways& w, bool heating, bool us, const Command& command) {
   constexpr double worth = 0.05;     // of all that goes out: less is lost in the price of the boards
   constexpr double least_air = 1.0;  // changes an hour below which a room of wet mats is not aired
   const double wall = w.wall(w.insulation), all = wall + w.air(), next = thicker(w.insulation, us);
@@ -57,11 +59,11 @@ std::string remedy(const Ways& w, bool heating, bool us) {
   if (heating && drier && w.air() > wall) {
     const double fewer = std::max(least_air, 0.5 * w.air_changes);
     return fmt::format("{:.0f} % of the warmth goes out with the air, which is renewed {:.3g} times an hour, so more insulation helps little. Fewer air changes keep "
-                       "more of it in, at the price of damper air, in which mats mould sooner: compare with simulate --against \"room.air_changes={:.3g}\".",
-                       100.0 * w.air() / all, w.air_changes, fewer);
+                       "more of it in, at the price of damper air, in which mats mould sooner: compare with {}.",
+                       100.0 * w.air() / all, w.air_changes, command(fmt::format("room.air_changes={:.3g}", fewer)));
   }
   if (!boards) return "";
-  const std::string compare = fmt::format("compare with simulate --against \"room.insulation={}\"", thickness(next, us));
+  const std::string compare = "compare with " + command("room.insulation=" + thickness(next, us));
   if (w.insulation <= 0.0) return "insulate, and " + compare + ".";
   if (!heating) return fmt::format("with {} of insulation as it is, thicker may pay: {}.", thickness(w.insulation, us), compare);
   return fmt::format("{:.0f} % of the warmth goes through the walls, with {} of insulation; thicker may pay: {}.", 100.0 * wall / all, thickness(w.insulation, us), compare);
@@ -74,7 +76,8 @@ std::string heating_words(const results::ResultFile& file, double heating, doubl
   if (!page.has("cost_total")) return "";
   const double total = page.year("cost_total").mean, both = heating + cooling;
   if (!(total > 0.0) || !(both > total / 3.0)) return "";
-  const std::string what = remedy(ways_of(file), heating >= cooling, in_us_units(file));
+  const auto command = [&](const std::string& change) { return compare_command(file.header.command_line, change, design_settings(file)); };
+  const std::string what = remedy(ways_of(file), heating >= cooling, in_us_units(file), command);
   if (what.empty()) return "";
   return fmt::format("{} {:.0f} % of the year's cost, more than a third: {}",
                      !(cooling > 0.0) ? "Heating is" : !(heating > 0.0) ? "Cooling is" : "Heating and cooling are", 100.0 * both / total, what);

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "sim/report/command_words.hpp"
+#include "sim/report/html_page.hpp"
 #include "sim/report/html_parts.hpp"
 #include "sim/report/html_text.hpp"
 #include "sim/report/parts.hpp"
@@ -11,9 +13,8 @@ namespace rackwright::report::html {
 std::string care_part(const Sheet& s) {
   const results::Array* of_file = s.file.find("scenario/caution");
   std::vector<std::string> stated;
-  for (const std::string& caution : !s.facts.cautions.empty() ? s.facts.cautions
-                                    : of_file != nullptr      ? of_file->texts
-                                                              : std::vector<std::string>{})
+  const std::vector<std::string> all = !s.facts.cautions.empty() ? s.facts.cautions : of_file != nullptr ? of_file->texts : std::vector<std::string>{};
+  for (const std::string& caution : with_farm(all, s.file.header.command_line, design_settings(s.file)))
     if (!caution.empty()) stated.push_back(with_signs(caution));
   const bool of_no_point = s.swept() && s.facts.cautions.empty() && !stated.empty();
   return (of_no_point ? paragraph(std::string(of_the_scenario) + ".") : "") + bullets(stated);

@@ -134,6 +134,8 @@ std::string wrapped(std::string_view paragraph, int indent, int hang) {
     std::size_t end = std::min(paragraph.find_first_of(" \n", at), paragraph.size());
     if (paragraph.substr(end).starts_with(" %"))
       end = std::min(paragraph.find_first_of(" \n", end + 1), paragraph.size());
+    // A command is not broken: it is to run as it stands.
+    if (paragraph.substr(at).starts_with("`rackwright ")) end = std::min(paragraph.find_first_of(" \n", std::min(paragraph.find('`', at + 1), paragraph.size())), paragraph.size());
     const std::string_view word = paragraph.substr(at, end - at);
     if (!line.empty() && !word.empty() && start.size() + width(line) + 1 + width(word) > line_width) end_line();
     if (!word.empty()) line += (line.empty() ? "" : " ") + std::string(word);

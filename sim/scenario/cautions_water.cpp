@@ -86,9 +86,9 @@ void enough_water(const Scenario& s, const Watering& water, Lines& out) {
   if (often * s.water.schedule.on_time.value() > all_day) {
     text += begins("let", "Let") + " more water come at once, with larger or more emitters, or a stronger pump: at what comes now not even a pump that never stops would give them enough.";
   } else if (may_be(s, "water.on_time", on_time)) {
-    text += begins("let", "Let") + fmt::format(" the pump run {:.1f} times as long, or water more often; where little is lacking that may gain nothing: see simulate with --against water.on_time=\"{}\".", longer, on_time);
+    text += begins("let", "Let") + fmt::format(" the pump run {:.1f} times as long, or water more often; where little is lacking that may gain nothing: see `rackwright simulate FARM.toml --against \"water.on_time={}\" --out against.h5`.", longer, on_time);
   } else if (may_be(s, "water.cycles_per_day", a_day)) {
-    text += begins("water", "Water") + fmt::format(" {:.1f} times as often: see simulate with --against water.cycles_per_day={}.", longer, a_day);
+    text += begins("water", "Water") + fmt::format(" {:.1f} times as often: see `rackwright simulate FARM.toml --against \"water.cycles_per_day={}\" --out against.h5`.", longer, a_day);
   } else {
     text += begins("let", "Let") + " the pump run longer and water more often.";
   }

@@ -31,8 +31,8 @@ bool has(const std::string& text, const std::string& part) { return text.find(pa
 
 TEST_CASE("a bare wall is to be insulated, in centimetres or inches") {
   CHECK(words("insulation = \"0 m\"\nair_changes = 1\n") ==
-        "Heating is 70 % of the year's cost, more than a third: insulate, and compare with simulate --against \"room.insulation=5 cm\".");
-  CHECK(has(words("insulation = \"0 m\"\nair_changes = 1\n", "us"), "--against \"room.insulation=2 in\"."));
+        "Heating is 70 % of the year's cost, more than a third: insulate, and compare with `rackwright simulate farm.toml --against \"room.insulation=5 cm\" --out against.h5`.");
+  CHECK(has(words("insulation = \"0 m\"\nair_changes = 1\n", "us"), "--against \"room.insulation=2 in\" --out against.h5`."));
 }
 
 TEST_CASE("insulation that is there is named, and what is proposed is thicker") {

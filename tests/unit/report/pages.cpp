@@ -256,8 +256,9 @@ TEST_CASE("the page of a sizing tells what the cost is made of, and whether it i
   CHECK(has(page, "(the keeper's work has no price)"));
   CHECK(has(page, "3.0 times that of the same grain fed dry"));
   CHECK(has(page, "Plainly: sprouting costs more than feeding the grain dry and more than hay of the same energy."));
-  CHECK(has(page, "Heating is 41 % of the year's cost, more than a third: insulate, and compare with simulate --against "
-                  "\"room.insulation=5 cm\"."));
+  CHECK(has(page, "Heating is 41 % of the year's cost, more than a third: insulate, and compare with"));
+  CHECK(has(page, "\n`rackwright simulate farm.toml"));
+  CHECK(has(page, " --against \"room.insulation=5 cm\" --out against.h5`.\n"));  // on one line
   set_mean(file, "cost_equal_hay", 1500.0);
   CHECK(has(terminal_text(file), "Plainly: sprouting costs more than feeding the grain dry."));
   set_mean(file, "dry_grain_per_kg_dry_matter", 1.3);

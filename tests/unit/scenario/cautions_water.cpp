@@ -146,7 +146,9 @@ TEST_CASE("times of the pump are told in plain digits, and none is advised that 
               const auto there = one.find(key + (has(one, key + " = ") ? " = " : "="));
               if (there == std::string::npos) continue;
               std::string value = one.substr(one.find('=', there) + 1);
-              value = has(value.substr(0, 2), "\"") ? value.substr(value.find('"') + 1, value.find('"', value.find('"') + 1) - value.find('"') - 1) : value.substr(0, value.find_first_not_of("0123456789"));
+              // "key=value" of a command, or key = "value" and key = value of a sentence
+              if (there > 0 && one[there - 1] == '"') value = value.substr(0, value.find('"'));
+              else value = has(value.substr(0, 2), "\"") ? value.substr(value.find('"') + 1, value.find('"', value.find('"') + 1) - value.find('"') - 1) : value.substr(0, value.find_first_not_of("0123456789"));
               INFO(key << " " << value);
               Scenario tried = s;
               CHECK_FALSE(set_key(tried, key, value).has_value());
@@ -161,7 +163,7 @@ TEST_CASE("times of the pump are told in plain digits, and none is advised that 
 
 TEST_CASE("where the pump may run no longer more waterings are advised, which do, and where it never stops more water at once") {
   const std::vector<std::string> seldom{"water.cycles_per_day=0.5", "water.on_time=30 min", "water.emitter_flow=1 L/h"};
-  const std::string said = told(usual(seldom), "Too little water"), often = "--against water.cycles_per_day=";
+  const std::string said = told(usual(seldom), "Too little water"), often = "--against \"water.cycles_per_day=";
   CHECK_FALSE(has(said, "the pump run"));
   REQUIRE(has(said, often));
   CHECK(has(said, " times as often: see "));
