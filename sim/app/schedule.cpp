@@ -123,6 +123,7 @@ Sheet make_sheet(const Options& options, const Loaded& loaded) {
   sheet.grains = study::grain_outlook(plan, sheet.list, from_now.grains);
   sheet.advice = study::weather_advice(sheet.scenario, sheet.opening, sheet.days);
   sheet.ahead = sheet.from_state ? study::batches_ahead(loaded.scenario, today) : 0.0;
+  if (given(options, Option::log) != nullptr && today.soaking.empty()) sheet.unseen_soak = study::usual_in_soak(loaded.scenario, today);
   constexpr double worth_trying = 0.95;
   Opening lucky = sheet.opening;
   lucky.usual_luck = false;
@@ -162,6 +163,7 @@ int schedule(const Options& options) {
   write_whole(text, out);
   out.put_in_place();
   talk(options.quiet, "written: " + *options.out);
+  if (const std::string soak = unseen_soak_words(sheet); !soak.empty()) talk(options.quiet, "! " + soak);
   for (const std::string& remark : sheet.remarks) talk(options.quiet, remark);
   for (const std::string& warning : advice_words(sheet)) talk(options.quiet, "! " + warning);
   return good;

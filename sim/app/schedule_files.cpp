@@ -113,14 +113,15 @@ std::string summary_of(const Sheet& sheet, const std::vector<Task>& tasks) {
     if (text.find(name) != std::string::npos) continue;
     text += (text.empty() ? "" : ", ") + name;
   }
-  return "Rack: " + text;
+  const bool unripe = std::any_of(tasks.begin(), tasks.end(), [](const Task& task) { return task.unripe > 0.0; });
+  return "Rack: " + text + (unripe ? " (UNRIPE)" : "");
 }
 
 }  // namespace
 
 std::string schedule_csv(const Sheet& sheet) {
   const bool us = sheet.scenario.units == Units::us;
-  std::string text = fmt::format("date,time,task,trays,amount [{0}],wanted [{0}],grain or animals,batch sown on,batch round,soak or delivery [h],trays left undone,in words{1}\r\n", us ? "lb" : "kg",
+  std::string text = fmt::format("date,time,task,trays,amount [{0}],wanted [{0}],grain or animals,batch sown on,batch round,soak or delivery [h],trays left undone,in words{1},of it unripe [{0}]\r\n", us ? "lb" : "kg",
                                  sheet.luck ? fmt::format(",short with luck [%],given with luck [{}]", us ? "lb" : "kg") : "");
   const auto amount = [&](double kilograms) { return kilograms > 0.0 ? fmt::format("{:.3f}", convert(kilograms, "kg", us ? "lb" : "kg")) : std::string(); };
   const auto luck_cells = [&](const Task& task) -> std::string {
@@ -135,17 +136,17 @@ std::string schedule_csv(const Sheet& sheet) {
     while (day < last) {
       ++day;
       for (const Turn& turn : turns_of_day(sheet, day))
-        text += fmt::format("{},,{},,,,{},,,,,{}{}\r\n", iso(sheet.first + std::chrono::days(day)), turn.what, quoted(turn.of), quoted(turn.words), sheet.luck ? ",," : "");
+        text += fmt::format("{},,{},,,,{},,,,,{}{},\r\n", iso(sheet.first + std::chrono::days(day)), turn.what, quoted(turn.of), quoted(turn.words), sheet.luck ? ",," : "");
     }
   };
   for (const Task& task : shown_tasks(sheet)) {
     turns_until(static_cast<int>(task.minute / minutes_per_day));
     const At when = at(sheet, task.minute);
     const bool batch = of_batch(task.kind);
-    text += fmt::format("{},{:02d}:{:02d},{},{},{},{},{},{},{},{},{},{}{}\r\n", iso(when.day), when.minute / 60, when.minute % 60, task_name(task.kind),
+    text += fmt::format("{},{:02d}:{:02d},{},{},{},{},{},{},{},{},{},{}{},{}\r\n", iso(when.day), when.minute / 60, when.minute % 60, task_name(task.kind),
                         task.trays, amount(task.kilograms), amount(task.wanted), quoted(name_of(sheet, task)),
                         batch ? iso(sheet.first + std::chrono::days(task.day)) : "", batch ? (task.session == 0 ? "morning" : "evening") : "",
-                        task.hours > 0.0 ? fmt::format("{:.2f}", task.hours) : "", task.undone, quoted(task_words(sheet, task)), luck_cells(task));
+                        task.hours > 0.0 ? fmt::format("{:.2f}", task.hours) : "", task.undone, quoted(task_words(sheet, task)), luck_cells(task), amount(task.unripe));
   }
   turns_until(sheet.days - 1);
   return text;
@@ -163,6 +164,7 @@ std::string_view verdict_name(study::Tried::Verdict verdict) {
 std::string schedule_json(const Sheet& sheet) {
   Json all = {{"first", iso(sheet.first)}, {"days", sheet.days}, {"batches_ahead", sheet.ahead}, {"warnings", advice_words(sheet)}};
   if (!sheet.remarks.empty()) all["remarks"] = sheet.remarks;
+  if (sheet.unseen_soak > 0) all["nothing_in_soak"] = unseen_soak_words(sheet);
   all["turns"] = Json::array();
   for (int day = 0; day < sheet.days; ++day) {
     for (const Turn& turn : turns_of_day(sheet, day)) {
@@ -181,6 +183,7 @@ std::string schedule_json(const Sheet& sheet) {
     if (task.trays > 0) one["trays"] = task.trays;
     if (task.kilograms > 0.0) one["kilograms"] = task.kilograms;
     if (task.kind == Task::Kind::feed) one["wanted"] = task.wanted;
+    if (task.unripe > 0.0) one["unripe_kilograms"] = task.unripe, one["caution"] = unripe_words(sheet, task);
     if (task.which >= 0 && task.kind != Task::Kind::move && task.kind != Task::Kind::wash) one["of"] = name_of(sheet, task);
     if (of_batch(task.kind)) one["batch"] = {{"date", iso(sheet.first + std::chrono::days(task.day))}, {"round", task.session == 0 ? "morning" : "evening"}};
     if (task.undone > 0) one["undone_trays"] = task.undone;
@@ -206,6 +209,7 @@ std::string schedule_json(const Sheet& sheet) {
   if (sheet.recovery) {
     const auto interval = [](const study::Estimate& e) { return Json{{"mean", e.mean}, {"low", e.low}, {"high", e.high}}; };
     Json& recovery = all["recovery"] = {{"replications", sheet.recovery->replications}, {"days", sheet.recovery->days}};
+    if (const std::string proviso = soak_proviso(sheet); !proviso.empty()) recovery["proviso"] = proviso;
     for (const study::Tried& tried : sheet.recovery->tried)
       recovery["moves"].push_back({{"move", tried.what}, {"verdict", verdict_name(tried.verdict)}, {"loss", interval(tried.loss)}, {"money", interval(tried.money)},
                                    {"short_feedings", interval(tried.short_feedings)}, {"missing", interval(tried.missing)}});
@@ -250,7 +254,8 @@ std::string schedule_calendar(const Sheet& sheet) {
     CalendarEvent& event = calendar.events.emplace_back();
     event.uid = iso(sheet.first) + "-weather@worklist.rackwright.invalid";
     event.day = sheet.first;
-    event.summary = "Weather: see to the rack";
+    const bool weather = std::any_of(warnings.begin(), warnings.end(), [](const std::string& warning) { return !warning.starts_with("Unripe"); });
+    event.summary = weather ? "Weather: see to the rack" : "Unripe mats: see to the rack";
     event.minute = static_cast<int>(std::lround(60.0 * sheet.scenario.keeper.morning.value()));
     event.minutes_long = 5;
     for (const std::string& warning : warnings) event.description += (event.description.empty() ? "" : "\n") + warning;

@@ -80,8 +80,20 @@ std::string verdict_words(const study::Recovery& recovery) {
 
 }  // namespace
 
+std::string unseen_soak_words(const Sheet& sheet) {
+  if (sheet.unseen_soak == 0) return "";
+  return fmt::format("The log shows nothing in soak, where a line that keeps its days has {} tray{} there now. If a bucket is full, write its row now rather than at its sowing (date sown: when it will be sown, with its "
+                     "soak), and ask again: {}the list takes every bucket for empty.",
+                     sheet.unseen_soak, sheet.unseen_soak == 1 ? "" : "s", sheet.ahead <= -0.5 ? "the line is less far behind then, or not at all, and " : "");
+}
+
+std::string soak_proviso(const Sheet& sheet) {
+  if (sheet.unseen_soak == 0 || sheet.ahead > -0.5) return "";
+  return "All that follows holds only if no bucket is full: with its row in the log the line is less far behind, or not at all, and to sow double would be too much.";
+}
+
 std::string recovery_text(const Sheet& sheet, const study::Recovery& recovery) {
-  std::string text = report::wrapped(fmt::format(
+  std::string text = report::wrapped(soak_proviso(sheet)) + report::wrapped(fmt::format(
       "{}: what each move changes over {} day{}, to {}, against going on as usual, mean of {} plays on the same luck with its 95 % interval. {} "
       "Loss: the money spent, with fodder that nobody made up for priced as reserve feed, less the worth of the grain growing at the end.",
       counted(sheet.ahead), recovery.days, recovery.days == 1 ? "" : "s", short_date(sheet.first + std::chrono::days(recovery.days - 1)), recovery.replications,

@@ -25,6 +25,7 @@ struct Sheet {
   std::vector<study::GrainOutlook> grains{};
   study::WeatherAdvice advice{};
   double ahead = 0.0;                      ///< batches more than a line that has kept its days; less than none: behind
+  int unseen_soak = 0;                     ///< trays that a line that keeps its days has in soak now, where the keeper's log shows none
   bool from_state = false;                 ///< does it open with something the keeper wrote?
   std::vector<std::string> remarks{};      ///< where that was taken from, and what was left out
   std::optional<study::Luck> luck{};       ///< the same opening, played with luck
@@ -49,7 +50,9 @@ std::string short_date(std::chrono::sys_days day);
 /// One task as a sentence without its time; and the first word of it.
 std::string task_words(const Sheet& sheet, const study::Task& task);
 std::string_view task_name(study::Task::Kind kind);
-/// The sentences about the weather, one a warning.
+/// What to do with fodder of unripe mats; nothing of a task that has none.
+std::string unripe_words(const Sheet& sheet, const study::Task& task);
+/// The sentences about the weather and about unripe mats, one a warning.
 std::vector<std::string> advice_words(const Sheet& sheet);
 
 /// What begins or ends on a day.
@@ -61,6 +64,10 @@ struct Turn {
 };
 std::vector<Turn> turns_of_day(const Sheet& sheet, int day);
 
+/// What to do where a log shows nothing in soak; nothing where that is as it should be.
+std::string unseen_soak_words(const Sheet& sheet);
+/// On what the moves of a line that is behind depend; nothing where it is plain what is in soak.
+std::string soak_proviso(const Sheet& sheet);
 std::string recovery_text(const Sheet& sheet, const study::Recovery& recovery);
 std::string schedule_text(const Sheet& sheet);
 std::string schedule_csv(const Sheet& sheet);

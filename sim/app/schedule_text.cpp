@@ -129,7 +129,8 @@ std::string standing(const Sheet& sheet) {
   for (const Opening::Sown& sown : sheet.opening.sown) trays += sown.trays;
   const double off = std::abs(sheet.ahead);
   const std::string pace = off < 0.5 ? "on schedule" : fmt::format("{} batch{} {}", write_quantity(off, "1", false, 2), off < 1.05 && off > 0.95 ? "" : "es", sheet.ahead < 0.0 ? "behind" : "ahead");
-  std::string text = fmt::format("{} {} on the rack: {}.\n", trays, trays == 1 ? "tray stands" : "trays stand", pace);
+  const bool perhaps = off >= 0.5 && sheet.ahead < 0.0 && sheet.unseen_soak > 0;
+  std::string text = fmt::format("{} {} on the rack: {}{}.\n", trays, trays == 1 ? "tray stands" : "trays stand", pace, perhaps ? ", if no bucket is full" : "");
   // By its days a line may be as it should be and its mats late all the same, in the cold above all.
   const std::vector<study::Task> tasks = shown_tasks(sheet);
   const auto lacks = std::count_if(tasks.begin(), tasks.end(), [&](const study::Task& task) { return is_short(sheet, task) || short_chance(sheet, task).value_or(0.0) >= likely_short; });
@@ -169,6 +170,7 @@ std::string schedule_text(const Sheet& sheet) {
   std::string text = fmt::format("{}: {} day{} from {}\n", sheet.scenario.title, sheet.days, sheet.days == 1 ? "" : "s", long_date(sheet.first));
   text += standing(sheet);
   text += luck_summary(sheet);
+  if (const std::string soak = unseen_soak_words(sheet); !soak.empty()) text += report::wrapped("! " + soak, 0, 2);
   for (const std::string& remark : sheet.remarks) text += report::wrapped(remark);
   for (const std::string& warning : advice_words(sheet)) text += report::wrapped("! " + warning, 0, 2);
   int day = -1;

@@ -73,7 +73,7 @@ std::string soak_words(const Sheet& sheet, const Task& task) {
                      undone(task, why_words(sheet, task)));
 }
 
-std::string feed_words(const Sheet& sheet, const Task& task) {
+std::string meal_words(const Sheet& sheet, const Task& task) {
   const std::string& name = sheet.scenario.groups[static_cast<std::size_t>(task.which)].name;
   const bool lacks = is_short(sheet, task);
   std::string text = lacks ? fmt::format("feed {} {} of the {} they want: SHORT{}", name, mass(sheet, task.kilograms), mass(sheet, task.wanted),
@@ -90,6 +90,11 @@ std::string feed_words(const Sheet& sheet, const Task& task) {
   else if (less)
     text += fmt::format(" ({} with luck)", mass(sheet, mean));
   return text;
+}
+
+std::string feed_words(const Sheet& sheet, const Task& task) {
+  const std::string unripe = unripe_words(sheet, task);
+  return meal_words(sheet, task) + (unripe.empty() ? "" : "; ") + unripe;
 }
 
 std::string batches_words(const Sheet& sheet, const study::BatchKeys& batches) {
@@ -132,11 +137,26 @@ void heat_words(const Sheet& sheet, const study::HeatAdvice& heat, std::vector<s
                               batches_words(sheet, heat.standing), percent(heat.standing_risk), percent(heat.standing_usual)));
 }
 
+/// Which of those batches the list cuts all the same, before they are ripe.
+std::string fed_unripe_words(const Sheet& sheet, const study::BatchKeys& batches) {
+  int count = 0;
+  std::int64_t first = 0;
+  for (const auto& key : batches) {
+    const auto at = sheet.list.batches.find(key);
+    if (at == sheet.list.batches.end() || !at->second.first_unripe) continue;
+    if (count++ == 0 || *at->second.first_unripe < first) first = *at->second.first_unripe;
+  }
+  if (count == 0) return "";
+  const std::string on = short_date(sheet.first + std::chrono::days(first / minutes_per_day));
+  if (batches.size() == 1) return fmt::format(" By the list it is fed unripe, for want of riper mats, on {}.", on);
+  return fmt::format(" By the list {} of these {} {} fed unripe, for want of riper mats, {}on {}.", count, batches.size(), count == 1 ? "is" : "are", count == 1 ? "" : "first ", on);
+}
+
 std::string cold_words(const Sheet& sheet, const study::ColdAdvice& cold) {
   const int days = sheet.scenario.line.days_on_rack;
   if (cold.never.size() == cold.batches.size())
-    return fmt::format("Cold spell: {} {} not ripen in this cold. No early start makes up for that: keep the room warmer.", batches_words(sheet, cold.batches),
-                       cold.batches.size() == 1 ? "does" : "do");
+    return fmt::format("Cold spell: {} {} not ripen in this cold.{} No early start makes up for that: keep the room warmer.", batches_words(sheet, cold.batches),
+                       cold.batches.size() == 1 ? "does" : "do", fed_unripe_words(sheet, cold.batches));
   const double more = cold.late - cold.usual_late, earlier = 0.5 * std::ceil(2.0 * more - 1e-9);
   const std::string what = 2.0 * more > days ? "No early start makes up for that: keep the room warmer."
                                              : fmt::format("What must be ready on its day is to be started {:.1f} d earlier, or the room kept warmer.", earlier);
@@ -144,7 +164,27 @@ std::string cold_words(const Sheet& sheet, const study::ColdAdvice& cold) {
                                  batches_words(sheet, cold.batches), cold.batches.size() == 1 ? "s" : "", cold.late, cold.batches.size() == 1 ? "its" : "their", days, more, what);
   if (!cold.never.empty())
     text += fmt::format(" Of them {} {} not ripen at all.", batches_words(sheet, cold.never), cold.never.size() == 1 ? "does" : "do");
-  return text;
+  return text + fed_unripe_words(sheet, cold.batches);
+}
+
+/// Once for all days: what unripe mats are, and what to do with them.
+std::string unripe_advice(const Sheet& sheet) {
+  int mats = 0, days = 0;
+  std::int64_t first = 0, last = -1;
+  for (const Task& task : shown_tasks(sheet)) {
+    if (task.kind != Task::Kind::harvest || task.unripe <= 0.0) continue;
+    const std::int64_t day = task.minute / minutes_per_day;
+    if (mats == 0) first = day;
+    if (day != last) ++days;
+    last = day;
+    mats += task.trays;
+  }
+  if (mats == 0) return "";
+  const bool one = mats == 1;
+  return fmt::format("Unripe: {} of those that the list cuts, on {}{}, {} not grown to {:.0f} % of a ripe mat (line.ready): mostly soaked grain rather than fodder, and much of it at once sours the gut. Give little of it "
+                     "and make up with hay or the animals' usual feed, or leave {} on the rack, where {} may ripen if it is warmer.",
+                     trays(mats), days == 1 ? "" : fmt::format("{} days, first on ", days), short_date(sheet.first + std::chrono::days(first)), one ? "has" : "have",
+                     100.0 * sheet.scenario.line.ready, one ? "it" : "them", one ? "it" : "they");
 }
 
 /// Once for all days: what frost asks for.
@@ -163,6 +203,14 @@ std::string frost_words(const Sheet& sheet) {
 }
 
 }  // namespace
+
+std::string unripe_words(const Sheet& sheet, const Task& task) {
+  constexpr double all = 0.995;
+  if (task.unripe <= 0.0) return "";
+  if (task.kind == Task::Kind::harvest) return "UNRIPE, mostly soaked grain: feed little of it, or leave it on the rack";
+  return fmt::format("{} UNRIPE, mostly soaked grain: give little of that, make up with hay or their usual feed",
+                     task.unripe > all * task.kilograms ? std::string("all of it") : mass(sheet, task.unripe) + " of it");
+}
 
 std::optional<double> short_chance(const Sheet& sheet, const study::Task& task) {
   if (!sheet.luck || task.kind != study::Task::Kind::feed) return std::nullopt;
@@ -216,8 +264,8 @@ std::string task_words(const Sheet& sheet, const Task& task) {
                          has(task, Task::Why::frost) ? "it lay in ice and is foul" : "it stood in water too long");
     case harvest:
       if (task.trays == 0) return fmt::format("{}: {} of {} sown {} not harvested", why_words(sheet, task), trays(task.undone), grain(sheet, task.which), round_words(sheet, task.day, task.session));
-      return fmt::format("harvest {} of {} sown {}, about {}", trays(task.trays), grain(sheet, task.which),
-                         round_words(sheet, task.day, task.session), mass(sheet, task.kilograms));
+      return fmt::format("harvest {} of {} sown {}, about {}{}{}", trays(task.trays), grain(sheet, task.which), round_words(sheet, task.day, task.session), mass(sheet, task.kilograms),
+                         task.unripe > 0.0 ? ": " : "", unripe_words(sheet, task));
     case feed: return feed_words(sheet, task);
     case sow:
       if (task.trays == 0) return fmt::format("{}: {} not sown", why_words(sheet, task), trays(task.undone));
@@ -246,6 +294,7 @@ std::vector<std::string> advice_words(const Sheet& sheet) {
   std::vector<std::string> out;
   if (sheet.advice.heat) heat_words(sheet, *sheet.advice.heat, out);
   if (sheet.advice.cold) out.push_back(cold_words(sheet, *sheet.advice.cold));
+  if (std::string unripe = unripe_advice(sheet); !unripe.empty()) out.push_back(std::move(unripe));
   if (const std::string frost = frost_words(sheet); !frost.empty()) out.push_back(frost);
   return out;
 }

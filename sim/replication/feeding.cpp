@@ -143,7 +143,7 @@ void Replicator::State::cut(Batch& batch, double wanted, int most) {
   mat_weight_ = remembered * mat_weight_ + (1.0 - remembered) * sum.fresh / sum.trays;
   leave_rack(batch, sum.trays);
   note({.kind = Happening::Kind::cut, .day = batch.day, .session = batch.session, .trays = sum.trays, .amount = sum.fresh,
-        .other = sum.sprouted / sum.trays});
+        .other = sum.sprouted / sum.trays, .which = ripe(batch) ? 0 : 1});
   const DryMatter dry = book_mats(batch, mats, sum);
   balance_.dry_matter_fed += dry.left;
   balance_.water_fed += sum.fresh - dry.left;

@@ -23,7 +23,7 @@ struct Happening {
     ice,           ///< mats could not be cut because the room was freezing
     composted,     ///< sound trays thrown out because their time was over
     unready,       ///< trays due by their days but not grown; amount: growth over what may be fed; other: the room [degC]; water: of what they drink
-    cut,           ///< trays; amount: their fresh mass [kg]; other: mean sprouted share
+    cut,           ///< trays; amount: their fresh mass [kg]; other: mean sprouted share; which: 1 where they count as unripe
     dried,         ///< trays; amount: hours dry; other: share of sprouts killed
     missed_round,
     fed,           ///< amount wanted, other served [kg]; trays: 1 when short

@@ -212,6 +212,12 @@ Today usual_today(const Scenario& s, std::chrono::sys_days day, int behind, int 
   return today;
 }
 
+int usual_in_soak(const Scenario& s, const Today& today) {
+  int wet = 0;
+  for (const Soak& soak : usual_soaks(s, UsualTrays(s, today.at.day), today.at.minute.value_or(0))) wet += soak.trays;
+  return wet;
+}
+
 double batches_ahead(const Scenario& s, const Today& today) {
   const int now = today.at.minute.value_or(0);
   double trays = 0.0, soaking = 0.0;

@@ -31,6 +31,9 @@ Today empty_today(std::chrono::sys_days day);
 /// A rack as it stands on a usual morning of that day, less its youngest `behind` batches, or with `ahead` batches that were not needed.
 Today usual_today(const Scenario& scenario, std::chrono::sys_days day, int behind, int ahead);
 
+/// Trays that a line that has kept its days has in soak at that time.
+int usual_in_soak(const Scenario& scenario, const Today& today);
+
 /// Batches (of as many trays as the line sows on the mean) that stand on the rack or in soak less those of a line that has kept its days; negative: behind. Two halves make a whole.
 double batches_ahead(const Scenario& scenario, const Today& today);
 

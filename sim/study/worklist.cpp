@@ -66,14 +66,21 @@ class Gatherer : public Journal {
       case Kind::no_place: unsown(minute, h, Task::Why::place); break;
       case Kind::cut: {
         add(Task::Kind::harvest).kilograms = h.amount;
+        const bool unripe = h.which != 0;
         BatchFate& batch = fate();
         list_.tasks.back().which = batch.grain;
         if (!batch.first_cut) batch.first_cut = minute;
         batch.last_cut = minute;
         batch.fresh += h.amount;
         batch.cut += h.trays;
+        larder_.put(minute, h.amount, unripe);
+        if (!unripe) break;
+        list_.tasks.back().unripe = h.amount;
+        batch.cut_unripe += h.trays;
+        if (!batch.first_unripe) batch.first_unripe = minute;
         break;
       }
+      case Kind::fed: larder_.eat(h.other); break;
       case Kind::moulded: thrown(minute, h, Task::Why::mould); break;
       case Kind::soured: thrown(minute, h, Task::Why::sour); break;
       case Kind::frosted: thrown(minute, h, Task::Why::killed); break;
@@ -82,6 +89,7 @@ class Gatherer : public Journal {
         Task& task = add(Task::Kind::feed);
         task.kilograms = h.amount;
         task.wanted = h.other;
+        task.unripe = h.amount * larder_.unripe_share();
         if (uncut_at_ == minute) task.why = {Task::Why::time};
         break;
       }
@@ -210,11 +218,30 @@ class Gatherer : public Journal {
     task.why = {Task::Why::time};
   }
 
+  /// What is cut and not yet eaten, well mixed; what a day leaves is thrown out.
+  struct Larder {
+    std::int64_t day = 0;
+    double fresh = 0.0, unripe = 0.0;  ///< [kg]
+    void put(std::int64_t minute, double kilograms, bool is_unripe) {
+      if (minute / minutes_per_day != day) fresh = unripe = 0.0;
+      day = minute / minutes_per_day;
+      fresh += kilograms;
+      if (is_unripe) unripe += kilograms;
+    }
+    void eat(double kilograms) {
+      const double left = fresh > 0.0 ? std::max(0.0, 1.0 - kilograms / fresh) : 0.0;
+      fresh *= left;
+      unripe *= left;
+    }
+    [[nodiscard]] double unripe_share() const { return fresh > 0.0 ? unripe / fresh : 0.0; }
+  };
+
   static constexpr double least_mat = 1e-3;   ///< [kg]
   static constexpr double least_worth = 0.5;  ///< old grain that is worth a word [kg]
   const Plan& plan_;
   Worklist& list_;
   std::vector<StoreBook> stores_{};
+  Larder larder_{};
   std::optional<std::int64_t> uncut_at_{};   ///< minute at which time was last too short to cut
   double missing_ = 0.0;                      ///< of its meal, with the mats told as uncut taken for cut [kg]
 };

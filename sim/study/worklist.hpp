@@ -23,6 +23,7 @@ struct Task {
   int trays = 0;
   double kilograms = 0.0;            ///< soak, order, receive, discard, lay_trial (what it takes), count_trial (what is refused): grain; harvest, feed: fresh fodder
   double wanted = 0.0;               ///< feed: what the group wants [kg]
+  double unripe = 0.0;               ///< harvest, feed: of the kilograms, those of mats that had not grown to the stated share of a ripe one [kg]
   int which = -1;                    ///< grain; feed: group
   int day = 0, session = 0;          ///< of a batch: the round that sowed or will sow it
   double hours = 0.0;                ///< soak: until the batch is sown; order: until it is expected; lay_trial: until it is counted
@@ -38,6 +39,8 @@ struct BatchFate {
   std::optional<std::int64_t> first_cut{}, last_cut{};
   double fresh = 0.0;                ///< cut [kg]
   int cut = 0, thrown = 0;           ///< trays
+  int cut_unripe = 0;                ///< of those cut: before they had grown to the stated share of a ripe mat
+  std::optional<std::int64_t> first_unripe{};  ///< and when first
   double risk = 0.0;                 ///< chance that a tray has spoiled by the time it leaves, mean over those that left [1]
   int left = 0;                      ///< trays that left
   double grown = 0.0;                ///< growth over what may be fed, of those that left first [1]

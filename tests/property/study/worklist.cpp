@@ -296,3 +296,52 @@ TEST_CASE("worklist: a line sown as wanted is on schedule with fewer trays, and 
   }
   CHECK(batches_ahead(f, usual_today(f, start, 0, 0)) == Approx(0.0).margin(1e-9));
 }
+
+TEST_CASE("worklist: mats cut unripe are those that the simulator counts so, and are fed as they are cut") {
+  Scenario cold = farm();
+  cold.climate.mean.mean = Celsius(0.0);
+  const Today today = usual_today(cold, sys_days(std::chrono::year(2027) / 1 / 10), 0, 0);
+  bool some = false, none = false;
+  for (const double heater : {300.0, 900.0, 1000.0, 6000.0}) {
+    cold.room.heater = Watts(heater);
+    const Plan plan = plan_of(cold, today, 30);
+    const Worklist list = work(plan);
+    INFO("heater " << heater << " W: " << list.outcome.unripe_fed << " of " << list.outcome.trays_fed << " fed unripe");
+    int trays = 0, of_batches = 0;
+    double cut = 0.0, fed = 0.0;
+    for (const Task& task : list.tasks) {
+      CHECK(task.unripe >= 0.0);
+      CHECK(task.unripe <= task.kilograms + 1e-9);
+      if (task.kind == Kind::harvest && task.unripe > 0.0) trays += task.trays, cut += task.unripe;
+      if (task.kind == Kind::feed) fed += task.unripe;
+    }
+    for (const auto& [key, fate] : list.batches) {
+      of_batches += fate.cut_unripe;
+      CHECK((fate.cut_unripe > 0) == fate.first_unripe.has_value());
+    }
+    CHECK(trays == list.outcome.unripe_fed);
+    CHECK(of_batches == list.outcome.unripe_fed);
+    CHECK(fed <= cut + 1e-6);  // what a day leaves is thrown out
+    if (trays > 0) CHECK(fed > 0.5 * cut);
+    some = some || trays > 0;
+    none = none || trays == 0;
+  }
+  CHECK(some);
+  CHECK(none);
+}
+
+TEST_CASE("worklist: what a line that keeps its days has in soak is what its usual rack has in the bucket") {
+  const Scenario f = farm();
+  for (const int minute : {0, 360, 600, 1200, 1430}) {
+    Today today = usual_today(f, start, 0, 0);
+    int soaking = 0;
+    for (const auto& tub : today.soaking) soaking += tub.trays;
+    if (minute == 0) CHECK(usual_in_soak(f, today) == soaking);
+    today.at.minute = minute;
+    const int wet = usual_in_soak(f, today);
+    Today dry = today;
+    dry.soaking.clear();
+    CHECK(batches_ahead(f, dry) == Approx(batches_ahead(f, today) - soaking / 3.0));
+    CHECK((wet % 3 == 0 && wet >= 0 && wet <= 6));
+  }
+}

@@ -85,6 +85,24 @@ TEST_CASE("schedule: heat and cold are told with what helps, and only then") {
   CHECK_FALSE(contains(schedule({"--state", rack}).out, "spell"));
 }
 
+TEST_CASE("schedule: mats that a cold spell leaves unripe are marked where they are cut and fed, and counted in the head") {
+  const Said said = schedule({"--behind", "1", "--from", "2026-01-14", "--days", "12", "--set", "room.heater=400 W", "--forecast", "-2/-6 -2/-6 -2/-6 -2/-6 -2/-6 -2/-6 -2/-6", "--json"});
+  REQUIRE(said.code == 0);
+  const auto all = nlohmann::json::parse(said.out);
+  int trays = 0, meals = 0;
+  for (const auto& task : all["tasks"]) {
+    if (!task.contains("unripe_kilograms")) continue;
+    CHECK(contains(task["caution"].get<std::string>(), "UNRIPE"));
+    if (task["task"] == "harvest") trays += task["trays"].get<int>();
+    else ++meals;
+  }
+  CHECK(trays > 10);
+  CHECK(meals > 10);
+  const std::string warnings = all["warnings"].dump();
+  CHECK(contains(warnings, "Unripe: " + std::to_string(trays) + " trays of those that the list cuts"));
+  CHECK(contains(warnings, "are fed unripe, for want of riper mats"));
+}
+
 TEST_CASE("schedule: files are written whole, by their ending, and nothing is replaced unasked") {
   const Folder folder;
   const std::string rack = folder.write("rack.toml", state);

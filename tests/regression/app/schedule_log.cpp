@@ -172,3 +172,30 @@ TEST_CASE("schedule: mats are as heavy as the grain that the log says was sown")
   CHECK(thick > 1.1 * usual);
   CHECK(thick < 1.67 * usual);
 }
+
+TEST_CASE("schedule: a log without the row of what is in soak is asked for it before double sowing is advised") {
+  const Folder folder;
+  const std::string header = "date sown,species,dry grain [kg],soak [h]\n";
+  std::string rows;
+  for (int day = 6; day < 14; ++day)
+    for (const char* grain : {"barley", "wheat"}) rows += times(4, "2026-07-" + std::string(day < 10 ? "0" : "") + std::to_string(day) + "," + grain + ",0.9,\n");
+  const auto at_six = [&](const std::string& text) {
+    return schedule({"--log", folder.write("trays.csv", header + text), "--from", "2026-07-14T06:00", "--json"});
+  };
+  const Said without = at_six(rows), with = at_six(rows + times(4, "2026-07-14,barley,0.9,10\n"));
+  INFO(without.err << with.err);
+  REQUIRE(without.code == 0);
+  REQUIRE(with.code == 0);
+  const json a = json::parse(without.out), b = json::parse(with.out);
+  CHECK(contains(a["nothing_in_soak"].get<std::string>(), "4 trays there now. If a bucket is full, write its row now"));
+  CHECK(a["batches_ahead"].get<double>() == b["batches_ahead"].get<double>() - 1.0);
+  REQUIRE(a.contains("recovery"));
+  CHECK(contains(a["recovery"]["proviso"].get<std::string>(), "only if no bucket is full"));
+  CHECK_FALSE(b.contains("nothing_in_soak"));
+  CHECK_FALSE(b.contains("recovery"));
+  const Said written = schedule({"--log", folder.write("trays.csv", header + rows), "--from", "2026-07-14T06:00", "--out", folder / "work.txt"});
+  CHECK(contains(written.err, "! The log shows nothing in soak"));
+  CHECK(contains(whole_file(folder / "work.txt"), "1 batch behind, if no bucket is full"));
+  // At noon no bucket need be full.
+  CHECK_FALSE(contains(schedule({"--log", folder / "trays.csv", "--from", "2026-07-13T07:30"}).out, "nothing in soak"));
+}

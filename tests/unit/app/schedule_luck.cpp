@@ -44,8 +44,8 @@ TEST_CASE("what luck makes of the list stands at its head, at the days and at fe
   sheet.luck->days[0].killed = 12.0;
   CHECK(contains(schedule_text(sheet), "2.3 mats spoil and 12 die of frost, 1.1 are cut"));
   const std::string csv = schedule_csv(sheet);
-  CHECK(contains(csv, "in words,short with luck [%],given with luck [kg]\r\n"));
-  CHECK(contains(csv, ",60.0,5.000\r\n"));
+  CHECK(contains(csv, "in words,short with luck [%],given with luck [kg],of it unripe [kg]\r\n"));
+  CHECK(contains(csv, ",60.0,5.000,\r\n"));
   const auto all = nlohmann::json::parse(schedule_json(sheet));
   CHECK(all["tasks"][0]["with_luck"]["short_chance"] == 0.6);
   CHECK(all["plays_with_luck"] == 200);

@@ -111,15 +111,15 @@ TEST_CASE("what begins or ends on a day stands in sheets, calendars and what oth
   sheet.scenario.opened = {123, 122};  // from 3 May, until 2 May
 
   const std::string csv = schedule_csv(sheet);
-  CHECK(contains(csv, "2026-05-01,,shade up,,,,,,,,,put the shade up\r\n2026-05-01,07:00,soak,"));
-  CHECK(contains(csv, "2026-05-02,,animals come,,,,goats,,,,,goats: fed here from today\r\n2026-05-02,,shut,,,,,,,,,shut doors and windows\r\n2026-05-02,,first fodder,,"));
-  CHECK(contains(csv, "2026-05-03,,open,,,,,,,,,open doors and windows\r\n"));
+  CHECK(contains(csv, "2026-05-01,,shade up,,,,,,,,,put the shade up,\r\n2026-05-01,07:00,soak,"));
+  CHECK(contains(csv, "2026-05-02,,animals come,,,,goats,,,,,goats: fed here from today,\r\n2026-05-02,,shut,,,,,,,,,shut doors and windows,\r\n2026-05-02,,first fodder,,"));
+  CHECK(contains(csv, "2026-05-03,,open,,,,,,,,,open doors and windows,\r\n"));
   const auto cells = [](const std::string& line) { return std::count(line.begin(), line.end(), ','); };
   const std::string head = csv.substr(0, csv.find("\r\n"));
-  CHECK(cells("2026-05-01,,shade up,,,,,,,,,put the shade up") == cells(head));
+  CHECK(cells("2026-05-01,,shade up,,,,,,,,,put the shade up,") == cells(head));
   sheet.luck = study::Luck{};
   const std::string lucky = schedule_csv(sheet);
-  CHECK(contains(lucky, "put the shade up,,\r\n"));
+  CHECK(contains(lucky, "put the shade up,,,\r\n"));
   sheet.luck.reset();
 
   const auto all = nlohmann::json::parse(schedule_json(sheet));

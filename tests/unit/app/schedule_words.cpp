@@ -269,7 +269,7 @@ TEST_CASE("a spreadsheet gets amounts in its units, quotes what needs them, and 
   CHECK(contains(csv, "date,time,task,trays,amount [kg],wanted [kg],"));
   CHECK(contains(csv, "2026-07-14,07:00,soak,3,4.500,,wheat,2026-07-14,evening,10.00,1,\"soak 4.5 kg of wheat for 3 trays (to be sown 14 July, evening, after 10 h); 1 tray left undone"));
   CHECK(contains(csv, "2026-07-14,07:00,feed,0,3.000,6.750,\"'=goats \"\"best\"\"\",,,,0,"));
-  CHECK(contains(csv, "2026-07-14,07:00,wash,4,,,,,,,0,wash 4 trays\r\n"));
+  CHECK(contains(csv, "2026-07-14,07:00,wash,4,,,,,,,0,wash 4 trays,\r\n"));
   sheet.scenario.units = Units::us;
   CHECK(contains(schedule_csv(sheet), "amount [lb],wanted [lb]"));
   CHECK(contains(schedule_csv(sheet), "soak,3,9.921,,"));
