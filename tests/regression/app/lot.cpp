@@ -268,6 +268,10 @@ TEST_CASE("lot: what it does not weigh is said, and the command that shows it ru
   INFO(shown.err);
   CHECK(shown.code == 0);
   CHECK(contains(shown.out, "spoiled mats fed unnoticed"));
+  // A second lot's command does not write onto the file of the first.
+  folder.write("lots.h5", "of the first lot");
+  const Said second = Running({"sh", "-c", "cd '" + folder.path().string() + "' && '" + program() + "' lot '" + farm + "' --trial 300/400"}).wait();
+  CHECK(contains(second.out, "\" --out lots2.h5\n"));
   // The comparison asked for: the lot in use as tested, the price as asked, the settings of the question.
   const std::string whole = asked({"--trial", "40/50", "41/50", "--current", "25/50", "26/50", "--price", "0.5 /kg", "--set", "grain.barley.grade=seed", "--set", "grain.barley.vigour_spread=0.2"}).at("command");
   for (const char* part : {"--set \"grain.barley.vigour_spread=0.2\"", "--set \"grain.barley.germination=51", "grain.barley.price=0.5 /kg, grain.barley.price_multiple=1\""}) {
