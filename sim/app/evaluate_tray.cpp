@@ -40,7 +40,7 @@ SteadyEnd play(const SteadyTray& tray, const Morning& morning) {
   double had_chance = germination::share_germinated(tray.germination, progress), germinated = had_chance;
   double sound = 1.0, excess = 0.0;
   morning(Clock{0.0, first});
-  for (double day = 0.0; day < tray.days; day += 1.0) {
+  for (int day = 0; day < tray.days; ++day) {
     const double part = std::min(1.0, tray.days - day);
     const auto curve = [&](const auto& law) { return over_a_day(tray, excess, law); };
     const double pace = curve([&](Celsius t) { return growth::growth_rate(tray.growth, t); });

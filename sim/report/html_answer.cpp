@@ -249,7 +249,7 @@ std::string chance_part(const Sheet& s) {
              {"95 % interval, from", plain(100 * met->low, 1) + " %"},
              {"95 % interval, to", plain(100 * met->high, 1) + " %"}};
   if (asked >= 0.0) t.lines.push_back({"share asked for", plain(100 * asked, 1) + " %"});
-  const std::string said = paragraph(fmt::format("The target: {}. Of {} {} played: {}.", target, plain(n, 0), of_years(s), met_words(s.file, design, *met)));
+  std::string said = paragraph(fmt::format("The target: {}. Of {} {} played: {}.", target, plain(n, 0), of_years(s), met_words(s.file, design, *met)));
   if (!counts_years(s.file)) return said;
   return said +
          figure(

@@ -106,11 +106,13 @@ std::string sweep_part(const Sheet& s) {
     const bool met = whole(s, "sweep/target_met") > 0.0;
     Table t{met ? "the cheapest points that meet the target" : "the points that come nearest to the target",
             {"place", "settings", "cost a year", "fodder served", "short days a year"}, {}, "llrrr"};
-    if (counts_years(s.file)) t.heads.push_back(counted_years(s.file)), t.align += 'r';
+    constexpr std::ptrdiff_t behind_cost = 3;
+    const bool counts = counts_years(s.file);
+    if (counts) t.heads.insert(t.heads.begin() + behind_cost, counted_years(s.file)), t.align += 'r';
     for (std::size_t i = 0; i < leader->numbers.size(); ++i) {
       t.lines.push_back({fmt::format("{}", i + 1), leader_words(s, i), money(s, at(s, "sweep/leader_cost_year", i)),
                          percent(at(s, "sweep/leader_fill_rate", i)), plain(at(s, "sweep/leader_short_days", i), 1)});
-      if (counts_years(s.file)) t.lines.back().push_back(percent(at(s, "sweep/leader_success", i)));
+      if (counts) t.lines.back().insert(t.lines.back().begin() + behind_cost, percent(at(s, "sweep/leader_success", i)));
     }
     out += table(t);
     for (std::size_t i = 0; i < leader->numbers.size(); ++i)

@@ -64,7 +64,8 @@ bool asks_together(const ResultFile& file) {
 bool counts_years(const ResultFile& file) { return asks_together(file) || !asks_more(file); }
 
 std::string met_words(const ResultFile& file, int design, const Estimate& success) {
-  const std::string years = years_or_runs(file), more = kept_words(file, design, years);
+  const std::string years = years_or_runs(file);
+  std::string more = kept_words(file, design, years);
   if (!counts_years(file)) return more;
   const std::string share = fmt::format("{} in {} of {}", asks_more(file) ? "the limits taken together are kept" : "the target is met", share_with_interval(success), years);
   return more.empty() ? share : share + "; " + more;
