@@ -1,7 +1,11 @@
 #include "sim/report/text.hpp"
 
+#include <vector>
+
 #include <fmt/format.h>
 
+#include "sim/report/command_words.hpp"
+#include "sim/report/html_page.hpp"
 #include "sim/report/parts.hpp"
 #include "sim/report/words.hpp"
 
@@ -54,7 +58,9 @@ std::string cautions_text(const ResultFile& file, std::string_view heading) {
   const results::Array* cautions = file.find("scenario/caution");
   if (cautions == nullptr || cautions->texts.empty()) return "";
   std::string out = "\n" + std::string(heading) + "\n";
-  for (const std::string& caution : cautions->texts) {
+  // Those of a sweep are of the scenario as it is written.
+  const auto design = file.header.kind == "sweep" ? std::vector<Setting>{} : design_settings(file);
+  for (const std::string& caution : with_farm(cautions->texts, file.header.command_line, design)) {
     std::string paragraph = wrapped(caution, 4);
     if (paragraph.size() > 2) paragraph[2] = '-';
     out += paragraph;
