@@ -26,6 +26,16 @@ std::vector<double> normalised(std::vector<double> logs) {
   return logs;
 }
 
+/// Where that share of all chance lies below, in cells and parts of one.
+double quantile_cell(const std::vector<double>& chance, double share) {
+  double below = 0.0;
+  for (std::size_t i = 0; i < chance.size(); ++i) {
+    if (below + chance[i] >= share) return static_cast<double>(i) + (share - below) / chance[i];
+    below += chance[i];
+  }
+  return static_cast<double>(chance.size());
+}
+
 }  // namespace
 
 BetaPrior prior_of(double mean, double rho) {
@@ -70,13 +80,7 @@ double FractionLaw::deviation() const {
 
 double FractionLaw::quantile(double share) const {
   EXPECTS(share > 0.0 && share < 1.0);
-  double below = 0.0;
-  for (int i = 0; i < cells; ++i) {
-    const double here = chance_[static_cast<std::size_t>(i)];
-    if (below + here >= share) return (i + (share - below) / here) / cells;
-    below += here;
-  }
-  return 1.0;
+  return quantile_cell(chance_, share) / cells;
 }
 
 Agreement agreement(const std::vector<TrialTray>& trays, double rho) {
@@ -172,28 +176,17 @@ Vigour vigour_of(const std::function<double(double)>& days_at, double seen_days,
   const auto score_at = [](double cell) { return furthest * (2.0 * cell / cells - 1.0); };
   std::vector<double> log_days;
   for (int node = 0; node <= nodes; ++node) log_days.push_back(std::log(days_at(std::exp(spread * score_at(node * fine)))));
-  std::vector<double> density(cells);
-  double most = -std::numeric_limits<double>::infinity();
+  std::vector<double> logs(cells);
   for (int cell = 0; cell < cells; ++cell) {
     const double at = (cell + 0.5) / fine;
     const auto node = static_cast<std::size_t>(at);
     const double miss = (std::log(seen_days) - std::lerp(log_days[node], log_days[node + 1], at - std::floor(at))) / reading;
     const double score = score_at(cell + 0.5);
-    density[static_cast<std::size_t>(cell)] = std::isfinite(miss) ? -0.5 * (score * score + miss * miss) : -std::numeric_limits<double>::infinity();
-    most = std::max(most, density[static_cast<std::size_t>(cell)]);
+    logs[static_cast<std::size_t>(cell)] = std::isfinite(miss) ? -0.5 * (score * score + miss * miss) : -std::numeric_limits<double>::infinity();
   }
-  EXPECTS(std::isfinite(most));
-  double all = 0.0;
-  for (double& value : density) all += value = std::exp(value - most);
-  const auto quantile = [&](double p) {
-    double below = 0.0;
-    for (int cell = 0; cell < cells; ++cell) {
-      const double here = density[static_cast<std::size_t>(cell)] / all;
-      if (below + here >= p) return std::exp(spread * score_at(cell + (p - below) / here));
-      below += here;
-    }
-    return std::exp(spread * furthest);
-  };
+  EXPECTS(std::isfinite(*std::max_element(logs.begin(), logs.end())));
+  const std::vector<double> chance = normalised(std::move(logs));
+  const auto quantile = [&](double share) { return std::exp(spread * score_at(quantile_cell(chance, share))); };
   return {quantile(0.5), quantile(0.025), quantile(0.975)};
 }
 

@@ -1,5 +1,6 @@
 // `rackwright lot`: what a germination trial says of a lot, beside the one in use.
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <filesystem>
@@ -124,9 +125,8 @@ std::string spread_words(const LotAnswer& a, const LotQuestion& q) {
 
 /// A chance that is not known to be none or all is not told so.
 std::string chance(double share) {
-  constexpr double nearly = 0.995;
-  if (share >= nearly) return "more than 99 %";
-  return share <= 1.0 - nearly ? "less than 1 %" : fmt::format("{:.0f} %", 100.0 * share);
+  constexpr double hardly = 1e-9;
+  return report::whole_percent(std::clamp(share, hardly, 1.0 - hardly));
 }
 
 std::string advice_words(const LotAnswer& a, const LotQuestion& q) {

@@ -254,7 +254,7 @@ std::string schedule_calendar(const Sheet& sheet) {
     CalendarEvent& event = calendar.events.emplace_back();
     event.uid = iso(sheet.first) + "-weather@worklist.rackwright.invalid";
     event.day = sheet.first;
-    const bool weather = std::any_of(warnings.begin(), warnings.end(), [](const std::string& warning) { return !warning.starts_with("Unripe"); });
+    const bool weather = warnings.size() > (unripe_advice(sheet).empty() ? 0U : 1U);
     event.summary = weather ? "Weather: see to the rack" : "Unripe mats: see to the rack";
     event.minute = static_cast<int>(std::lround(60.0 * sheet.scenario.keeper.morning.value()));
     event.minutes_long = 5;

@@ -80,15 +80,17 @@ std::string verdict_words(const study::Recovery& recovery) {
 
 }  // namespace
 
+bool behind_unless_soaking(const Sheet& sheet) { return sheet.unseen_soak > 0 && sheet.ahead <= -0.5; }
+
 std::string unseen_soak_words(const Sheet& sheet) {
   if (sheet.unseen_soak == 0) return "";
   return fmt::format("The log shows nothing in soak, where a line that keeps its days has {} tray{} there now. If a bucket is full, write its row now rather than at its sowing (date sown: when it will be sown, with its "
                      "soak), and ask again: {}the list takes every bucket for empty.",
-                     sheet.unseen_soak, sheet.unseen_soak == 1 ? "" : "s", sheet.ahead <= -0.5 ? "the line is less far behind then, or not at all, and " : "");
+                     sheet.unseen_soak, sheet.unseen_soak == 1 ? "" : "s", behind_unless_soaking(sheet) ? "the line is less far behind then, or not at all, and " : "");
 }
 
 std::string soak_proviso(const Sheet& sheet) {
-  if (sheet.unseen_soak == 0 || sheet.ahead > -0.5) return "";
+  if (!behind_unless_soaking(sheet)) return "";
   return "All that follows holds only if no bucket is full: with its row in the log the line is less far behind, or not at all, and to sow double would be too much.";
 }
 

@@ -52,6 +52,8 @@ std::string task_words(const Sheet& sheet, const study::Task& task);
 std::string_view task_name(study::Task::Kind kind);
 /// What to do with fodder of unripe mats; nothing of a task that has none.
 std::string unripe_words(const Sheet& sheet, const study::Task& task);
+/// Once for all days: what unripe mats are, and what to do with them; empty where none are cut.
+std::string unripe_advice(const Sheet& sheet);
 /// The sentences about the weather and about unripe mats, one a warning.
 std::vector<std::string> advice_words(const Sheet& sheet);
 
@@ -66,6 +68,8 @@ std::vector<Turn> turns_of_day(const Sheet& sheet, int day);
 
 /// What to do where a log shows nothing in soak; nothing where that is as it should be.
 std::string unseen_soak_words(const Sheet& sheet);
+/// Is it behind by what the log has, and may it be on schedule by what stands in a bucket?
+bool behind_unless_soaking(const Sheet& sheet);
 /// On what the moves of a line that is behind depend; nothing where it is plain what is in soak.
 std::string soak_proviso(const Sheet& sheet);
 std::string recovery_text(const Sheet& sheet, const study::Recovery& recovery);

@@ -129,8 +129,7 @@ std::string standing(const Sheet& sheet) {
   for (const Opening::Sown& sown : sheet.opening.sown) trays += sown.trays;
   const double off = std::abs(sheet.ahead);
   const std::string pace = off < 0.5 ? "on schedule" : fmt::format("{} batch{} {}", write_quantity(off, "1", false, 2), off < 1.05 && off > 0.95 ? "" : "es", sheet.ahead < 0.0 ? "behind" : "ahead");
-  const bool perhaps = off >= 0.5 && sheet.ahead < 0.0 && sheet.unseen_soak > 0;
-  std::string text = fmt::format("{} {} on the rack: {}{}.\n", trays, trays == 1 ? "tray stands" : "trays stand", pace, perhaps ? ", if no bucket is full" : "");
+  std::string text = fmt::format("{} {} on the rack: {}{}.\n", trays, trays == 1 ? "tray stands" : "trays stand", pace, behind_unless_soaking(sheet) ? ", if no bucket is full" : "");
   // By its days a line may be as it should be and its mats late all the same, in the cold above all.
   const std::vector<study::Task> tasks = shown_tasks(sheet);
   const auto lacks = std::count_if(tasks.begin(), tasks.end(), [&](const study::Task& task) { return is_short(sheet, task) || short_chance(sheet, task).value_or(0.0) >= likely_short; });

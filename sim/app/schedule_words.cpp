@@ -167,7 +167,23 @@ std::string cold_words(const Sheet& sheet, const study::ColdAdvice& cold) {
   return text + fed_unripe_words(sheet, cold.batches);
 }
 
-/// Once for all days: what unripe mats are, and what to do with them.
+/// Once for all days: what frost asks for.
+std::string frost_words(const Sheet& sheet) {
+  int days = 0, first = -1;
+  for (int day = 0; day < std::min(sheet.days, static_cast<int>(sheet.list.days.size())); ++day) {
+    if (static_cast<double>(sheet.list.days[static_cast<std::size_t>(day)].room_min) >= 0.0) continue;
+    if (first < 0) first = day;
+    ++days;
+  }
+  if (days == 0) return "";
+  return fmt::format("Frost: the room freezes on {} of these days, first on {}. Drain pump, pipes and tank before, or the water freezes in them: while it freezes none runs, and nothing "
+                     "can be soaked; mats that have sprouted die below {}: throw out what froze, and feed none of it. A heater keeps it from freezing: fixed, guarded, away from bedding and dust, and none that burns "
+                     "fuel without a flue.",
+                     days, short_date(sheet.first + std::chrono::days(first)), write_quantity(sheet.scenario.frost.kill.value(), "degC", sheet.scenario.units == Units::us, 3));
+}
+
+}  // namespace
+
 std::string unripe_advice(const Sheet& sheet) {
   int mats = 0, days = 0;
   std::int64_t first = 0, last = -1;
@@ -186,23 +202,6 @@ std::string unripe_advice(const Sheet& sheet) {
                      trays(mats), days == 1 ? "" : fmt::format("{} days, first on ", days), short_date(sheet.first + std::chrono::days(first)), one ? "has" : "have",
                      100.0 * sheet.scenario.line.ready, one ? "it" : "them", one ? "it" : "they");
 }
-
-/// Once for all days: what frost asks for.
-std::string frost_words(const Sheet& sheet) {
-  int days = 0, first = -1;
-  for (int day = 0; day < std::min(sheet.days, static_cast<int>(sheet.list.days.size())); ++day) {
-    if (static_cast<double>(sheet.list.days[static_cast<std::size_t>(day)].room_min) >= 0.0) continue;
-    if (first < 0) first = day;
-    ++days;
-  }
-  if (days == 0) return "";
-  return fmt::format("Frost: the room freezes on {} of these days, first on {}. Drain pump, pipes and tank before, or the water freezes in them: while it freezes none runs, and nothing "
-                     "can be soaked; mats that have sprouted die below {}: throw out what froze, and feed none of it. A heater keeps it from freezing: fixed, guarded, away from bedding and dust, and none that burns "
-                     "fuel without a flue.",
-                     days, short_date(sheet.first + std::chrono::days(first)), write_quantity(sheet.scenario.frost.kill.value(), "degC", sheet.scenario.units == Units::us, 3));
-}
-
-}  // namespace
 
 std::string unripe_words(const Sheet& sheet, const Task& task) {
   constexpr double all = 0.995;

@@ -90,9 +90,7 @@ std::string index_chart(const Sheet& s, std::size_t outcome) {
 std::string lead_of_sweep(const Sheet& s) {
   if (s.file.find("sweep/leader") == nullptr) return "No point of this sweep could be played.";
   const bool met = whole(s, "sweep/target_met") > 0.0;
-  const std::string kept = counts_years(s.file) ? fmt::format("{} in {} of {}, ", asks_more(s.file) ? "the limits taken together are kept" : "the target is met",
-                                                              percent(at(s, "sweep/leader_success", 0)), years_or_runs(s.file))
-                                                : "";
+  const std::string kept = counts_years(s.file) ? met_in(s.file, percent(at(s, "sweep/leader_success", 0))) + ", " : "";
   return fmt::format("{} {} points, {}: {}. There {}{} of the fodder is served, and a year costs {}.",
                      met ? "The cheapest that meets the target, of" : "None meets the target; what comes nearest, of",
                      plain(whole(s, "sweep/points"), 0), met ? "is" : "is this", leader_words(s, 0), kept, percent(at(s, "sweep/leader_fill_rate", 0)),

@@ -63,11 +63,14 @@ bool asks_together(const ResultFile& file) {
 
 bool counts_years(const ResultFile& file) { return asks_together(file) || !asks_more(file); }
 
+std::string met_in(const ResultFile& file, std::string_view share) {
+  return fmt::format("{} in {} of {}", asks_more(file) ? "the limits taken together are kept" : "the target is met", share, years_or_runs(file));
+}
+
 std::string met_words(const ResultFile& file, int design, const Estimate& success) {
-  const std::string years = years_or_runs(file);
-  std::string more = kept_words(file, design, years);
+  std::string more = kept_words(file, design, years_or_runs(file));
   if (!counts_years(file)) return more;
-  const std::string share = fmt::format("{} in {} of {}", asks_more(file) ? "the limits taken together are kept" : "the target is met", share_with_interval(success), years);
+  const std::string share = met_in(file, share_with_interval(success));
   return more.empty() ? share : share + "; " + more;
 }
 

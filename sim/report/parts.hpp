@@ -47,6 +47,8 @@ std::string counted_years(const results::ResultFile& file);
 bool asks_together(const results::ResultFile& file);
 /// Is there anything in the share of years that keep the limits taken together? There is not where each limit has a share of its own.
 bool counts_years(const results::ResultFile& file);
+/// "the target is met in 93 % of years", or the limits taken together where more is asked than these.
+std::string met_in(const results::ResultFile& file, std::string_view share);
 /// How a simulation (`design` -1), or a design of a sizing, does by all that is asked: "the target is met in 93 % (90 to 95) of years". `success`:
 /// its share of years that keep the limits taken together.
 std::string met_words(const results::ResultFile& file, int design, const study::Estimate& success);

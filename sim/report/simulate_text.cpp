@@ -18,8 +18,7 @@ using study::Estimate;
 
 /// "years", or what a run of another length is called.
 std::string played(const ResultFile& file) {
-  const auto days = file.header.horizon_days;
-  return days == 365 || days == 366 ? "years" : fmt::format("runs of {} days, each judged as a whole,", days);
+  return whole_years(file) ? "years" : fmt::format("runs of {} days, each judged as a whole,", file.header.horizon_days);
 }
 
 std::string verdict(const ResultFile& file, const Page& page) {

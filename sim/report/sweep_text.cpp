@@ -46,9 +46,7 @@ std::string leaders(const ResultFile& file) {
     const double half = low != nullptr && high != nullptr ? 0.5 * (high->numbers[i] - low->numbers[i]) : std::numeric_limits<double>::infinity();
     const int digits = decimals_for(std::isfinite(half) ? half : 0.0, cost);
     const std::string spread = std::isfinite(half) ? fmt::format(" ({} to {})", plain(low->numbers[i], digits), plain(high->numbers[i], digits)) : "";
-    const std::string kept = counts_years(file) ? fmt::format("{} in {} of {}; ", asks_more(file) ? "the limits taken together are kept" : "the target is met",
-                                                              share(file.at("sweep/leader_success").numbers[i]), years_or_runs(file))
-                                                : "";
+    const std::string kept = counts_years(file) ? met_in(file, share(file.at("sweep/leader_success").numbers[i])) + "; " : "";
     out += wrapped(fmt::format("{} {} a year{}; {}{} of the fodder served; {} short days a year",
                                plain(cost, digits), file.header.currency, spread, kept,
                                share(file.at("sweep/leader_fill_rate").numbers[i]),

@@ -40,8 +40,7 @@ class SummaryRows {
   void add(std::string quantity, std::string_view unit, const study::Estimate& e) {
     names_.push_back(std::move(quantity));
     units_.emplace_back(unit);
-    // What cannot lie below nothing has no interval there; temperatures may. One replication has none at all.
-    const double low = std::isfinite(e.low) && e.least >= 0.0 && unit != "degC" ? std::max(0.0, e.low) : e.low;
+    const double low = unit == "degC" ? e.low : low_of(e);  // temperatures may lie below nothing
     const std::array values{e.mean, low, e.high, e.sd, e.least, e.most};
     for (std::size_t i = 0; i < values.size(); ++i) numbers_[i].push_back(values[i]);
   }
@@ -75,6 +74,8 @@ std::string utc_now() {
   return fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}Z", parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday,
                      parts.tm_hour, parts.tm_min, parts.tm_sec);
 }
+
+double low_of(const study::Estimate& e) { return std::isfinite(e.low) && e.least >= 0.0 ? std::max(0.0, e.low) : e.low; }
 
 Header describe_run(const Scenario& scenario, std::string kind, std::string command_line, std::string created_utc) {
   Header h;

@@ -46,6 +46,9 @@ Arrays doubt_arrays(const std::vector<study::Doubt>& doubts);
 /// /design.
 Arrays design_arrays(const study::SizeResult& result);
 
+/// The low end of an interval: what never lies below nothing has none there. That of one replication is no number, and stays so.
+double low_of(const study::Estimate& estimate);
+
 /// Two columns whose ratio of totals means something, with the ratio's unit.
 struct RatioOfTotals { std::string_view numerator, denominator, unit; };
 std::span<const RatioOfTotals> ratios();

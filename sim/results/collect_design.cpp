@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cmath>
 #include <limits>
 
 #include "models/base/expects.hpp"
@@ -42,13 +41,8 @@ void add_estimates(Arrays& all, const std::vector<Candidate>& candidates) {
       return each(candidates, [&](const Candidate& c) { return c.replications > 0 ? c.*column.member.*part : nothing; });
     };
     all[path] = take(&Estimate::mean);
-    all[path + "_low"] = take(&Estimate::low);
+    all[path + "_low"] = each(candidates, [&](const Candidate& c) { return c.replications > 0 ? low_of(c.*column.member) : nothing; });
     all[path + "_high"] = take(&Estimate::high);
-    // What is never below nothing has no interval that is.
-    const std::vector<double> least = take(&Estimate::least).numbers;
-    std::vector<double>& low = all[path + "_low"].numbers;
-    for (std::size_t i = 0; i < low.size(); ++i)
-      if (std::isfinite(low[i]) && least[i] >= 0.0) low[i] = std::max(0.0, low[i]);
   }
 }
 

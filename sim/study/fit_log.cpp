@@ -20,7 +20,8 @@ const GrainSupply* grain_of(const Scenario& scenario, const std::string& species
 
 std::string usual_species(const Scenario& scenario) { return scenario.grains.empty() ? "barley" : scenario.grains.front().species; }
 
-bool lost(const LoggedTray& tray) { return tray.spoiled && *tray.spoiled != LoggedSpoil::sound; }
+template <class Judged>
+bool lost(const Judged& tray) { return tray.spoiled && *tray.spoiled != LoggedSpoil::sound; }
 
 /// How long mats were left to stand at that time of the log, by those that were not lost.
 class DaysLeftToStand {
@@ -168,7 +169,7 @@ class Sorter {
     out_.weights += seen.log_fresh.has_value();
     out_.heights += seen.log_height.has_value();
     out_.judged += seen.spoiled.has_value();
-    out_.spoiled += seen.spoiled && *seen.spoiled != LoggedSpoil::sound;
+    out_.spoiled += lost(seen);
   }
 
   const Scenario& scenario_;

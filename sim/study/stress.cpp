@@ -10,7 +10,7 @@ namespace rackwright::study {
 namespace {
 
 /// What a pair of runs differs by.
-struct Apart { double short_days = 0.0, spoiled = 0.0, spoiled_fed = 0.0, unripe_fed = 0.0, fill_rate = 0.0, cost = 0.0; };
+struct Apart { double short_days = 0.0, spoiled = 0.0, spoiled_fed = 0.0, unripe_fed = 0.0, fill_rate = 0.0, cost = 0.0, frozen = 0.0; };
 
 /// Days of the run that count as the hard time's own.
 struct Window { int first = 0, last = 0; };
@@ -36,7 +36,7 @@ Apart apart(const Side& a, const Side& b, Window window) {
   return {after.short_days - before.short_days, after.spoiled - before.spoiled,
           static_cast<double>(b.outcome.spoiled_fed - a.outcome.spoiled_fed),
           static_cast<double>(b.outcome.unripe_fed - a.outcome.unripe_fed), fill(after) - fill(before),
-          b.outcome.cost_total - a.outcome.cost_total};
+          b.outcome.cost_total - a.outcome.cost_total, after.frozen - before.frozen};
 }
 
 struct ApartMoments {
@@ -62,7 +62,6 @@ struct Story {
   FirstSign sign{Sign{}, never};
   int short_day = never;
   Recovery recovered{};
-  int frozen = 0;  ///< mats that frost killed and trays it kept from being sown, more than undisturbed
 };
 
 Scenario struck_by(const Scenario& calm, const HardTime& hard) {
@@ -95,13 +94,12 @@ class Study {
     const auto judge = [&](const Side& usual, const Side& struck) {
       return Story{apart(usual, struck, window_of(planned.hard)), first_sign(usual.rows, struck.rows, first, until).value_or(FirstSign{Sign{}, never}),
                    study::first_short(usual.rows, struck.rows, first, tolerance).value_or(never),
-                   recovery(usual.rows, struck.rows, first, until, tolerance),
-                   static_cast<int>(tally(struck.rows, window_of(planned.hard)).frozen - tally(usual.rows, window_of(planned.hard)).frozen)};
+                   recovery(usual.rows, struck.rows, first, until, tolerance)};
     };
     ApartMoments by;
     Moments recovered, sign_day, short_day;
     double frozen = 0.0;
-    const auto stories = remembered_pairs<Story>(label(planned) + " with its frost", judge, [&] {
+    const auto stories = remembered_pairs<Story>(label(planned) + " and its frost", judge, [&] {
       return std::pair{calm_plan_, make_plan(struck_by(calm_, planned.hard))};
     });
     out.replications = static_cast<std::uint32_t>(stories.size());
@@ -109,7 +107,7 @@ class Study {
       by.add(story.by);
       recovered.add(story.recovered.days);
       out.not_over += story.recovered.over ? 0.0 : 1.0;
-      frozen += story.frozen > 0 ? 1.0 : 0.0;
+      frozen += story.by.frozen > 0.0 ? 1.0 : 0.0;
       if (story.short_day != never) short_day.add(story.short_day - first);
       if (story.sign.day == never) continue;
       out.first[static_cast<std::size_t>(story.sign.sign)] += 1.0;

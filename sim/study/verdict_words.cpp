@@ -26,6 +26,11 @@ const Limit* find_limit(std::string_view name) {
 
 const char* counted(double days) { return days == 365.0 || days == 366.0 ? "years" : "runs"; }
 
+/// `in`: "in", or "in only".
+std::string limit_words(const Kept& kept, std::string_view in, double days) {
+  return fmt::format("keeps the limit on {} {} {:.4g} % of {}, {:.4g} % are asked for", kept.name, in, 100.0 * kept.value.mean, counted(days), 100.0 * kept.least);
+}
+
 /// A requirement apart from the limits taken together that the design does not reach; nullptr when it reaches all.
 const Kept* missed_apart(const Candidate& candidate) {
   const Kept* worst = nullptr;
@@ -91,7 +96,7 @@ std::string had_words(const Candidate& candidate, const Target& target, double d
     const Kept& kept = candidate.kept[r];
     words += words.empty() ? "" : "; ";
     if (kept.mean) words += fmt::format("{} {:.4g}, {:.4g} {}", kept.name, std::abs(kept.value.mean), std::abs(kept.least), kept.least < 0.0 ? "allowed" : "asked for");
-    else words += fmt::format("keeps the limit on {} in {:.4g} % of {}, {:.4g} % are asked for", kept.name, 100.0 * kept.value.mean, counted(days), 100.0 * kept.least);
+    else words += limit_words(kept, "in", days);
   }
   return words;
 }
@@ -119,8 +124,7 @@ std::string missed_words(const Kept& kept, double days) {
     return fmt::format("{} {:.4g}, above the {:.4g} allowed", kept.name, -kept.value.mean, -kept.least);
   }
   if (kept.mean) return fmt::format("{} {:.4g}, below the {:.4g} asked for", kept.name, kept.value.mean, kept.least);
-  return fmt::format("keeps the limit on {} in only {:.4g} % of {}, {:.4g} % are asked for", kept.name, 100.0 * kept.value.mean,
-                     counted(days), 100.0 * kept.least);
+  return limit_words(kept, "in only", days);
 }
 
 std::string failure_words(const Candidate& candidate, double days) {
