@@ -105,7 +105,7 @@ Section rack_facts(const Plan& plan) {
           {{"height", "height", design::total_height(rack).value(), "m"},
            {"footprint", "floor it stands on", design::footprint(rack).value(), "m2"},
            {"slenderness", "height over depth", slender, "1",
-            slender > design::slenderness_to_anchor ? "fix it to the wall" : "stands by itself"},
+            slender > design::slenderness_to_anchor ? "fix it to the wall" : "fix it all the same where children or animals come to it"},
            {"load_per_tray", "a ripe, wet tray weighs", load.per_tray.value(), "kg"},
            {"load_per_tier", "a full tier weighs", load.per_tier.value(), "kg"},
            {"load_total", "the full rack weighs", load.total.value(), "kg",

@@ -173,6 +173,10 @@ constexpr std::string_view not_weighed_us =
     "This weighs fodder for the money, of mats that stay sound in a room of 68 degF, and nothing else. Not weighed: the warmth of your room, in which more mats spoil (mould lives on "
     "grain that does not sprout), spoiled mats fed unnoticed, and days on which a meal is short. To see those for both lots on the same luck:";
 
+constexpr std::string_view look_first =
+    "Before any trial: only untreated grain, for seed dressed against pests or mould is poisonous as feed, whatever it germinates (see its label). Refuse a lot that is musty, mouldy, "
+    "warm, dusty with mould, or holds ergot or strange seed.";
+
 /// A file that is not there yet, so that the command of a second lot runs as well.
 std::string fresh_name() {
   std::error_code unseen;
@@ -249,6 +253,7 @@ void print_text(const Scenario& s, const GrainSupply& supply, const LotQuestion&
         fmt::format("for {:.0f} d: until the first new mats are ripe, or others delivered", a.keep_days));
   if (a.ageing_days)
     row("is worth no more than the new lot after", fmt::format("{:.0f} d", *a.ageing_days), supply.store_temperature ? "in store, at its own temperature" : "in store, at the year's mean temperature");
+  fmt::print("\n{}", report::wrapped(look_first, 0, 2));
 }
 
 Json law_json(const grain::FractionLaw& law) {
@@ -256,7 +261,7 @@ Json law_json(const grain::FractionLaw& law) {
 }
 
 void print_json(const Scenario& s, const LotQuestion& q, const LotAnswer& a, const std::string& command) {
-  Json all = {{"advice", advice_name(a.advice)}, {"sentence", advice_words(a, q)}, {"germinates_notably_worse", a.poorer}, {"not_weighed", not_weighed}, {"command", command}};
+  Json all = {{"advice", advice_name(a.advice)}, {"sentence", advice_words(a, q)}, {"germinates_notably_worse", a.poorer}, {"caution", look_first}, {"not_weighed", not_weighed}, {"command", command}};
   all["candidate"] = law_json(a.candidate);
   all["current"] = law_json(a.current);
   all["replicates"] = a.agreement.judged ? Json{{"agree", a.agreement.agree()},

@@ -49,6 +49,18 @@ std::string quoted(std::string text) {
   return out + "\"";
 }
 
+/// What a harvest is never read without: a phone or a sheet shows a task by itself, far from what the list says of them all.
+constexpr std::string_view look_over = "look every mat over: never feed a mouldy, slimy or sour one; throw it out whole, in gloves and a fine-dust mask (P2 or N95)";
+constexpr std::string_view make_up = "make it up with hay or their usual feed, not with dry grain";
+
+/// The words of a task where it stands alone.
+std::string lone_words(const Sheet& sheet, const Task& task) {
+  std::string words = task_words(sheet, task);
+  if (task.kind == Task::Kind::harvest && task.trays > 0) words += fmt::format("; {}", look_over);
+  if (task.kind == Task::Kind::feed && is_short(sheet, task)) words += fmt::format("; {}", make_up);
+  return words;
+}
+
 /// Minutes that the work of one moment takes, without the way.
 double minutes_of(const Sheet& sheet, const std::vector<Task>& tasks) {
   const route::Times& times = sheet.scenario.keeper.times;
@@ -146,7 +158,7 @@ std::string schedule_csv(const Sheet& sheet) {
     text += fmt::format("{},{:02d}:{:02d},{},{},{},{},{},{},{},{},{},{}{},{}\r\n", iso(when.day), when.minute / 60, when.minute % 60, task_name(task.kind),
                         task.trays, amount(task.kilograms), amount(task.wanted), quoted(name_of(sheet, task)),
                         batch ? iso(sheet.first + std::chrono::days(task.day)) : "", batch ? (task.session == 0 ? "morning" : "evening") : "",
-                        task.hours > 0.0 ? fmt::format("{:.2f}", task.hours) : "", task.undone, quoted(task_words(sheet, task)), luck_cells(task), amount(task.unripe));
+                        task.hours > 0.0 ? fmt::format("{:.2f}", task.hours) : "", task.undone, quoted(lone_words(sheet, task)), luck_cells(task), amount(task.unripe));
   }
   turns_until(sheet.days - 1);
   return text;
@@ -162,7 +174,7 @@ std::string_view verdict_name(study::Tried::Verdict verdict) {
 }  // namespace
 
 std::string schedule_json(const Sheet& sheet) {
-  Json all = {{"first", iso(sheet.first)}, {"days", sheet.days}, {"batches_ahead", sheet.ahead}, {"warnings", advice_words(sheet)}};
+  Json all = {{"first", iso(sheet.first)}, {"days", sheet.days}, {"batches_ahead", sheet.ahead}, {"warnings", advice_words(sheet)}, {"caution", fmt::format("At every harvest {}.", look_over)}};
   if (!sheet.remarks.empty()) all["remarks"] = sheet.remarks;
   if (sheet.unseen_soak > 0) all["nothing_in_soak"] = unseen_soak_words(sheet);
   all["turns"] = Json::array();
@@ -236,7 +248,7 @@ std::string schedule_calendar(const Sheet& sheet) {
     event.minute = when.minute;
     event.minutes_long = minutes_long[minute];
     event.summary = summary_of(sheet, tasks);
-    for (const Task& task : tasks) event.description += (event.description.empty() ? "" : "\n") + task_words(sheet, task);
+    for (const Task& task : tasks) event.description += (event.description.empty() ? "" : "\n") + lone_words(sheet, task);
   }
   for (int day = 0; day < sheet.days; ++day) {
     for (const Turn& turn : turns_of_day(sheet, day)) {

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <initializer_list>
 #include <string_view>
 
 #include <fmt/format.h>
@@ -16,6 +15,7 @@
 #include "sim/scenario/cautions_lots.hpp"
 #include "sim/scenario/cautions_place.hpp"
 #include "sim/scenario/cautions_plans.hpp"
+#include "sim/scenario/cautions_seeds.hpp"
 #include "sim/scenario/cautions_usual.hpp"
 #include "sim/scenario/cautions_water.hpp"
 #include "sim/scenario/cautions_weather.hpp"
@@ -61,45 +61,6 @@ void health(Lines& out) {
       "Mould dust harms lungs: wear gloves and a fine-dust mask (P2 or N95) to clear out and wash spoiled trays. The number of spoiled mats played here is no forecast: nobody has "
       "published how often trays turn at a given warmth.");
   out.push_back("Sprout only untreated grain: seed dressed against pests or mould is poisonous as feed.");
-}
-
-/// Letters alone, small, so that case, blanks and hyphens do not matter; what stands before each of them is kept as a blank.
-std::string plain(std::string_view name) {
-  std::string out = " ";
-  for (const char c : name) {
-    const char small = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    if (small >= 'a' && small <= 'z') out += small;
-    else if (out.back() != ' ') out += ' ';
-  }
-  return out;
-}
-
-/// Does the name hold one of these words, inside a longer one too? A word that begins with a blank must begin the word there ("milo", not "Camilo").
-bool holds(std::string_view name, std::initializer_list<std::string_view> words) {
-  const std::string in = plain(name);
-  return std::any_of(words.begin(), words.end(), [&](std::string_view word) { return in.find(word) != std::string::npos; });
-}
-
-/// Plants whose seedlings or seed set free cyanide (veterinary toxicology, from memory).
-void cyanide(const Scenario& s, Lines& out) {
-  std::vector<std::string> names;
-  for (const GrainSupply& grain : s.grains) names.insert(names.end(), {grain.name, grain.species});
-  for (const OwnSpecies& species : s.species) names.push_back(species.name);
-  const auto told = [&](std::initializer_list<std::string_view> words) {
-    std::string list;
-    std::vector<std::string> there;
-    for (const std::string& name : names) {
-      if (!holds(name, words) || std::find(there.begin(), there.end(), name) != there.end()) continue;
-      there.push_back(name);
-      list += (list.empty() ? "" : ", ") + name;
-    }
-    return list;
-  };
-  const std::string sorghum = told({"sorghum", "sudangrass", "sudan grass", "johnsongrass", "johnson grass", " milo", " durra", " dhurra", " jowar"});
-  if (!sorghum.empty()) out.push_back(sorghum + ": do not sprout it. Sprouts of sorghum and its kin (sudangrass, johnsongrass, milo, durra) hold cyanide enough to kill.");
-  const std::string others = told({" flax", "linseed", "lima bean", "limabean", "cassava", " manioc"});
-  if (!others.empty())
-    out.push_back(others + ": flax (linseed), lima beans and cassava can set cyanide free when soaked or crushed raw: do not sprout them for feed unless a veterinarian agrees.");
 }
 
 /// Dry matter of the mat that rations are reckoned in, as in the table of `check`: ripe, of the grain that is sown first.
@@ -231,6 +192,12 @@ void fit(const Scenario& s, Lines& out) {
     out.push_back(fmt::format("The rack would stand on {} of the room's {}: leave room to walk, carry and clean.", square(stands_on), square(floor)));
 }
 
+/// Recommended weight to lift from a bench to a height over the feet; 0 kg beyond reach.
+Kilograms lift_to(Metres height) {
+  const Metres bench{0.75}, arm{0.40};
+  return route::lifting_limit(arm, height, Metres(std::abs(height.value() - bench.value())), Degrees(30.0), 1.0, 1);
+}
+
 /// Least recommended weight over the tiers within reach, and whether some tier is out of reach.
 struct Lift {
   Kilograms limit{1000.0};
@@ -238,10 +205,8 @@ struct Lift {
 };
 Lift weakest_lift(const Scenario& s) {
   Lift lift;
-  const Metres bench{0.75}, arm{0.40};
   for (const Metres height : design::tier_heights(s.rack)) {
-    const Metres travel{std::abs(height.value() - bench.value())};
-    const Kilograms limit = route::lifting_limit(arm, height, travel, Degrees(30.0), 1.0, 1);
+    const Kilograms limit = lift_to(height);
     if (limit.value() <= 0.0) {
       lift.out_of_reach = true;
     } else {
@@ -261,9 +226,11 @@ void lifting(const Scenario& s, const Ripe& ripe, Lines& out) {
                     kg(s, tray), kg(s, lift.limit), kg(s, Kilograms(23.0))));
   }
   if (lift.out_of_reach) {
-    out.push_back(
-        fmt::format("The highest tier, at {}, is beyond safe reach for lifting: use a steady step or fewer tiers.",
-                    metres(s, design::tier_heights(s.rack).back())));
+    const Metres highest = design::tier_heights(s.rack).back();
+    const Metres step{0.5};
+    const bool by_step = tray <= lift_to(highest - step);
+    out.push_back(fmt::format("The highest tier, at {}, is beyond safe reach for lifting: {}.", metres(s, highest),
+                              by_step ? "use a steady step or fewer tiers" : "build fewer tiers or smaller trays, and carry no such tray up a step or a ladder"));
   }
 }
 
@@ -273,7 +240,7 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   Lines out;
   const Ripe ripe = heaviest(scenario);
   health(out);
-  cyanide(scenario, out);
+  seed_cautions(scenario, out);
   feeding(scenario, out);
   bleach_cautions(scenario, out);
   place_cautions(scenario, out);

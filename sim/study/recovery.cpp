@@ -68,7 +68,8 @@ class Mover {
   void sow(int sowings, double times, double charge, std::string what) {
     Course& course = add(std::move(what));
     for (const auto& [day, session] : next_sowings(s_, opening_, sowings)) {
-      const double trays = times * trays_.at(static_cast<std::size_t>(std::min(day, days_ahead) * s_.line.batches_per_day + session));
+      const int sowing = std::min(day, days_ahead) * s_.line.batches_per_day + session;
+      const double trays = times * trays_.at(static_cast<std::size_t>(sowing));
       course.sowings.push_back({day, session, static_cast<int>(times > 1.0 ? std::ceil(trays) : std::floor(trays)), charge, {}});
     }
   }

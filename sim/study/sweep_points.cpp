@@ -37,6 +37,7 @@ std::optional<std::uint64_t> grid_points(const std::vector<SweepAxis>& axes) {
 /// Each key is to have one value at a point: none stands twice, nor beside a kit that brings it.
 void check_keys(const Scenario& scenario, const std::vector<SweepAxis>& axes, Problems& problems) {
   std::vector<Stated> stated;
+  stated.reserve(axes.size());
   for (const SweepAxis& axis : axes) stated.push_back({axis.key, ""});
   if (auto told = told_clash(scenario, stated, "varies twice", "vary")) problems.push_back({0, std::move(told->key), "", std::move(told->why), ""});
 }

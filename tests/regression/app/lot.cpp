@@ -40,6 +40,11 @@ TEST_CASE("lot: switch to a better one at the same price, stay with the better o
   CHECK(advice({"--trial", "370/400", "--price", "14 / 25 kg"}) == "stay");
 }
 
+TEST_CASE("lot: whatever a lot costs, dressed, musty or ergoty seed is refused first") {
+  CHECK(asked({"--trial", "392/400"}).at("caution").get<std::string>().find("only untreated grain") != std::string::npos);
+  CHECK(run({"lot", shipped("minimal.toml"), "--trial", "392/400"}).out.find("Before any trial: only untreated grain") != std::string::npos);
+}
+
 TEST_CASE("lot: under half germinating does not pay at half the price (common practice, no source)") {
   // Official tests: four replicates of 100.
   for (const char* counts : {"45/100 44/100 47/100 46/100", "40/100 43/100 41/100 38/100", "25/100 24/100 28/100 22/100"}) {

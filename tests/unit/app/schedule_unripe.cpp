@@ -45,7 +45,7 @@ TEST_CASE("a harvest of unripe mats and what is fed of them are marked, with wha
   CHECK(contains(text, "sours the gut"));
   const std::string csv = schedule_csv(sheet), head = csv.substr(0, csv.find("\r\n"));
   CHECK(head.ends_with(",in words,of it unripe [kg]"));
-  CHECK(contains(csv, "or leave it on the rack\",5.300\r\n"));
+  CHECK(contains(csv, "or leave it on the rack; look every mat over: never feed a mouldy, slimy or sour one; throw it out whole, in gloves and a fine-dust mask (P2 or N95)\",5.300\r\n"));
   CHECK(contains(csv, "make up with hay or their usual feed\",0.800\r\n"));
   const auto json = nlohmann::json::parse(schedule_json(sheet));
   CHECK(json["tasks"][0]["unripe_kilograms"] == 5.3);
@@ -66,7 +66,7 @@ TEST_CASE("nothing is said of unripe mats where none are cut in the days that ar
   CHECK_FALSE(contains(schedule_text(sheet), "nripe"));
   CHECK_FALSE(contains(schedule_calendar(sheet), "UNRIPE"));
   CHECK_FALSE(contains(schedule_json(sheet), "unripe"));
-  CHECK(contains(schedule_csv(sheet), "about 5.3 kg\",\r\n"));
+  CHECK(contains(schedule_csv(sheet), "about 5.3 kg; look every mat over: never feed a mouldy, slimy or sour one; throw it out whole, in gloves and a fine-dust mask (P2 or N95)\",\r\n"));
 }
 
 TEST_CASE("cold: batches that do not ripen are said to be fed unripe where the list feeds them so") {
@@ -104,4 +104,26 @@ TEST_CASE("a log that shows nothing in soak is asked for the row of a full bucke
   sheet.ahead = 0.0;
   CHECK(contains(flat(schedule_text(sheet)), "on schedule. ! The log shows nothing in soak"));
   CHECK(soak_proviso(sheet).empty());
+}
+
+TEST_CASE("where a harvest or a short meal stands alone, its caution stands with it") {
+  Task meal = task(Kind::feed, 0, 3.0, 0);
+  meal.wanted = 6.75;
+  const Task cut = task(Kind::harvest, 3, 15.0), wash = task(Kind::wash, 4, 0.0, -1);
+  const std::string caution = "look every mat over: never feed a mouldy", hay = "make it up with hay or their usual feed";
+  const auto calendar = [&](const std::vector<Task>& tasks) {
+    std::string text = schedule_calendar(sheet_of(tasks));
+    for (std::size_t fold = 0; (fold = text.find("\r\n ")) != std::string::npos;) text.erase(fold, 3);
+    return text;
+  };
+  CHECK(contains(calendar({cut}), caution));
+  CHECK(contains(schedule_csv(sheet_of({cut})), caution));
+  CHECK(contains(calendar({meal}), hay));
+  CHECK(contains(schedule_csv(sheet_of({meal})), hay));
+  CHECK(nlohmann::json::parse(schedule_json(sheet_of({cut})))["caution"].get<std::string>().starts_with("At every harvest " + caution));
+  meal.kilograms = meal.wanted;
+  for (const auto& text : {calendar({meal, wash}), schedule_csv(sheet_of({meal, wash}))}) {
+    CHECK_FALSE(contains(text, caution));
+    CHECK_FALSE(contains(text, hay));
+  }
 }

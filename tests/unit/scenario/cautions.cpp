@@ -56,6 +56,11 @@ TEST_CASE("others have their conditions") {
   CHECK(warns(with({"rack.tray_length=1.2 m", "rack.tray_width=60 cm"}), "NIOSH"));
   CHECK_FALSE(warns(with({}), "beyond safe reach"));
   CHECK(warns(with({"rack.tiers=7"}), "beyond safe reach"));
+  const std::vector<std::string> light{"rack.tiers=6", "rack.tray_length=30 cm", "rack.tray_width=30 cm"}, heavy{"rack.tiers=6", "rack.tray_length=1.2 m", "rack.tray_width=60 cm"};
+  CHECK(warns(with(light), "use a steady step"));
+  CHECK_FALSE(warns(with(light), "no such tray up a step"));
+  CHECK(warns(with(heavy), "carry no such tray up a step or a ladder"));
+  CHECK_FALSE(warns(with(heavy), "use a steady step"));
 }
 
 TEST_CASE("what is dated outside the run is told to do nothing") {
@@ -201,32 +206,6 @@ TEST_CASE("the reference page holds every key") {
     CHECK(page.find("`[[" + std::string(list.path) + "]]`") != std::string::npos);
     for (const auto& key : list.keys()) CHECK(page.find("| `" + key.name + "` |") != std::string::npos);
   });
-}
-
-TEST_CASE("plants that hold cyanide are told of by whatever longer name, and others are not") {
-  const auto told = [](const char* grain, const char* own) {
-    Scenario farm = with({});
-    if (*grain) {
-      std::replace(farm.line.grains.begin(), farm.line.grains.end(), farm.grains.front().name, std::string(grain));
-      farm.grains.front().name = grain;
-    }
-    if (*own) {
-      OwnSpecies species;
-      species.name = own;
-      farm.species.push_back(species);
-    }
-    return warns(farm, "cyanide");
-  };
-  for (const char* name : {"sorghum", "Red Sorghum, sweet", "SUDANGRASS", "sudan-grass", "Johnson grass", "milo", "white Milo", "durra", "flax", "Linseed 2", "lima beans", "cassava"}) {
-    INFO(name);
-    CHECK(told(name, ""));
-    CHECK(told("", name));
-  }
-  for (const char* name : {"barley", "Camilo's barley", "durum wheat", "maize", "oats and peas"}) {
-    INFO(name);
-    CHECK_FALSE(told(name, ""));
-    CHECK_FALSE(told("", name));
-  }
 }
 
 TEST_CASE("a group of nobody is not cautioned about") {
