@@ -10,7 +10,6 @@ namespace rackwright::kernel {
 /// Order-sensitive 64-bit hash. Each word is mixed by the finaliser of SplitMix64 (Steele, Lea & Flood 2014, OOPSLA).
 class Fingerprint {
  public:
-  static constexpr bool enabled = true;
   constexpr void add(std::uint64_t word) {
     std::uint64_t z = (state_ ^ word) + 0x9e3779b97f4a7c15U;
     z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9U;
@@ -30,7 +29,6 @@ class Fingerprint {
 
 /// Stands in for Fingerprint where no trace is wanted; costs nothing.
 struct NoTrace {
-  static constexpr bool enabled = false;
   constexpr void add(std::uint64_t) {}
   constexpr void add(EventKey) {}
   [[nodiscard]] constexpr std::uint64_t value() const { return 0; }

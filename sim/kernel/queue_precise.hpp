@@ -1,6 +1,7 @@
 #pragma once
 // A reference queue run until its mean wait is known as well as was asked for. See docs/models/queue.md.
 
+#include <algorithm>
 #include <cmath>
 #include <cstdint>
 

@@ -29,23 +29,6 @@ double log_gamma_variate(Engine& engine, double shape) {
   }
 }
 
-/// A Gamma(shape, 1) variate for shape >= 1, the same draws as above. Nearly all are accepted by the method's squeeze
-/// u < 1 - 0.0331 x^4, without a logarithm.
-template <class Engine>
-double gamma_variate_above_one(Engine& engine, double shape) {
-  const double d = shape - 1.0 / 3.0;
-  const double c = 1.0 / std::sqrt(9.0 * d);
-  for (;;) {
-    const double x = normal(engine);
-    const double root = 1.0 + c * x;
-    if (root <= 0.0) continue;
-    const double v = root * root * root;
-    const double u = 1.0 - uniform01(engine);
-    if (u < 1.0 - 0.0331 * x * x * x * x) return d * v;
-    if (std::log(u) < 0.5 * x * x + d * (1.0 - v + std::log(v))) return d * v;
-  }
-}
-
 /// Mean shape * scale, variance shape * scale^2. Expects both > 0.
 template <class Engine>
 double gamma(Engine& engine, double shape, double scale = 1.0) {
@@ -56,10 +39,6 @@ double gamma(Engine& engine, double shape, double scale = 1.0) {
 /// Beta(a, b), both > 0.
 template <class Engine>
 double beta_shapes(Engine& engine, double a, double b) {
-  if (a >= 1.0 && b >= 1.0) {
-    const double x = gamma_variate_above_one(engine, a);
-    return x / (x + gamma_variate_above_one(engine, b));
-  }
   const double log_x = log_gamma_variate(engine, a);
   const double log_y = log_gamma_variate(engine, b);
   return 1.0 / (1.0 + std::exp(log_y - log_x));

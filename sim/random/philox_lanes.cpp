@@ -10,13 +10,6 @@
 namespace rackwright::random {
 namespace {
 
-void one_by_one(const StreamRow& row, std::span<Block> blocks) {
-  for (std::size_t i = 0; i < blocks.size(); ++i) {
-    const auto n = static_cast<std::uint32_t>(i);
-    blocks[i] = first_block(row.key, row.purpose, row.entity + n * row.entity_step, row.day + n * row.day_step);
-  }
-}
-
 #ifdef RACKWRIGHT_LANES
 
 #define RACKWRIGHT_LANE __attribute__((target("avx2"), always_inline)) inline
@@ -100,7 +93,14 @@ void first_blocks(const StreamRow& row, std::span<Block> blocks) {
     return;
   }
 #endif
-  one_by_one(row, blocks);
+  first_blocks_plain(row, blocks);
+}
+
+void first_blocks_plain(const StreamRow& row, std::span<Block> blocks) {
+  for (std::size_t i = 0; i < blocks.size(); ++i) {
+    const auto n = static_cast<std::uint32_t>(i);
+    blocks[i] = first_block(row.key, row.purpose, row.entity + n * row.entity_step, row.day + n * row.day_step);
+  }
 }
 
 }  // namespace rackwright::random

@@ -20,4 +20,7 @@ struct StreamRow {
 /// blocks[i] becomes the first block of stream i, which Stream takes as its fifth argument.
 void first_blocks(const StreamRow& row, std::span<Block> blocks);
 
+/// The same one after another: the way of a processor without AVX2.
+void first_blocks_plain(const StreamRow& row, std::span<Block> blocks);
+
 }  // namespace rackwright::random

@@ -49,7 +49,7 @@ inline Block first_block(Key key, Purpose purpose, std::uint32_t entity, std::ui
 ///   counter word 3   purpose
 ///   key words 0, 1   make_key(master seed, replication)
 ///
-/// Every word has its full 32 bits, so identities need no packing and two of them never meet. One stream has 2^33
+/// Every word has its full 32 bits: two identities with different words never meet. One stream has 2^33
 /// results; asking for more throws std::logic_error.
 class Stream {
  public:

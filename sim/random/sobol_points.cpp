@@ -21,6 +21,7 @@ SobolPoints::~SobolPoints() = default;
 
 const std::vector<double>& SobolPoints::at(std::uint64_t index) {
   State& s = *state_;
+  if (index + 1 == s.next) return s.point;  // asked again
   if (index != s.next) {
     s.engine.seed();
     s.engine.discard(index * s.point.size());

@@ -6,7 +6,8 @@
 
 namespace rackwright {
 
-/// The beta table of an over-dispersion, made once for the whole program and shared by all plans. Safe from any thread.
+/// The beta table of an over-dispersion, shared by all plans: made once as long as it is among the last few asked for. Safe from
+/// any thread; only those who ask for a table wait while it is made.
 std::shared_ptr<const random::BetaTable> beta_table(double rho);
 
 }  // namespace rackwright

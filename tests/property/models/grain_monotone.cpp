@@ -42,7 +42,7 @@ TEST_CASE("orders are whole bags, at least the least, within the bin, and only w
         INFO("bag " << bag << " bin " << bin << " on hand " << on_hand);
         const double ordered = grain::order_quantity(p, Kilograms(on_hand), Kilograms(0.0)).value();
         const double bags = ordered / bag;
-        CHECK(bags == Approx(std::round(bags)).margin(1e-9));
+        CHECK(bags == near(std::round(bags), 1e-9));
         if (ordered > 0.0) {
           CHECK(on_hand <= p.reorder_point.value());
           CHECK(ordered >= p.least_order.value() - 1e-9);

@@ -67,7 +67,7 @@ TEST_CASE("heat in less heat out is the heat stored, with heater, cooler, sun an
     const double lost = step.conductance * (mean - outdoor);
     const double scale = std::abs(watts) + std::abs(lost) + p.heat_capacity.value() * 60.0 / 3.6;
     INFO("room " << i << ": start " << start << " outdoor " << outdoor << " stored " << stored << " watts " << watts);
-    REQUIRE(watts - lost - stored == Approx(0.0).margin(1e-11 * scale));
+    REQUIRE(watts - lost - stored == near(0.0, 1e-11 * scale));
     REQUIRE((hour.heater_wh == 0.0 || hour.cooler_wh == 0.0));
     REQUIRE(hour.heater_wh <= p.heater.value());
   }
@@ -89,7 +89,7 @@ TEST_CASE("the exact hour agrees with small Euler steps of the differential equa
       const double watts = step.conductance * (outdoor - temperature) + gain;
       temperature += watts * (3600.0 / steps) / (p.heat_capacity.value() * 1000.0);
     }
-    REQUIRE(advance(step, start, outdoor, 0.005, 0.01, gain, 0.0).temperature == Approx(temperature).margin(2e-3));
+    REQUIRE(advance(step, start, outdoor, 0.005, 0.01, gain, 0.0).temperature == near(temperature, 2e-3));
   }
 }
 
@@ -104,7 +104,7 @@ TEST_CASE("left alone the room comes to the balance of gains and U A") {
     double temperature = 20.0;
     for (int h = 0; h < 24 * 1500; ++h) temperature = advance(step, temperature, outdoor, 0.005, 0.01, gain, 0.0).temperature;
     const double conductance = p.shell.value() * p.shell_area.value() + 0.33 * p.air_changes * 12.0 * 2.4;
-    REQUIRE(temperature == Approx(outdoor + gain / conductance).margin(1e-6));
+    REQUIRE(temperature == near(outdoor + gain / conductance, 1e-6));
   }
 }
 
@@ -117,7 +117,7 @@ TEST_CASE("room humidity lies between outdoor air and saturation, and its vapour
     REQUIRE(hour.humidity_ratio <= saturated * (1.0 + 1e-12));
     REQUIRE(hour.humidity_ratio >= std::min(outdoor, saturated) * (1.0 - 1e-12));
     if (outdoor < saturated)
-      REQUIRE(hour.evaporated == Approx(step.vapour_vent * (hour.humidity_ratio - outdoor)).margin(1e-12));
+      REQUIRE(hour.evaporated == near(step.vapour_vent * (hour.humidity_ratio - outdoor), 1e-12));
   }
 }
 
@@ -139,7 +139,7 @@ TEST_CASE("saturation pressure rises, and dew point gives it back") {
     const Pascals pressure = saturation_pressure(Celsius(t));
     REQUIRE(pressure.value() > before);
     before = pressure.value();
-    REQUIRE(dew_point(pressure).value() == Approx(t).margin(1e-6));
+    REQUIRE(dew_point(pressure).value() == near(t, 1e-6));
   }
 }
 
@@ -155,6 +155,6 @@ TEST_CASE("dew point, wet bulb and temperature keep their order and go round, ab
     // The wet bulb is over ice from 0 degC, the dew point from 0.01 degC: within that hair the order may turn.
     REQUIRE(air.dew_point.value() <= bulb.value() + 0.02);
     const double back = wet_bulb_humidity_ratio(t, bulb, pressure);
-    if (std::abs(bulb.value()) > 0.05) REQUIRE(back == Approx(air.humidity_ratio).margin(1e-10));
+    if (std::abs(bulb.value()) > 0.05) REQUIRE(back == near(air.humidity_ratio, 1e-10));
   }
 }

@@ -80,7 +80,7 @@ TEST_CASE("flow is continuous, every pipe loses its head, and emitters obey thei
       if (pipe.gravity_drop) continue;
       const double drop = s.head[static_cast<std::size_t>(pipe.from)].value() - s.head[static_cast<std::size_t>(pipe.to)].value();
       INFO("network " << solved << " pipe " << p << " flow " << flow);
-      REQUIRE(loss(pipe, flow) == Approx(drop).margin(1e-5));
+      REQUIRE(loss(pipe, flow) == near(drop, 1e-5));
     }
     std::vector<std::size_t> tiers;  // as the solution has them: lowest first, not as written
     for (std::size_t i = 0; i < n.nodes.size(); ++i)
@@ -88,7 +88,7 @@ TEST_CASE("flow is continuous, every pipe loses its head, and emitters obey thei
     std::sort(tiers.begin(), tiers.end(), [&](std::size_t a, std::size_t b) { return n.nodes[a].height < n.nodes[b].height; });
     for (std::size_t i = 0; i < n.nodes.size(); ++i) {
       INFO("network " << solved << " node " << i << " exponent " << n.emitter.exponent);
-      if (n.nodes[i].kind != NodeKind::drain) REQUIRE(balance[i] == Approx(0.0).margin(1e-6 * pump));
+      if (n.nodes[i].kind != NodeKind::drain) REQUIRE(balance[i] == near(0.0, 1e-6 * pump));
       if (n.nodes[i].kind == NodeKind::drain) REQUIRE(balance[i] == Approx(pump).epsilon(1e-6));
       if (n.nodes[i].kind != NodeKind::tier) continue;
       const double pressure = s.head[i].value() - n.nodes[i].height.value();
@@ -98,7 +98,7 @@ TEST_CASE("flow is continuous, every pipe loses its head, and emitters obey thei
       if (pressure > 2e-3)
         REQUIRE(flow == Approx(n.emitters_per_tier * emitter_flow(n.emitter, Metres(pressure)).value()).epsilon(1e-5));
     }
-    REQUIRE(s.head[0].value() == Approx(pump_head(n.pump, s.pump_flow).value()).margin(1e-6));
+    REQUIRE(s.head[0].value() == near(pump_head(n.pump, s.pump_flow).value(), 1e-6));
   }
   CHECK(refused > 10);
   CHECK(looped > 20);

@@ -93,8 +93,8 @@ TEST_CASE("what a trial is worth: money and short days where lots are mixed, its
   CHECK(of(mixed.each[0], LotMeasure::refused).mean == 0.0);
   // Differences are those of the means, and kept less none is the sum of the two others.
   for (std::size_t m = 0; m < study::lot_measures; ++m) {
-    CHECK(mixed.more[0][m].mean == Approx(mixed.each[1][m].mean - mixed.each[0][m].mean).margin(1e-9));
-    CHECK(mixed.more[1][m].mean == Approx(mixed.more[0][m].mean + mixed.more[2][m].mean).margin(1e-9));
+    CHECK(mixed.more[0][m].mean == near(mixed.each[1][m].mean - mixed.each[0][m].mean, 1e-9));
+    CHECK(mixed.more[1][m].mean == near(mixed.more[0][m].mean + mixed.more[2][m].mean, 1e-9));
   }
   const study::LotPolicies alike = study::lot_policies(good_and_alike(), 0, request);
   CHECK(of(alike.more[0], LotMeasure::money).low > 0.0);

@@ -229,7 +229,7 @@ TEST_CASE("worklist: a state written down in the middle goes on as the line itse
 
 TEST_CASE("worklist: a state's distance from schedule is counted in batches") {
   const Scenario f = farm();
-  CHECK(batches_ahead(f, usual_today(f, start, 0, 0)) == Approx(0.0).margin(1e-9));
+  CHECK(batches_ahead(f, usual_today(f, start, 0, 0)) == near(0.0, 1e-9));
   CHECK(batches_ahead(f, usual_today(f, start, 0, 2)) == Approx(2.0));
   CHECK(batches_ahead(f, usual_today(f, start, 3, 0)) == Approx(-3.0));
   CHECK(batches_ahead(f, empty_today(start)) < -15.0);
@@ -279,8 +279,8 @@ TEST_CASE("worklist: a line sown as wanted is on schedule with fewer trays, and 
   const Today usual = usual_today(f, start, 0, 0);
   REQUIRE_FALSE(usual.batches.empty());
   for (const Today::Batch& batch : usual.batches) CHECK(batch.trays < f.line.trays_per_batch);
-  CHECK(batches_ahead(f, usual) == Approx(0.0).margin(1e-9));
-  CHECK(batches_ahead(f, usual_today(f, start, 2, 0)) == Approx(-2.0).margin(0.35));  // whole trays, so batches are not all alike
+  CHECK(batches_ahead(f, usual) == near(0.0, 1e-9));
+  CHECK(batches_ahead(f, usual_today(f, start, 2, 0)) == near(-2.0, 0.35));  // whole trays, so batches are not all alike
   // All animals leave on the tenth day: what is ripe from then on is not sown.
   for (Group& group : f.groups) group.stay.leaves = 10.0 + static_cast<double>((start - sys_days(f.run.start)).count());
   const Plan plan = plan_of(f, usual_today(f, start, 0, 0), 20);
@@ -294,7 +294,7 @@ TEST_CASE("worklist: a line sown as wanted is on schedule with fewer trays, and 
     CHECK((task.trays > 0) == wanted);
     CHECK(has(task, Task::Why::not_wanted) == !wanted);
   }
-  CHECK(batches_ahead(f, usual_today(f, start, 0, 0)) == Approx(0.0).margin(1e-9));
+  CHECK(batches_ahead(f, usual_today(f, start, 0, 0)) == near(0.0, 1e-9));
 }
 
 TEST_CASE("worklist: mats cut unripe are those that the simulator counts so, and are fed as they are cut") {

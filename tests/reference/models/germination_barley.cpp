@@ -50,8 +50,8 @@ TEST_CASE("another start ends in the same place") {
   start.toe = Kelvins(2.0);
   start.theta = 50.0;
   const Fit again = fit(barley_counts(), start, 0.9);
-  CHECK(again.log_likelihood == Approx(fitted().log_likelihood).margin(1e-3));
-  CHECK(again.parameters.theta == Approx(fitted().parameters.theta).margin(0.02 * fitted().standard_error[4]));
+  CHECK(again.log_likelihood == near(fitted().log_likelihood, 1e-3));
+  CHECK(again.parameters.theta == near(fitted().parameters.theta, 0.02 * fitted().standard_error[4]));
 }
 
 TEST_CASE("the rounded foot is worth its parameter") {
@@ -74,8 +74,8 @@ TEST_CASE("at 20 degC the counts say a median of 1.9 to 2.8 days from wetting") 
   // day 1 and 57 % on day 2, so the medians lie just past 3 d and just short of 2 d; 20 degC must lie between.
   const Median median = median_at(fitted(), Celsius(20.0));
   INFO(median.days << " +- " << median.standard_error);
-  CHECK(median.days == Approx(2.35).margin(0.02));
-  CHECK(median.standard_error == Approx(0.215).margin(0.01));
+  CHECK(median.days == near(2.35, 0.02));
+  CHECK(median.standard_error == near(0.215, 0.01));
   CHECK(median_at(fitted(), Celsius(25.0)).days < 2.0);
   CHECK(median_at(fitted(), Celsius(15.0)).days > 3.0);
   // Without the two looks that were hardly taken it hardly moves, and the scatter is less.

@@ -31,18 +31,18 @@ TEST_CASE("posterior of a lot's fraction") {
   for (const Row& row : rows) {
     const FractionLaw law(row.prior, row.trays, row.rho);
     INFO(row.trays.size() << " trays, rho " << row.rho);
-    CHECK(law.mean() == Approx(row.mean).margin(1e-5));
-    CHECK(law.deviation() == Approx(row.sd).margin(1e-5));
-    CHECK(law.quantile(0.025) == Approx(row.low).margin(2e-4));
-    CHECK(law.quantile(0.975) == Approx(row.high).margin(2e-4));
+    CHECK(law.mean() == near(row.mean, 1e-5));
+    CHECK(law.deviation() == near(row.sd, 1e-5));
+    CHECK(law.quantile(0.025) == near(row.low, 2e-4));
+    CHECK(law.quantile(0.975) == near(row.high, 2e-4));
   }
 }
 
 TEST_CASE("with an even prior of half a kernel the limits lie inside the exact binomial ones") {
   // Clopper-Pearson 95 % limits, 4.2 of the table of sample sizes: 360/400 is 86.63 to 92.76 %, 380/400 92.38 to 96.92 %.
   const FractionLaw ninety({0.5, 0.5}, {{360, 400}}, 0.0), more({0.5, 0.5}, {{380, 400}}, 0.0);
-  CHECK(ninety.quantile(0.025) == Approx(0.8663).margin(0.003));
-  CHECK(ninety.quantile(0.975) == Approx(0.9276).margin(0.003));
+  CHECK(ninety.quantile(0.025) == near(0.8663, 0.003));
+  CHECK(ninety.quantile(0.975) == near(0.9276, 0.003));
   CHECK(ninety.quantile(0.025) > 0.8663);
   CHECK(ninety.quantile(0.975) < 0.9276);
   CHECK(more.quantile(0.025) > 0.9238);
@@ -53,9 +53,9 @@ TEST_CASE("the chance that a switch pays") {
   Worth worth(FractionLaw::cells);
   for (int i = 0; i < FractionLaw::cells; ++i) worth[static_cast<std::size_t>(i)] = FractionLaw::at(i);
   const FractionLaw good({1, 1}, {{46, 50}}, 0.0), poor({1, 1}, {{40, 50}}, 0.0);
-  CHECK(compare(good, 1.0, poor, 1.0, worth).pays == Approx(0.954463627737).margin(5e-4));
-  CHECK(compare(poor, 0.8, good, 1.0, worth).pays == Approx(0.844527510965).margin(1e-3));
-  CHECK(compare(good, 1.0, good, 1.0, worth).pays == Approx(0.5).margin(1e-9));
+  CHECK(compare(good, 1.0, poor, 1.0, worth).pays == near(0.954463627737, 5e-4));
+  CHECK(compare(poor, 0.8, good, 1.0, worth).pays == near(0.844527510965, 1e-3));
+  CHECK(compare(good, 1.0, good, 1.0, worth).pays == near(0.5, 1e-9));
 }
 
 TEST_CASE("what a further trial is worth against a lot known to give 90 %") {
@@ -68,7 +68,7 @@ TEST_CASE("what a further trial is worth against a lot known to give 90 %") {
   for (const Row& row : {Row{20, 0.00688866, 0.30194746}, Row{100, 0.01137140, 0.18956287}, Row{400, 0.01343361, 0.10569354}}) {
     const TrialValue value = value_of_trial(good, 1.0, now, worth, row.more, 0.0);
     INFO(row.more << " kernels more");
-    CHECK(value.gain == Approx(row.gain).margin(2e-4));
-    CHECK(value.wrong == Approx(row.wrong).margin(4e-3));
+    CHECK(value.gain == near(row.gain, 2e-4));
+    CHECK(value.wrong == near(row.wrong, 4e-3));
   }
 }

@@ -23,11 +23,11 @@ TEST_CASE("scatter of Crowder's plates is VGAM's") {
   // VGAM stops its iteration a few 1e-6 short of the peak (the log-likelihoods agree to 1e-8).
   const auto said = outside::values("said.csv");
   const grain::ScatterFit fit = grain::fit_scatter(plates);
-  CHECK(fit.mean == Approx(said.at("mu")).margin(1e-5));
-  CHECK(fit.rho == Approx(said.at("rho")).margin(1e-5));
-  CHECK(fit.log_likelihood == Approx(said.at("loglik")).margin(1e-7));
+  CHECK(fit.mean == near(said.at("mu"), 1e-5));
+  CHECK(fit.rho == near(said.at("rho"), 1e-5));
+  CHECK(fit.log_likelihood == near(said.at("loglik"), 1e-7));
   CHECK(fit.log_likelihood >= said.at("loglik") - 1e-9);
-  CHECK(grain::beta_binomial_log_likelihood(plates, 0.4, 0.05) == Approx(said.at("at_given")).margin(1e-9));
+  CHECK(grain::beta_binomial_log_likelihood(plates, 0.4, 0.05) == near(said.at("at_given"), 1e-9));
 }
 
 TEST_CASE("pigs: eight weeks foretell the last four") {
@@ -46,7 +46,7 @@ TEST_CASE("chicks: twelve days foretell the third week too high") {
   const outside::Score score = outside::predict("chicks.csv", 12.0, {Kilograms(2.2), 0.0239, Kilograms(0.04)});
   INFO("bias " << score.bias << ", mean error " << score.error << ", straight line " << score.straight_line_error << ", of " << score.count);
   CHECK(score.count > 200);
-  CHECK(score.bias == Approx(0.118).margin(0.005));
+  CHECK(score.bias == near(0.118, 0.005));
   CHECK(score.error < 0.2);
 }
 

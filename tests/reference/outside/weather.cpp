@@ -26,42 +26,42 @@ TEST_CASE("the record is read whole, with what it lacks") {
 TEST_CASE("wave, range, spread and memory are R's") {
   // Ours rounds each extreme to 0.05 K, which moves a mean by less than 1e-3.
   const auto said = outside::values("said.csv");
-  CHECK(fitted().mean.mean.value() == Approx(said.at("mean")).margin(1e-3));
-  CHECK(fitted().mean.amplitude.value() == Approx(said.at("amplitude")).margin(1e-3));
-  CHECK(fitted().mean.second.value() == Approx(said.at("half_year")).margin(1e-3));
-  CHECK(fitted().anomaly_sd.value() == Approx(said.at("sd")).margin(1e-3));
-  CHECK(fitted().anomaly_memory == Approx(said.at("lag1")).margin(1e-3));
-  CHECK(fitted().range_mean.value() == Approx(said.at("range_mean")).margin(2e-3));
-  CHECK(fitted().range_follow == Approx(said.at("range_follow")).margin(2e-3));
-  CHECK(fitted().range_follow_summer == Approx(said.at("range_follow_summer")).margin(2e-3));
-  CHECK(fitted().range_follow_half_year == Approx(said.at("range_follow_half_year")).margin(2e-3));
-  CHECK(fitted().range_follow_lead == Approx(said.at("range_follow_lead")).margin(0.2));
-  CHECK(fitted().range_sd.value() == Approx(said.at("range_sd")).margin(2e-3));
-  CHECK(fitted().range_sd_summer.value() == Approx(said.at("range_sd_summer")).margin(2e-3));
-  CHECK(fitted().range_sd_half_year.value() == Approx(said.at("range_sd_half_year")).margin(2e-3));
-  CHECK(fitted().range_half_year.value() == Approx(said.at("range_half_year")).margin(2e-3));
-  CHECK(fitted().anomaly_season == Approx(said.at("anomaly_season")).margin(1e-3));
-  CHECK(fitted().anomaly_half_year == Approx(said.at("anomaly_half_year")).margin(1e-3));
-  CHECK(fitted().anomaly_two_days == Approx(said.at("two_days")).margin(2e-3));
-  CHECK(fitted().range_memory == Approx(said.at("range_memory")).margin(2e-3));
-  CHECK(fitted().range_amplitude.value() == Approx(said.at("range_amplitude")).margin(2e-3));
+  CHECK(fitted().mean.mean.value() == near(said.at("mean"), 1e-3));
+  CHECK(fitted().mean.amplitude.value() == near(said.at("amplitude"), 1e-3));
+  CHECK(fitted().mean.second.value() == near(said.at("half_year"), 1e-3));
+  CHECK(fitted().anomaly_sd.value() == near(said.at("sd"), 1e-3));
+  CHECK(fitted().anomaly_memory == near(said.at("lag1"), 1e-3));
+  CHECK(fitted().range_mean.value() == near(said.at("range_mean"), 2e-3));
+  CHECK(fitted().range_follow == near(said.at("range_follow"), 2e-3));
+  CHECK(fitted().range_follow_summer == near(said.at("range_follow_summer"), 2e-3));
+  CHECK(fitted().range_follow_half_year == near(said.at("range_follow_half_year"), 2e-3));
+  CHECK(fitted().range_follow_lead == near(said.at("range_follow_lead"), 0.2));
+  CHECK(fitted().range_sd.value() == near(said.at("range_sd"), 2e-3));
+  CHECK(fitted().range_sd_summer.value() == near(said.at("range_sd_summer"), 2e-3));
+  CHECK(fitted().range_sd_half_year.value() == near(said.at("range_sd_half_year"), 2e-3));
+  CHECK(fitted().range_half_year.value() == near(said.at("range_half_year"), 2e-3));
+  CHECK(fitted().anomaly_season == near(said.at("anomaly_season"), 1e-3));
+  CHECK(fitted().anomaly_half_year == near(said.at("anomaly_half_year"), 1e-3));
+  CHECK(fitted().anomaly_two_days == near(said.at("two_days"), 2e-3));
+  CHECK(fitted().range_memory == near(said.at("range_memory"), 2e-3));
+  CHECK(fitted().range_amplitude.value() == near(said.at("range_amplitude"), 2e-3));
 }
 
 TEST_CASE("blocks keep mean, season, spread and memory of the record") {
   const SeriesFit found = fit_of(resampled());
   INFO("sd " << found.anomaly_sd << ", lag-1 " << found.lag1 << ", mean " << found.wave.mean.value());
   // 400 years of 13 blocks: a mean has a standard error near 0.05 K, an sd one of 1 %; joins by likeness cost some memory.
-  CHECK(found.wave.mean.value() == Approx(fitted().mean.mean.value()).margin(0.2));
-  CHECK(found.wave.amplitude.value() == Approx(fitted().mean.amplitude.value()).margin(0.2));
+  CHECK(found.wave.mean.value() == near(fitted().mean.mean.value(), 0.2));
+  CHECK(found.wave.amplitude.value() == near(fitted().mean.amplitude.value(), 0.2));
   CHECK(found.anomaly_sd == Approx(fitted().anomaly_sd.value()).epsilon(0.03));
-  CHECK(found.lag1 == Approx(fitted().anomaly_memory).margin(0.015));
+  CHECK(found.lag1 == near(fitted().anomaly_memory, 0.015));
 }
 
 TEST_CASE("blocks keep the extremes of the record") {
   for (const double p : {0.001, 0.01, 0.99, 0.999}) {
     INFO("quantile " << p);
-    CHECK(quantile(resampled().maximum, p) == Approx(quantile(measured().maximum, p)).margin(0.6));
-    CHECK(quantile(resampled().minimum, p) == Approx(quantile(measured().minimum, p)).margin(0.6));
+    CHECK(quantile(resampled().maximum, p) == near(quantile(measured().maximum, p), 0.6));
+    CHECK(quantile(resampled().minimum, p) == near(quantile(measured().minimum, p), 0.6));
   }
   const auto [least, most] = std::minmax_element(measured().maximum.begin(), measured().maximum.end());
   CHECK(*std::max_element(resampled().maximum.begin(), resampled().maximum.end()) <= *most);
@@ -72,17 +72,17 @@ TEST_CASE("drawn weather keeps mean, season, spread and memory of the record") {
   // Standard errors of 4000 years: mean 0.007 K, sd 0.16 %, memory 0.0005; the bounds are those of 400.
   const SeriesFit found = fit_of(drawn());
   INFO("sd " << found.anomaly_sd << ", lag-1 " << found.lag1);
-  CHECK(found.wave.mean.value() == Approx(fitted().mean.mean.value()).margin(0.1));
-  CHECK(found.wave.amplitude.value() == Approx(fitted().mean.amplitude.value()).margin(0.13));
+  CHECK(found.wave.mean.value() == near(fitted().mean.mean.value(), 0.1));
+  CHECK(found.wave.amplitude.value() == near(fitted().mean.amplitude.value(), 0.13));
   CHECK(found.anomaly_sd == Approx(fitted().anomaly_sd.value()).epsilon(0.02));
-  CHECK(found.lag1 == Approx(fitted().anomaly_memory).margin(0.0065));
+  CHECK(found.lag1 == near(fitted().anomaly_memory, 0.0065));
 }
 
 TEST_CASE("drawn weather keeps the extremes of the record, to the last thousandth") {
   for (std::size_t k = 0; k < shares.size(); ++k) {
     INFO("quantile " << shares[k]);
-    CHECK(quantile(drawn().maximum, shares[k]) == Approx(quantile(measured().maximum, shares[k])).margin(maxima_open[k]));
-    CHECK(quantile(drawn().minimum, shares[k]) == Approx(quantile(measured().minimum, shares[k])).margin(minima_open[k]));
+    CHECK(quantile(drawn().maximum, shares[k]) == near(quantile(measured().maximum, shares[k]), maxima_open[k]));
+    CHECK(quantile(drawn().minimum, shares[k]) == near(quantile(measured().minimum, shares[k]), minima_open[k]));
   }
 }
 
@@ -168,8 +168,8 @@ TEST_CASE("months of drawn weather vary, and remember each other, as the record'
   const auto [spread, memory] = months_of(drawn());
   const auto said = outside::values("said.csv");
   INFO("spread of months " << spread << " K, memory " << memory << "; measured " << said.at("month_sd") << " and " << said.at("month_lag1"));
-  CHECK(spread == Approx(said.at("month_sd")).margin(0.0816));
-  CHECK(memory == Approx(said.at("month_lag1")).margin(0.0703));
+  CHECK(spread == near(said.at("month_sd"), 0.0816));
+  CHECK(memory == near(said.at("month_lag1"), 0.0703));
 }
 
 TEST_CASE("the wave through monthly means is R's, within what one wave can do") {
@@ -179,12 +179,12 @@ TEST_CASE("the wave through monthly means is R's, within what one wave can do") 
   std::array<double, 12> monthly{};
   for (std::size_t m = 0; m < 12; ++m) monthly[m] = rows[m][1];
   const YearlyWave wave = fit_yearly_wave(monthly);
-  CHECK(wave.mean.value() == Approx(said.at("nottem_mean")).margin(1e-6));
-  CHECK(wave.amplitude.value() == Approx(said.at("nottem_amplitude")).margin(0.02));  // ours fits the months' means about theirs
+  CHECK(wave.mean.value() == near(said.at("nottem_mean"), 1e-6));
+  CHECK(wave.amplitude.value() == near(said.at("nottem_amplitude"), 0.02));  // ours fits the months' means about theirs
   double worst = 0.0;
   for (std::size_t m = 0; m < 12; ++m)
     worst = std::max(worst, std::abs(wave_at(wave, 30.4 * static_cast<double>(m) + 15.7).value() - monthly[m]));
-  CHECK(worst == Approx(1.2).margin(0.05));  // one wave cannot follow a year any closer: the page says so
+  CHECK(worst == near(1.2, 0.05));  // one wave cannot follow a year any closer: the page says so
 }
 
 TEST_CASE("monthly means of drawn weather vary as Nottingham's do, and remember less") {

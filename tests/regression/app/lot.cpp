@@ -95,9 +95,9 @@ TEST_CASE("lot: the same lot at the same price is alike, and the density for as 
   const char* both = "93/100 94/100 92/100 93/100";
   const Json same = asked({"--trial", both, "--current", both});
   CHECK(same.at("advice") == "alike");
-  CHECK(same.at("switch_pays").at("value").get<double>() == Approx(0.5).margin(1e-6));
-  CHECK(same.at("same_sprouts_density").at("value").get<double>() == Approx(5.0).margin(1e-6));
-  CHECK(same.at("break_even_price").at("value").get<double>() == Approx(9.0 / 25.0).margin(1e-6));
+  CHECK(same.at("switch_pays").at("value").get<double>() == near(0.5, 1e-6));
+  CHECK(same.at("same_sprouts_density").at("value").get<double>() == near(5.0, 1e-6));
+  CHECK(same.at("break_even_price").at("value").get<double>() == near(9.0 / 25.0, 1e-6));
   const Json poor = asked({"--trial", "320/400", "--current", "384/400"});
   const double ratio = poor.at("current").at("mean").get<double>() / poor.at("candidate").at("mean").get<double>();
   CHECK(poor.at("same_sprouts_density").at("value").get<double>() == Approx(5.0 * ratio));

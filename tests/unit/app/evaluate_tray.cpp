@@ -45,7 +45,7 @@ Simulated simulate(const SteadyTray& tray, double celsius, int days) {
   const std::int64_t sown = 24 * 20 + 7;
   room.start(fortune, sown - 31);
   room.advance_to(fortune, sown, no_heat, true, 0);
-  REQUIRE(room.temperature() == Approx(celsius).margin(1e-3));
+  REQUIRE(room.temperature() == near(celsius, 1e-3));
   BatchSettler settler(plan);
   Batch b;
   b.germinable = tray.fraction * tray.soak.survival;

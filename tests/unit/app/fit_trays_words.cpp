@@ -131,7 +131,7 @@ TEST_CASE("fit trays: a law without doubt cannot be told, and the strongest tie 
   shared = told.after.covariance(place_of(Law::loss), place_of(Law::swelling)) = -shared;
   const std::string against = told.text(), words = "they go against each other (correlation ";
   REQUIRE(has(against, words));
-  CHECK(std::stod(against.substr(against.find(words) + words.size())) == Approx(-0.8).margin(0.05));  // eased until all ties fit together
+  CHECK(std::stod(against.substr(against.find(words) + words.size())) == near(-0.8, 0.05));  // eased until all ties fit together
 }
 
 TEST_CASE("fit trays: the block names its log in one line, whatever the file is called") {

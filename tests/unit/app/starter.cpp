@@ -109,7 +109,7 @@ TEST_CASE("new: prices, temperatures, hours and trays as people write them") {
   CHECK(with(Option::grain, "wheat 11 per 50 lb").grain == "wheat");
   CHECK(with(Option::grain, "corn: $12/50 lb").grain == "maize");
   CHECK(with(Option::eats, "alfalfa hay at 0.3").feed_price == "0.3 /kg");
-  CHECK(with(Option::weather, "46 and 79 degF").hottest == Approx(26.111).margin(0.001));
+  CHECK(with(Option::weather, "46 and 79 degF").hottest == near(26.111, 0.001));
   CHECK(with(Option::weather, "-5, 20").coldest == -5.0);
   CHECK(with(Option::weather, "-5 20").hottest == 20.0);
   CHECK(with(Option::hours, "90 min").minutes == Approx(90.0));
@@ -158,7 +158,7 @@ TEST_CASE("new: grain is bought in the bags that it is priced by") {
     return reading.scenario->grains[0].store.bag.value();
   };
   CHECK(bag("barley at 9.5 / 30 kg") == Approx(30.0));
-  CHECK(bag("barley at 11 / 50 lb") == Approx(22.7).margin(0.05));
+  CHECK(bag("barley at 11 / 50 lb") == near(22.7, 0.05));
   CHECK(bag("barley at 0.35 /kg") == Approx(25.0));
   CHECK(bag("barley at 300 / 1 t") == Approx(1000.0));
 }

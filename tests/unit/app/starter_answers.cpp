@@ -53,7 +53,7 @@ TEST_CASE("new: what Enter stands for is an answer that changes nothing") {
     CHECK(same.groups.size() == start.groups.size());
     CHECK(same.feed == start.feed);
     CHECK(same.grain == start.grain);
-    CHECK(same.coldest == Approx(start.coldest).margin(0.3));  // degF are told whole
+    CHECK(same.coldest == near(start.coldest, 0.3));  // degF are told whole
     CHECK(same.minutes == start.minutes);
     CHECK(standing(same, Option::units) == standing(start, Option::units));
     CHECK(kilogram(same.feed_price) == kilogram(start.feed_price));

@@ -36,8 +36,8 @@ TEST_CASE("a shape rises everywhere and keeps mean 0 and spread 1") {
       const Shape shape = shape_of(skew, tail);
       INFO("skew " << skew << ", tail " << tail);
       const Moments m = moments_of(shape);
-      CHECK(m.mean == Approx(0.0).margin(1e-7));
-      CHECK(m.variance == Approx(1.0).margin(1e-6));
+      CHECK(m.mean == near(0.0, 1e-7));
+      CHECK(m.variance == near(1.0, 1e-6));
       for (double x = -8.0; x < 8.0; x += 0.05) REQUIRE(shaped(shape, x + 0.05) > shaped(shape, x));
     }
   }
@@ -45,7 +45,7 @@ TEST_CASE("a shape rises everywhere and keeps mean 0 and spread 1") {
 
 TEST_CASE("no skew and no tail is the score itself, skew leans, tail shortens") {
   const Shape plain = shape_of(0.0, 0.0), warm = shape_of(0.3, 0.0), shorter = shape_of(0.0, 0.3), longer = shape_of(0.0, -0.3);
-  for (double x = -6.0; x <= 6.0; x += 0.25) CHECK(shaped(plain, x) == Approx(x).margin(1e-8));
+  for (double x = -6.0; x <= 6.0; x += 0.25) CHECK(shaped(plain, x) == near(x, 1e-8));
   CHECK(moments_of(warm).third > 0.2);
   CHECK(moments_of(shorter).fourth < 2.9);
   CHECK(moments_of(longer).fourth > 3.1);
@@ -53,7 +53,7 @@ TEST_CASE("no skew and no tail is the score itself, skew leans, tail shortens") 
   CHECK(shaped(longer, 3.0) > 3.0);
   // Leaning the other way is the mirror image.
   const Shape cool = shape_of(-0.3, 0.2), other = shape_of(0.3, 0.2);
-  for (double x = -5.0; x <= 5.0; x += 0.5) CHECK(shaped(cool, x) == Approx(-shaped(other, -x)).margin(1e-12));
+  for (double x = -5.0; x <= 5.0; x += 0.5) CHECK(shaped(cool, x) == near(-shaped(other, -x), 1e-12));
   // Past the ends the ends hold.
   CHECK(shaped(shape_of(9.0, 9.0), 1.3) == shaped(shape_of(most_skew, most_tail), 1.3));
 }
@@ -110,9 +110,9 @@ TEST_CASE("a memory of two days keeps the spread and the memory of one, and has 
     }
     INFO("second " << second);
     CHECK(squares / days == Approx(1.0).epsilon(0.05));
-    CHECK(first / squares == Approx(0.75).margin(0.02));
+    CHECK(first / squares == near(0.75, 0.02));
     // Yule and Walker: the correlation after two days is memory squared, and the partial one of what that leaves.
-    CHECK(after / squares == Approx(0.75 * 0.75 + second * (1.0 - 0.75 * 0.75)).margin(0.02));
+    CHECK(after / squares == near(0.75 * 0.75 + second * (1.0 - 0.75 * 0.75), 0.02));
   }
 }
 
@@ -146,7 +146,7 @@ TEST_CASE("leaning moves highs and lows by themselves, keeps their order and the
   const Normal before = normal_of(straight, 200.0);
   for (double score = -4.0; score <= 4.0; score += 0.5) {
     const auto was = extremes_from(before, {score, 0.0, 0.3}), is = extremes_from(usual, {score, 0.0, 0.3});
-    if (is.half_range > 0.5) CHECK(is.mean - is.half_range == Approx(was.mean - was.half_range).margin(1e-6));  // lows are as they were
+    if (is.half_range > 0.5) CHECK(is.mean - is.half_range == near(was.mean - was.half_range, 1e-6));  // lows are as they were
     const double high = was.mean + was.half_range - before.mean - before.half_range;
     CHECK(is.mean + is.half_range == Approx(usual.mean + usual.half_range + usual.high_spread * shaped(usual.highs, high / usual.high_spread)));
   }

@@ -75,13 +75,13 @@ TEST_CASE("the fit of a record gives the wave it was made of") {
   const Record flat = made(1, true);
   REQUIRE(enough_to_fit(flat));
   const Parameters p = fit_record(flat, Parameters{});
-  CHECK(p.mean.mean.value() == Approx(12.0).margin(0.01));
-  CHECK(p.mean.amplitude.value() == Approx(8.0).margin(0.01));
-  CHECK(p.mean.peak_day == Approx(200.0).margin(0.1));
+  CHECK(p.mean.mean.value() == near(12.0, 0.01));
+  CHECK(p.mean.amplitude.value() == near(8.0, 0.01));
+  CHECK(p.mean.peak_day == near(200.0, 0.1));
   CHECK(p.mean.second.value() < 0.01);
-  CHECK(p.range_mean.value() == Approx(10.0).margin(0.01));
+  CHECK(p.range_mean.value() == near(10.0, 0.01));
   CHECK(p.anomaly_sd.value() < 0.03);  // rounding to a twentieth
-  CHECK(p.dew_depression_mean.value() == Approx(7.0).margin(0.01));
+  CHECK(p.dew_depression_mean.value() == near(7.0, 0.01));
   CHECK(p.latitude == Parameters{}.latitude);
   Record winter = made(1);
   for (std::size_t day = 100; day < 250; ++day) lose(winter, day);
@@ -181,9 +181,9 @@ TEST_CASE("a half-year wave is fitted and drawn") {
     record.minimum.push_back(rounded_to_step(mean - 4.0));
   }
   const YearlyWave found = fit_record(record, Parameters{}).mean;
-  CHECK(found.second.value() == Approx(1.5).margin(0.005));
-  CHECK(found.second_peak == Approx(30.0).margin(0.2));
-  CHECK(found.amplitude.value() == Approx(9.0).margin(0.005));
+  CHECK(found.second.value() == near(1.5, 0.005));
+  CHECK(found.second_peak == near(30.0, 0.2));
+  CHECK(found.amplitude.value() == near(9.0, 0.005));
   CHECK(wave_at(made_of, 30.0).value() - wave_at({Celsius(15.0), Kelvins(9.0), 205.0}, 30.0).value() == Approx(1.5));
 }
 

@@ -16,7 +16,7 @@ TEST_CASE("a range that hardly strays has its small spread, and not none") {
   Parameters p;
   fit_range(mean, range, p);
   CHECK(p.range_sd.value() == Approx(0.2).epsilon(0.05));
-  CHECK(p.range_follow == Approx(0.0).margin(0.01));
+  CHECK(p.range_follow == near(0.0, 0.01));
 }
 
 TEST_CASE("of a record that is all slow no more than half of the variance is taken for slow") {
@@ -31,5 +31,5 @@ TEST_CASE("of a record that is all slow no more than half of the variance is tak
   fit_slow(mean, p);
   CHECK(p.slow_share == 0.5);
   // The correlation sixty days apart, 0.16, is known to 0.07 from so many days: the memory to some 0.011.
-  CHECK(p.slow_memory == Approx(memory).margin(0.033));
+  CHECK(p.slow_memory == near(memory, 0.033));
 }

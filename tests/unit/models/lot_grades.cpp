@@ -101,17 +101,17 @@ TEST_CASE("a sieve keeps the better lots, and nothing changes where all pass or 
   const Sieve some = sieve(grade, {100, 0.8});
   CHECK(some.mean > grade.germination_mean);
   CHECK(some.refused < grade.germination_mean);
-  CHECK(some.kept * some.mean + (1.0 - some.kept) * some.refused == Approx(grade.germination_mean).margin(0.001));
+  CHECK(some.kept * some.mean + (1.0 - some.kept) * some.refused == near(grade.germination_mean, 0.001));
   const Sieve all = sieve(grade, {100, 0.0});
   CHECK(all.kept == 1.0);
-  CHECK(all.mean == Approx(grade.germination_mean).margin(0.001));
-  CHECK(all.refused == Approx(grade.germination_mean).margin(0.001));  // none is: told of all
+  CHECK(all.mean == near(grade.germination_mean, 0.001));
+  CHECK(all.refused == near(grade.germination_mean, 0.001));  // none is: told of all
   grade.germination_mean = 0.3;
   grade.germination_rho = 0.0001;
   const Sieve none = sieve(grade, {400, 0.95});
-  CHECK(none.kept == Approx(0.0).margin(1e-12));
-  CHECK(none.refused == Approx(0.3).margin(0.001));
-  CHECK(none.mean == Approx(0.3).margin(0.001));
+  CHECK(none.kept == near(0.0, 1e-12));
+  CHECK(none.refused == near(0.3, 0.001));
+  CHECK(none.mean == near(0.3, 0.001));
 }
 
 // Without scatter of trays the sprouted kernels of a lot's trial are beta-binomial, and a lot of x sprouted of n is expected to hold
@@ -135,8 +135,8 @@ TEST_CASE("a sieve of lots from few extremes to all alike is that of the closed 
       if (passes) kept += p;
     }
     const Sieve found = sieve(grade, {kernels, least});
-    CHECK(found.kept == Approx(kept).margin(2e-6));
-    CHECK(found.mean == Approx(good / kept).margin(2e-5));
-    CHECK(found.refused == Approx(bad / (1.0 - kept)).margin(5e-4));
+    CHECK(found.kept == near(kept, 2e-6));
+    CHECK(found.mean == near(good / kept, 2e-5));
+    CHECK(found.refused == near(bad / (1.0 - kept), 5e-4));
   }
 }

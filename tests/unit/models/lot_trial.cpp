@@ -16,8 +16,8 @@ TEST_CASE("a trial's posterior adds counts to its prior") {
 TEST_CASE("a flat prior and one kernel give the limits worked by hand") {
   // Beta(2, 1) has distribution x^2: quantiles sqrt(0.025), sqrt(0.975).
   const auto posterior = grain::trial_posterior(1, 1, 1.0, 1.0);
-  CHECK(posterior.low == Approx(0.15811388).margin(1e-7));
-  CHECK(posterior.high == Approx(0.98742088).margin(1e-7));
+  CHECK(posterior.low == near(0.15811388, 1e-7));
+  CHECK(posterior.high == near(0.98742088, 1e-7));
 }
 
 TEST_CASE("impossible counts are our fault") {

@@ -22,7 +22,7 @@ TEST_CASE("the ice and water branches meet at the triple point within a part in 
 
 TEST_CASE("dew point of saturated air is its temperature, outside the range it is the nearest end") {
   for (const double t : {-40.0, -0.5, 0.0, 0.01, 12.0, 35.0})
-    CHECK(from_relative_humidity(Celsius(t), 1.0).dew_point.value() == Approx(t).margin(1e-6));
+    CHECK(from_relative_humidity(Celsius(t), 1.0).dew_point.value() == near(t, 1e-6));
   CHECK(dew_point(Pascals(0.0)) == coldest);
   CHECK(dew_point(Pascals(1e9)) == hottest);
 }
@@ -49,7 +49,7 @@ TEST_CASE("thin air holds more water per kilogram of dry air and takes more room
   const MoistAir high = from_relative_humidity(Celsius(20.0), 0.5, Pascals(80000.0));
   CHECK(high.humidity_ratio > low.humidity_ratio);
   CHECK(high.volume > low.volume);
-  CHECK(high.dew_point.value() == Approx(low.dew_point.value()).margin(1e-8));
+  CHECK(high.dew_point.value() == near(low.dew_point.value(), 1e-8));
 }
 
 // Superheated but not steam: the wet bulb of hot, dry air lies far below the boiling point, and gives that air back.

@@ -28,7 +28,7 @@ TEST_CASE("a rack of fewer places than days passes a tray less often than daily"
   for (const Handling handling : {Handling::ladder, Handling::fixed})
     for (const int places : {1, 3, 6}) {
       shape.positions = places;
-      CHECK(planned(shape, handling).daily_ceiling == Approx(places / 7.0).margin(1e-6));
+      CHECK(planned(shape, handling).daily_ceiling == near(places / 7.0, 1e-6));
       CHECK(planned(shape, handling).bottleneck == "rack");
     }
 }
@@ -57,7 +57,7 @@ TEST_CASE("each station can bind") {
 TEST_CASE("a station that passes a tray in three days is a limit, one of nought has none") {
   LineShape shape;
   shape.wash_trays_per_day = 1.0 / 3.0;
-  CHECK(planned(shape).daily_ceiling == Approx(1.0 / 3.0).margin(1e-6));
+  CHECK(planned(shape).daily_ceiling == near(1.0 / 3.0, 1e-6));
   CHECK(planned(shape).bottleneck == "wash");
   shape.wash_trays_per_day = 0.0;
   CHECK(planned(shape).bottleneck == "rack");

@@ -11,11 +11,12 @@ using namespace rackwright::random;
 static_assert(std::uniform_random_bit_generator<Stream>);
 
 TEST_CASE("purposes keep their numbers") {
-  const Purpose list[] = {Purpose::weather, Purpose::humidity, Purpose::lot,      Purpose::tray,   Purpose::chore,
-                          Purpose::failure, Purpose::birth,    Purpose::death,    Purpose::delivery, Purpose::demand,
-                          Purpose::parameter, Purpose::sample, Purpose::test,     Purpose::queue};
+  const Purpose list[] = {Purpose::weather, Purpose::humidity, Purpose::lot, Purpose::tray, Purpose::chore, Purpose::failure,
+                          Purpose::birth, Purpose::death, Purpose::delivery, Purpose::demand, Purpose::parameter, Purpose::sample,
+                          Purpose::test, Purpose::queue, Purpose::shortage, Purpose::harvest, Purpose::trial};
   std::uint32_t number = 0;
   for (const Purpose p : list) CHECK(static_cast<std::uint32_t>(p) == ++number);
+  CHECK(number == random_purposes);
 }
 
 TEST_CASE("a draw depends on its identity, not on when it is made") {

@@ -50,7 +50,7 @@ TEST_CASE("a ripe mat whose place is wanted in the morning is cut for the evenin
   farm.groups[0].ration = roomy.groups[0].ration = Kilograms(1.2);
   const Outcome just = played(farm), spare = played(roomy);
   CHECK(open.trays_fed > 0);
-  CHECK(just.fill_rate == Approx(spare.fill_rate).margin(0.01));
+  CHECK(just.fill_rate == near(spare.fill_rate, 0.01));
   CHECK(just.fill_rate > 0.98);
   // Nothing is cut beyond what the evening wants: half a mat a day at most is left over.
   CHECK(just.leftover <= spare.leftover + 0.6 * just.days * just.fodder_fresh / just.trays_fed);

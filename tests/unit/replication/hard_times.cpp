@@ -83,7 +83,7 @@ TEST_CASE("a heat wave warms its days by what it says, a cold snap cools them") 
     for (int day = 0; day < 300; ++day) {
       const double rise = pair.after.weather(day).maximum - pair.before.weather(day).maximum;
       const double share = day < 150 || day > 155 ? 0.0 : day == 150 || day == 155 ? 0.5 : 1.0;
-      CHECK(rise == Approx(change * share).margin(1e-9));
+      CHECK(rise == near(change * share, 1e-9));
     }
   }
 }

@@ -55,7 +55,7 @@ TEST_CASE("a batch waits for the round that empties a bucket, if that leaves it 
   CHECK(ceiling(farm) == Approx(6.0));
   farm.line.soak = Hours(20.0);  // every other batch finds the bucket taken
   const Outcome o = played(farm);
-  CHECK(o.trays_sown == Approx(3 * 365).margin(3));
+  CHECK(o.trays_sown == near(3 * 365, 3));
   CHECK(ceiling(farm) == Approx(3.0));
 }
 

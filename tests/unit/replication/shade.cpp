@@ -34,16 +34,16 @@ TEST_CASE("shade of a season keeps the sun out then and lets it in for the rest 
   CHECK(get_key(farm, "room.shade_from") == "2026-05-01");
   const auto summer = days_of(farm);
   // A fortnight after it changed the room has forgotten what was before.
-  for (const int day : {10, 100, 300, 365 + 50, 365 + 320}) CHECK(summer[static_cast<std::size_t>(day)].room_mean == Approx(open[static_cast<std::size_t>(day)].room_mean).margin(0.1));
-  for (const int day : {140, 200, 270, 365 + 200}) CHECK(summer[static_cast<std::size_t>(day)].room_mean == Approx(dark[static_cast<std::size_t>(day)].room_mean).margin(0.1));
+  for (const int day : {10, 100, 300, 365 + 50, 365 + 320}) CHECK(summer[static_cast<std::size_t>(day)].room_mean == near(open[static_cast<std::size_t>(day)].room_mean, 0.1));
+  for (const int day : {140, 200, 270, 365 + 200}) CHECK(summer[static_cast<std::size_t>(day)].room_mean == near(dark[static_cast<std::size_t>(day)].room_mean, 0.1));
   CHECK(open[200].room_mean > dark[200].room_mean + 1.0F);
   // Round the turn of the year: a glass house that is shaded in winter only.
   REQUIRE_FALSE(set_key(farm, "room.shade_from", "2026-10-01"));
   REQUIRE_FALSE(set_key(farm, "room.shade_until", "2026-05-01"));
   const auto winter = days_of(farm);
-  CHECK(winter[200].room_mean == Approx(open[200].room_mean).margin(0.1));
-  CHECK(winter[50].room_mean == Approx(dark[50].room_mean).margin(0.1));
-  CHECK(winter[365 + 350].room_mean == Approx(dark[365 + 350].room_mean).margin(0.1));
+  CHECK(winter[200].room_mean == near(open[200].room_mean, 0.1));
+  CHECK(winter[50].room_mean == near(dark[50].room_mean, 0.1));
+  CHECK(winter[365 + 350].room_mean == near(dark[365 + 350].room_mean, 0.1));
 }
 
 TEST_CASE("a season of shade needs both its days, and they differ") {
@@ -73,14 +73,14 @@ TEST_CASE("doors open for a season renew the air as if it were always so then, a
   // A fortnight after it changed the room has forgotten what was before; what the trays hold may still differ a little.
   for (const int day : {10, 100, 300, 365 + 50, 365 + 320}) {
     const auto d = static_cast<std::size_t>(day);
-    CHECK(summer[d].room_mean == Approx(shut[d].room_mean).margin(0.1));
-    CHECK(summer[d].room_humidity == Approx(shut[d].room_humidity).margin(0.02));
+    CHECK(summer[d].room_mean == near(shut[d].room_mean, 0.1));
+    CHECK(summer[d].room_humidity == near(shut[d].room_humidity, 0.02));
     CHECK(std::abs(shut[d].room_mean - open[d].room_mean) > 0.5F);
   }
   for (const int day : {140, 200, 270, 365 + 200}) {
     const auto d = static_cast<std::size_t>(day);
-    CHECK(summer[d].room_mean == Approx(open[d].room_mean).margin(0.1));
-    CHECK(summer[d].room_humidity == Approx(open[d].room_humidity).margin(0.02));
+    CHECK(summer[d].room_mean == near(open[d].room_mean, 0.1));
+    CHECK(summer[d].room_humidity == near(open[d].room_humidity, 0.02));
     CHECK(std::abs(shut[d].room_humidity - open[d].room_humidity) > 0.05F);
   }
 }

@@ -3,32 +3,12 @@
 #include <cmath>
 #include <cstring>
 
-#include "sim/random/philox_lanes.hpp"
 #include "sim/replication/batch_settle.hpp"
 #include "sim/replication/sprout_curve.hpp"
 #include "tests/catch.hpp"
 #include "tests/farm.hpp"
 
 using namespace rackwright;
-
-TEST_CASE("first blocks of many streams are those of each stream") {
-  const random::Key key = random::make_key(7, 3);
-  // Steps of both words, counts that leave lanes over, and words that run past 2^32.
-  const random::StreamRow rows[] = {{key, random::Purpose::test, 5, 1, 11, 0},
-                                    {key, random::Purpose::test, 5, 0, 11, 1},
-                                    {key, random::Purpose::test, 0xfffffffeU, 3, 0xffffffffU, 2}};
-  for (const auto& row : rows) {
-    for (const std::size_t count : {1U, 3U, 4U, 5U, 16U, 41U}) {
-      std::vector<random::Block> blocks(count);
-      random::first_blocks(row, blocks);
-      for (std::uint32_t i = 0; i < count; ++i) {
-        const std::uint32_t entity = row.entity + i * row.entity_step, day = row.day + i * row.day_step;
-        random::Stream plain(key, row.purpose, entity, day), given(key, row.purpose, entity, day, blocks[i]);
-        for (int draw = 0; draw < 5; ++draw) CHECK(plain() == given());
-      }
-    }
-  }
-}
 
 TEST_CASE("the sprout curve is share_germinated") {
   germination::Parameters law;
@@ -133,6 +113,6 @@ TEST_CASE("without electricity the room is neither heated nor cooled") {
     CHECK((room.day().heater_wh > 0.0) == powered);
     return room.temperature();
   };
-  CHECK(after_two_days(true) == Approx(farm.room.heater_set.value()).margin(0.01));
+  CHECK(after_two_days(true) == near(farm.room.heater_set.value(), 0.01));
   CHECK(after_two_days(false) < 8.0);
 }

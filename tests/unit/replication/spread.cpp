@@ -225,7 +225,7 @@ TEST_CASE("draws stand about what the scenario says, as far apart and as tied as
     const double loss = std::log(drawn.loss), swell = std::log(drawn.swell), w = std::log(drawn.warmth / 1.5);
     product += loss * swell, loss2 += loss * loss, swell2 += swell * swell, warm += w, warm2 += w * w;
   }
-  CHECK(product / std::sqrt(loss2 * swell2) == Approx(-0.7).margin(0.04));
+  CHECK(product / std::sqrt(loss2 * swell2) == near(-0.7, 0.04));
   CHECK(std::sqrt(swell2 / draws) == Approx(0.2).epsilon(0.05));
   CHECK(std::sqrt(warm2 / draws) == Approx(0.1).epsilon(0.05));
   CHECK(std::abs(warm / draws) < 0.008);

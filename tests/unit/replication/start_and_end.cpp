@@ -42,8 +42,8 @@ TEST_CASE("a pump that stopped before the line was filled is as dead as one that
 TEST_CASE("a pump dead since before the first day uses neither power nor water") {
   const Scenario farm = test::quiet_farm(20);
   const Outcome across = played(with(farm, HardTimeKind::pump_stop, -0.5, 21)), within = played(with(farm, HardTimeKind::pump_stop, 0, 21));
-  CHECK(within.energy_pump == Approx(0.0).margin(1e-9));
-  CHECK(across.energy_pump == Approx(0.0).margin(1e-9));
+  CHECK(within.energy_pump == near(0.0, 1e-9));
+  CHECK(across.energy_pump == near(0.0, 1e-9));
   CHECK(across.water_used == Approx(within.water_used).epsilon(0.03));
 }
 

@@ -69,5 +69,5 @@ TEST_CASE("nothing is sown for animals that are all away") {
   const Played played = play(farm);
   CHECK(played.rows[100].trays == 0.0F);
   CHECK(played.rows[100].wanted == 0.0F);
-  CHECK(played.outcome.fill_rate == Approx(1.0).margin(0.1));
+  CHECK(played.outcome.fill_rate == near(1.0, 0.1));
 }

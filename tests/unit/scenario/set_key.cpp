@@ -124,7 +124,7 @@ TEST_CASE("monthly means become a yearly wave") {
                     "\"42.6 degF\", \"39.5 degF\"]\n");
   REQUIRE(reading.scenario.has_value());
   const climate::YearlyWave& wave = reading.scenario->climate.mean;
-  CHECK(wave.mean.value() == Approx(9.47).margin(0.05));
+  CHECK(wave.mean.value() == near(9.47, 0.05));
   CHECK(wave.peak_day > 180.0);
   CHECK(wave.peak_day < 230.0);
 }

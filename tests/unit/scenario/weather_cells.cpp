@@ -133,10 +133,10 @@ TEST_CASE("a date in another form is answered with the same date as it is read")
 
 TEST_CASE("moisture of the air: a dew point as it stands, or a share of the saturated") {
   const auto day = [](const std::string& head, const std::string& cell) { return read_weather("date,tmax [degC],tmin [degC]," + head + "\n2021-07-01,30,10," + cell + "\n"); };
-  CHECK(day("dew point [degC]", "9.5").record->dew_point[181] == Approx(9.5).margin(0.05));
+  CHECK(day("dew point [degC]", "9.5").record->dew_point[181] == near(9.5, 0.05));
   CHECK(std::isnan(day("dew point [degC]", "").record->dew_point[181]));
-  CHECK(day("humidity [%]", "100").record->dew_point[181] == Approx(20.0).margin(0.05));
-  CHECK(day("humidity [%]", "104").record->dew_point[181] == Approx(20.0).margin(0.05));  // a sensor in fog reads a little over
+  CHECK(day("humidity [%]", "100").record->dew_point[181] == near(20.0, 0.05));
+  CHECK(day("humidity [%]", "104").record->dew_point[181] == near(20.0, 0.05));  // a sensor in fog reads a little over
   CHECK(std::isnan(day("humidity [%]", "NA").record->dew_point[181]));
   for (const char* bad : {"2021-07-31T14:00:60", "2021-07-31T14:00:xx", "106", "-1", "damp"}) {
     INFO(bad);
@@ -144,7 +144,7 @@ TEST_CASE("moisture of the air: a dew point as it stands, or a share of the satu
   }
   CHECK(first_why(day("dew point [degC]", "99")).starts_with("is 99 degC; air lies between"));
   CHECK(first_why(day("dew point [degC]", "wet")).starts_with("is not a number"));
-  CHECK(read_weather(hourly(", RH [%]", ", 100")).record->dew_point[181] == Approx(20.0).margin(0.05));
+  CHECK(read_weather(hourly(", RH [%]", ", 100")).record->dew_point[181] == near(20.0, 0.05));
   CHECK(first_why(read_weather(hourly(", RH [%]", ", 130"))) == "is not a relative humidity of 0 to 100 %");
 }
 

@@ -45,8 +45,8 @@ TEST_CASE("a weather file is read from beside the scenario and fitted") {
   REQUIRE(reading.scenario);
   REQUIRE(reading.scenario->weather.record);
   CHECK(reading.scenario->weather.record->record.years() == 3);
-  CHECK(reading.scenario->climate.mean.mean.value() == Approx(15.0).margin(0.05));
-  CHECK(reading.scenario->climate.range_mean.value() == Approx(8.0).margin(0.05));
+  CHECK(reading.scenario->climate.mean.mean.value() == near(15.0, 0.05));
+  CHECK(reading.scenario->climate.range_mean.value() == near(8.0, 0.05));
   CHECK(reading.scenario->weather.hash.size() == 16);
   const auto said = cautions(*reading.scenario);
   CHECK(std::any_of(said.begin(), said.end(), [](const std::string& c) { return c.find("days.csv: 1095 days in 3") != std::string::npos; }));

@@ -109,7 +109,7 @@ TEST_CASE("what a coarse reading tells is the share of Student's law between its
       }
   // A fine step is the density itself; curvatures join where the ways to reckon them meet.
   const Miss exact = student(0.05, 0.08, {}, true), fine = student(0.05, 0.08, {1e-3, 1e-3}, true);
-  CHECK(fine.minus_log == Approx(exact.minus_log).margin(1e-4));
+  CHECK(fine.minus_log == near(exact.minus_log, 1e-4));
   CHECK(fine.slope == Approx(exact.slope).epsilon(1e-3));
   CHECK(fine.curvature == Approx(exact.curvature).epsilon(1e-3));
   CHECK(fine.scale_curvature == Approx(exact.scale_curvature).epsilon(1e-3));
@@ -160,7 +160,7 @@ TEST_CASE("a lot that was tried is what the count says, whatever the scenario sa
   CHECK(lot_at(grade, 0.0, 0.0, {100.0, 80.0}).vigour < lot_at(grade, 0.0, 0.0).vigour);
   grain::Grade sure = grade;
   sure.germination_rho = 0.0;
-  CHECK(lot_at(sure, 0.0, 0.0, {100.0, 80.0}).germinable == Approx(0.8).margin(0.01));
+  CHECK(lot_at(sure, 0.0, 0.0, {100.0, 80.0}).germinable == near(0.8, 0.01));
 }
 
 TEST_CASE("a poor lot that the log states is booked as a poor lot, not as a poor line") {

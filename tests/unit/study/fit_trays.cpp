@@ -121,20 +121,20 @@ TEST_CASE("what no tray feels stays as it was, and a fit changes the scenario by
   const Posterior after = f.fit.fit();
   CHECK(after.settled);
   for (const Law law : {Law::ageing, Law::carry, Law::borrowed_time}) {  // barley only, and no store
-    CHECK(after.mean[place_of(law)] == Approx(0.0).margin(1e-6));
-    CHECK(after.sd(place_of(law)) == Approx(1.0).margin(1e-6));
+    CHECK(after.mean[place_of(law)] == near(0.0, 1e-6));
+    CHECK(after.sd(place_of(law)) == near(1.0, 1e-6));
   }
   CHECK(after.sd(place_of(Law::pace)) < 0.6);
   const Scenario fitted = with_fit(Scenario{}, after);
   const double spread = Scenario{}.ignorance.spread[place_of(Law::pace)];
-  CHECK(fitted.own_line.pace == Approx(std::exp(spread * after.mean[place_of(Law::pace)])).margin(6e-4));
-  CHECK(fitted.ignorance.spread[place_of(Law::pace)] == Approx(spread * after.sd(place_of(Law::pace))).margin(6e-5));
+  CHECK(fitted.own_line.pace == near(std::exp(spread * after.mean[place_of(Law::pace)]), 6e-4));
+  CHECK(fitted.ignorance.spread[place_of(Law::pace)] == near(spread * after.sd(place_of(Law::pace)), 6e-5));
   REQUIRE(tied_scores(fitted.ignorance));
   // What was learnt before is where the next log begins: the prior of a fitted scenario is that fit.
   const TrayFit again(fitted, f.model, f.used);
   const Posterior prior = again.prior();
   const std::size_t loss = place_of(Law::loss), swelling = place_of(Law::swelling);
-  CHECK(prior.covariance(loss, swelling) == Approx(after.covariance(loss, swelling) / (after.sd(loss) * after.sd(swelling))).margin(0.06));
+  CHECK(prior.covariance(loss, swelling) == near(after.covariance(loss, swelling) / (after.sd(loss) * after.sd(swelling)), 0.06));
 }
 
 TEST_CASE("a wild entry is told apart and does not carry the fit away") {
@@ -154,12 +154,12 @@ TEST_CASE("a wild entry is told apart and does not carry the fit away") {
 
 TEST_CASE("lots are drawn as a replication draws them") {
   const grain::Grade grade;
-  CHECK(lot_at(grade, 0.0, 0.0).germinable == Approx(0.923).margin(0.01));  // the median of a beta law skewed to the left
+  CHECK(lot_at(grade, 0.0, 0.0).germinable == near(0.923, 0.01));  // the median of a beta law skewed to the left
   double sum = 0.0;
   random::Stream luck{random::make_key(5, 0), random::Purpose::test, 0, 0};
   constexpr int draws = 20000;  // the mean is within 0.001 in all but one of 10^7 runs
   for (int i = 0; i < draws; ++i) sum += lot_at(grade, random::normal(luck), 0.0).germinable;
-  CHECK(sum / draws == Approx(grade.germination_mean).margin(0.001));
+  CHECK(sum / draws == near(grade.germination_mean, 0.001));
   grain::Grade sure = grade;
   sure.germination_rho = 0.0;
   CHECK(lot_at(sure, 2.0, 1.0).germinable == sure.germination_mean);
@@ -245,7 +245,7 @@ TEST_CASE("a tray thrown out before its time is judged over the days that the ot
   CHECK(shorter <= 4);
   const std::size_t mould = place_of(Law::mould);
   const Posterior by_full = TrayFit(f.scenario, f.model, full).fit(), by_early = TrayFit(f.scenario, f.model, early).fit();
-  CHECK(by_early.mean[mould] == Approx(by_full.mean[mould]).margin(0.1 * by_full.sd(mould)));
+  CHECK(by_early.mean[mould] == near(by_full.mean[mould], 0.1 * by_full.sd(mould)));
   // Harvested on another day each, as made up: what was lost on a day on which others are harvested had its own days.
   for (const Seen& seen : f.used.seen) {
     const auto tray = std::find_if(f.made.log.trays.begin(), f.made.log.trays.end(), [&](const LoggedTray& t) { return t.line == seen.line; });

@@ -84,7 +84,7 @@ TEST_CASE("a shift is the mean difference of the years with the key set by hand"
     for (const Shift* shift : {&found->less, &found->more}) {
       Scenario turned = farm;
       REQUIRE_FALSE(set_key(turned, key, shift->value));
-      CHECK(shift->fill_rate.mean == Approx(mean_fill_rate(turned) - mean_fill_rate(farm)).margin(1e-12));
+      CHECK(shift->fill_rate.mean == near(mean_fill_rate(turned) - mean_fill_rate(farm), 1e-12));
     }
   }
 }

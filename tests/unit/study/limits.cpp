@@ -98,7 +98,7 @@ TEST_CASE("what is kept is counted requirement by requirement, and the worst tel
   REQUIRE(kept.size() == 3);
   CHECK(kept[0].value.mean == 1.0);
   CHECK(kept[1].value.mean == 0.75);
-  CHECK(kept[1].value.low == Approx(0.3006).margin(1e-4));  // Wilson 1927: 3 of 4
+  CHECK(kept[1].value.low == near(0.3006, 1e-4));  // Wilson 1927: 3 of 4
   CHECK(gap(kept[1]) == 0.0);
   CHECK(kept[2].mean);
   CHECK(gap(kept[2]) == Approx(-1.0));  // twice the money

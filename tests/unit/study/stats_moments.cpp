@@ -48,7 +48,7 @@ TEST_CASE("a ratio of sums is not a mean of ratios", "[statistics]") {
   r.add(1.0, 1.0);   // 1 each
   r.add(1.0, 10.0);  // 0.1 each
   CHECK(r.ratio() == Approx(2.0 / 11.0));
-  CHECK(r.covariance() == Approx(0.0).margin(1e-15));
+  CHECK(r.covariance() == near(0.0, 1e-15));
 }
 
 TEST_CASE("a ratio's standard error by hand", "[statistics]") {

@@ -87,7 +87,7 @@ TEST_CASE("a line that keeps its days has in soak what a long soak asks for, and
     f.line.soak = Hours(soak);
     const Today on_time = usual_today(f, july14, 0, 0);
     CHECK(on_time.soaking.size() == static_cast<std::size_t>(batches));
-    CHECK(batches_ahead(f, on_time) == Approx(0.0).margin(1e-9));
+    CHECK(batches_ahead(f, on_time) == near(0.0, 1e-9));
     CHECK(batches_ahead(f, usual_today(f, july14, 2, 0)) == Approx(-2.0));
     const Opening due = opening_of(f, on_time, {}, july14);
     for (std::size_t i = 0; i < due.wet.size(); ++i) CHECK(due.wet[i].day == static_cast<int>(i));

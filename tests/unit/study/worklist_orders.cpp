@@ -138,7 +138,7 @@ TEST_CASE("worklist: a trial of every lot asks for the order that much earlier")
   tried.grains[0].policy.trial = 200;
   tried.grains[0].policy.trial_time = days(2);
   const Fortnight with = fortnight(tried, with_grain(200.0));
-  CHECK(*with.grains[0].order_within_days == Approx(*usual.grains[0].order_within_days - 2.0).margin(0.3));
+  CHECK(*with.grains[0].order_within_days == near(*usual.grains[0].order_within_days - 2.0, 0.3));
 }
 
 TEST_CASE("worklist: what finds no place on the rack or no time is told as not sown, where it should have been") {
@@ -200,7 +200,7 @@ TEST_CASE("worklist: grain past its use-by is not counted on, and is the reason 
   today.store[0].came = {july14 - std::chrono::days(26), {}};  // four more days
   const Fortnight late = fortnight(f, today);
   REQUIRE(late.grains[0].lasts_days.has_value());
-  CHECK(*late.grains[0].lasts_days == Approx(4.0).margin(1.0));
+  CHECK(*late.grains[0].lasts_days == near(4.0, 1.0));
   CHECK(late.grains[0].too_old_days == Approx(4.0));
   CHECK(late.grains[0].too_old == Approx(200.0 - late.grains[0].per_day * *late.grains[0].lasts_days).epsilon(0.05));
   CHECK(late.grains[1].too_old == 0.0);
