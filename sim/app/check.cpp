@@ -15,6 +15,7 @@
 #include "sim/app/exit.hpp"
 #include "sim/app/load.hpp"
 #include "sim/report/command_words.hpp"
+#include "sim/report/parts.hpp"
 #include "sim/report/words.hpp"
 #include "sim/scenario/cautions.hpp"
 #include "sim/scenario/cautions_place.hpp"
@@ -52,15 +53,17 @@ std::string value_text(const Plan& plan, const Fact& fact) {
 
 void print_text(const Plan& plan, const std::vector<Section>& sections, const std::vector<std::string>& cautions) {
   fmt::print("{}\n", plan.scenario.title);
+  for (const std::string& grave : report::grave_cautions(cautions)) fmt::print("{}", report::wrapped(grave));
   for (const Section& section : sections) {
     fmt::print("\n{}\n", section.title);
     for (const Fact& fact : section.facts)
       fmt::print("  {:<36} {:>12}{}{}\n", fact.label, value_text(plan, fact), fact.remark.empty() ? "" : "   ",
                  fact.remark);
   }
-  if (cautions.empty()) return;
+  const std::vector<std::string> others = report::other_cautions(cautions);
+  if (others.empty()) return;
   fmt::print("\nTo be careful about\n");
-  for (const std::string& caution : cautions) fmt::print("{}", report::wrapped("- " + caution, 2, 2));
+  for (const std::string& caution : others) fmt::print("{}", report::wrapped("- " + caution, 2, 2));
 }
 
 void print_json(const Plan& plan, const std::vector<Section>& sections, const std::vector<std::string>& cautions) {

@@ -12,6 +12,7 @@
 #include "sim/app/check_work.hpp"
 #include "sim/app/journal_story.hpp"
 #include "sim/app/short_causes.hpp"
+#include "sim/scenario/raw_text.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/scenario/watering_pipes.hpp"
 #include "sim/study/piece_memory.hpp"
@@ -93,6 +94,14 @@ std::string grown_words(const Plan& plan) {
   return fmt::format("The {:g} tray{} a day give{} about {}", trays, trays == 1.0 ? "" : "s", trays == 1.0 ? "s" : "", amount(plan, grown_a_day(plan), "kg"));
 }
 
+/// Groups that are to get more than their usual upper limit, while there is somebody in them.
+std::vector<std::string> overfed(const Plan& plan) {
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < plan.groups.size(); ++i)
+    if (plan.groups[i].diet_share > plan.groups[i].limit && plan.scenario.groups[i].count > 0) names.push_back(plan.scenario.groups[i].name);
+  return names;
+}
+
 constexpr std::uint32_t plays = 6;  // enough to tell what matters most
 
 }  // namespace
@@ -124,12 +133,17 @@ std::string lacking_words(const Plan& plan, double served, double wanted) {
   const bool slow = std::any_of(what.begin(), what.end(), [](const std::string& one) { return one.starts_with("mats not ready") || one.starts_with("mats that grow slowly"); });
   for (std::string& one : help)
     if (const auto fewer = one.find(", or fewer days"); slow && fewer != std::string::npos) one.erase(fewer);
-  // More trays are more work: minutes come first.
-  if (hurried) std::erase(help, more_trays);
-  if (too_few)
+  // More trays are more work: minutes come first. And first of all a ration that is not too large.
+  const std::vector<std::string> over = overfed(plan);
+  if (hurried || !over.empty()) std::erase(help, more_trays);
+  if (!over.empty())
+    out += fmt::format(" First of all cut the fodder of {}: it is above the usual upper limit, and more trays are no help before.{}", listed(over),
+                       too_few ? fmt::format(" {} where nothing is lost, and {} are wanted so far.", grown_words(plan), amount(plan, wanted, "kg")) : "");
+  else if (too_few)
     out += fmt::format(" {} where nothing is lost, and {} are wanted: it takes more trays a batch, with {} for them (line.trays_per_batch).", grown_words(plan), amount(plan, wanted, "kg"),
                        hurried ? "places and minutes" : "places");
-  if (!what.empty()) out += fmt::format(" What is {} is owed mostly to {}. What would help: {}.", too_few ? "lost besides" : "missing", fmt::join(what, ", "), fmt::join(help, "; "));
+  if (!what.empty()) out += fmt::format(" What is {} is owed mostly to {}.", too_few && over.empty() ? "lost besides" : "missing", fmt::join(what, ", "));
+  if (!help.empty()) out += fmt::format(" What would help{}: {}.", over.empty() ? "" : " then", fmt::join(help, "; "));
   return out + " rackwright size says how much it takes.";
 }
 

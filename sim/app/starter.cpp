@@ -321,6 +321,12 @@ std::string starter_text(const Starter& farm) {
   return Writer(farm, watering_minutes(*reading.scenario, first_guess)).text();
 }
 
+double most_eaten(const StarterGroup& group) {
+  const auto animal = herd::find_class(group.animal_class);
+  EXPECTS(animal.has_value());
+  return herd::intake(*animal, Kilograms(group.weight_kg.value_or(animal->weight.value()))).value() / mat_dry_matter;
+}
+
 double starter_minutes(const Scenario& scenario) { return make_plan(scenario).route.minutes_per_day; }
 
 }  // namespace rackwright::app

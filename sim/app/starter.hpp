@@ -55,6 +55,9 @@ std::optional<Starter> starter_kind(std::string_view kind);
 /// A commented scenario that `check` accepts, with a [choose] grid wide enough for `size` to find a rack.
 std::string starter_text(const Starter& farm);
 
+/// Fresh fodder a day that would be all a head of that group eats [kg].
+double most_eaten(const StarterGroup& group);
+
 /// What the line as written asks of the keeper a day [min], as check tells it; more than he has means help or fewer animals.
 double starter_minutes(const Scenario& scenario);
 

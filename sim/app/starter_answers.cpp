@@ -187,6 +187,8 @@ Wrong take_group(Starter& farm, const string& text) {
     const auto read = number(ration, "kg", 0.001, 100.0, farm.us);
     if (const auto* why = std::get_if<string>(&read)) return *why;
     group.ration_kg = std::get<double>(read);
+    if (const double most = most_eaten(group); *group.ration_kg > most)
+      return fmt::format("\"{}\": a head eats no more than {} of fodder a day even if it eats nothing else", text, write_quantity(most, "kg", farm.us, 2));
   }
   for (const StarterGroup& other : farm.groups) {
     if (other.name == group.name) return fmt::format("\"{}\" are named twice", group.name);

@@ -9,6 +9,7 @@
 #include "models/feed/value.hpp"
 #include "models/grain/acceptance.hpp"
 #include "models/herd/animals.hpp"
+#include "models/herd/young.hpp"
 #include "models/route/feeding_rounds.hpp"
 #include "sim/replication/species_models.hpp"
 #include "sim/scenario/build.hpp"
@@ -97,7 +98,7 @@ void plan_route(Plan& plan) {
 herd::GrowthCurve young_curve(const Group& group) {
   const auto animal = herd::find_class(group.animal_class);
   EXPECTS(animal.has_value());
-  return herd::scaled_to(animal->growth, group.weight.value_or(animal->weight) * (animal->growth.mature / animal->weight));
+  return herd::curve_of_young(*animal, group.weight.value_or(animal->weight));
 }
 
 double litter_of(const Group& group) {

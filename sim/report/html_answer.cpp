@@ -142,7 +142,9 @@ std::string lead(const Sheet& s) {
   const std::string grave = s.stressed() ? StressWords(s.file).grave() : Page(s.file).grave();
   const std::string words = s.stressed() ? StressWords(s.file).lead() : s.sized() ? lead_of_size(s) : lead_of_simulate(s);
   const std::string unripe = s.stressed() ? "" : Page(s.file).unripe();
-  std::string out = paragraph(words, "lead") + (s.stressed() ? "" : paragraph(doubt_words(s.file))) + paragraph(grave, "grave") + paragraph(unripe);
+  std::string out = paragraph(words, "lead") + (s.stressed() ? "" : paragraph(doubt_words(s.file))) + paragraph(grave, "grave");
+  for (const std::string& caution : grave_cautions(cautions_of(s))) out += paragraph(caution, "grave");
+  out += paragraph(unripe);
   if (s.stressed()) return out;
   const Page page(s.file);
   for (const std::string& more : {page.often_too_little_time() ? page.too_little_time() : std::string(), page.stale_grain(), page.short_runs(), page.absent()})

@@ -101,6 +101,8 @@ std::string money_part(const Sheet& sheet);
 std::string build_part(const Sheet& sheet);
 std::string work_part(const Sheet& sheet);
 std::string grain_part(const Sheet& sheet);
+/// Of the design on the page, with signs for units.
+std::vector<std::string> cautions_of(const Sheet& sheet);
 std::string care_part(const Sheet& sheet);
 std::string assumptions_part(const Sheet& sheet);
 /// Which assumptions matter most, from /assumption; empty where the file has none.

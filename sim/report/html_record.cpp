@@ -10,12 +10,17 @@
 
 namespace rackwright::report::html {
 
-std::string care_part(const Sheet& s) {
+std::vector<std::string> cautions_of(const Sheet& s) {
   const results::Array* of_file = s.file.find("scenario/caution");
-  std::vector<std::string> stated;
   const std::vector<std::string> all = !s.facts.cautions.empty() ? s.facts.cautions : of_file != nullptr ? of_file->texts : std::vector<std::string>{};
+  std::vector<std::string> stated;
   for (const std::string& caution : with_farm(all, s.file.header.command_line, design_settings(s.file)))
     if (!caution.empty()) stated.push_back(with_signs(caution));
+  return stated;
+}
+
+std::string care_part(const Sheet& s) {
+  const std::vector<std::string> all = cautions_of(s), stated = s.swept() ? all : other_cautions(all);
   const bool of_no_point = s.swept() && s.facts.cautions.empty() && !stated.empty();
   return (of_no_point ? paragraph(std::string(of_the_scenario) + ".") : "") + bullets(stated);
 }

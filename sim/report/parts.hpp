@@ -80,7 +80,14 @@ std::string heating_words(const results::ResultFile& file, double heating, doubl
 std::string worth_words(const results::ResultFile& file);
 /// The parts of a year's cost that are not nothing, one a line, each with its share; empty when the file does not say.
 std::string cost_parts_text(const results::ResultFile& file);
-/// A heading and the cautions, each a paragraph; empty when there are none.
+/// Cautions that begin so are told at the head of a page (of a sweep, whose points differ, below with the others).
+inline constexpr std::string_view gravely = "Grave: ";
+std::vector<std::string> grave_cautions(const std::vector<std::string>& all);
+std::vector<std::string> other_cautions(const std::vector<std::string>& all);
+/// The first of them from a file, each a paragraph.
+std::string grave_text(const results::ResultFile& file);
+
+/// A heading and the cautions that no head tells, each a paragraph; empty when there are none.
 std::string cautions_text(const results::ResultFile& file, std::string_view heading = "To be careful about");
 /// What of the spread is ignorance and what luck alone gives, and the same in lines for the terminal; empty when the file does not say.
 std::string doubt_words(const results::ResultFile& file);

@@ -55,7 +55,7 @@ std::string answer(const ResultFile& file, const Page& page) {
       page.words("served/wanted", Told::share), page.words("short_days", Told::year),
       page.words("longest_short_run", Told::value), plain(page.get("longest_short_run").most, 0),
       page.words("spoiled_trays", Told::year), page.words("overdue_trays", Told::year)));
-  return out + remarks(page) + verdict(file, page);
+  return out + grave_text(file) + remarks(page) + verdict(file, page);
 }
 
 std::string share_only(double share) { return plain(100.0 * share, 0) + " %"; }

@@ -240,6 +240,7 @@ std::string size_text(const ResultFile& file) {
     }
   }
   if (const std::string grave = Page(file).grave(); !grave.empty()) out += wrapped(grave);
+  out += grave_text(file);
   if (const std::string unripe = Page(file).unripe(); !unripe.empty()) out += wrapped(unripe);
   const std::string time = Page(file).too_little_time(), runs = Page(file).short_runs(), stale = Page(file).stale_grain();
   const bool often = Page(file).often_too_little_time();

@@ -76,6 +76,7 @@ std::string stress_text(const ResultFile& file) {
   std::string out = file.header.title + "\n\n";
   out += wrapped(words.lead());
   if (const std::string grave = words.grave(); !grave.empty()) out += wrapped(grave);
+  out += grave_text(file);
   for (std::size_t i = 0; i < words.count(); ++i) out += struck(file, i) + helps(file, i);
   if (const std::string method = words.method(); !method.empty()) out += "\n" + wrapped(method);
   if (file.number("stress/stopped").value_or(0.0) != 0.0) out += wrapped("The study was stopped early; hard times not shown were not tried.");

@@ -1,5 +1,7 @@
 #include "sim/report/text.hpp"
 
+#include <algorithm>
+#include <iterator>
 #include <vector>
 
 #include <fmt/format.h>
@@ -54,13 +56,34 @@ std::string target_words(const ResultFile& file) {
   return words;
 }
 
+std::vector<std::string> grave_cautions(const std::vector<std::string>& all) {
+  std::vector<std::string> out;
+  std::copy_if(all.begin(), all.end(), std::back_inserter(out), [](const std::string& caution) { return caution.starts_with(gravely); });
+  return out;
+}
+
+std::vector<std::string> other_cautions(const std::vector<std::string>& all) {
+  std::vector<std::string> out;
+  std::copy_if(all.begin(), all.end(), std::back_inserter(out), [](const std::string& caution) { return !caution.starts_with(gravely); });
+  return out;
+}
+
+std::string grave_text(const ResultFile& file) {
+  const results::Array* cautions = file.find("scenario/caution");
+  std::string out;
+  for (const std::string& grave : grave_cautions(cautions == nullptr ? std::vector<std::string>{} : cautions->texts)) out += wrapped(grave);
+  return out;
+}
+
 std::string cautions_text(const ResultFile& file, std::string_view heading) {
   const results::Array* cautions = file.find("scenario/caution");
-  if (cautions == nullptr || cautions->texts.empty()) return "";
+  if (cautions == nullptr) return "";
+  const std::vector<std::string> told = file.header.kind == "sweep" ? cautions->texts : other_cautions(cautions->texts);
+  if (told.empty()) return "";
   std::string out = "\n" + std::string(heading) + "\n";
   // Those of a sweep are of the scenario as it is written.
   const auto design = file.header.kind == "sweep" ? std::vector<Setting>{} : design_settings(file);
-  for (const std::string& caution : with_farm(cautions->texts, file.header.command_line, design)) {
+  for (const std::string& caution : with_farm(told, file.header.command_line, design)) {
     std::string paragraph = wrapped(caution, 4);
     if (paragraph.size() > 2) paragraph[2] = '-';
     out += paragraph;

@@ -7,11 +7,10 @@
 #include <fmt/format.h>
 
 #include "models/design/rack.hpp"
-#include "models/feed/value.hpp"
 #include "models/growth/mat.hpp"
-#include "models/herd/animals.hpp"
 #include "models/route/stations.hpp"
 #include "sim/scenario/cautions_dates.hpp"
+#include "sim/scenario/cautions_feeding.hpp"
 #include "sim/scenario/cautions_lots.hpp"
 #include "sim/scenario/cautions_place.hpp"
 #include "sim/scenario/cautions_plans.hpp"
@@ -21,9 +20,7 @@
 #include "sim/scenario/cautions_weather.hpp"
 #include "sim/scenario/fits.hpp"
 #include "sim/scenario/raw_text.hpp"
-#include "sim/scenario/sowing_order.hpp"
 #include "sim/scenario/units.hpp"
-#include "sim/scenario/watering.hpp"
 
 namespace rackwright {
 namespace {
@@ -61,59 +58,6 @@ void health(Lines& out) {
       "Mould dust harms lungs: wear gloves and a fine-dust mask (P2 or N95) to clear out and wash spoiled trays. The number of spoiled mats played here is no forecast: nobody has "
       "published how often trays turn at a given warmth.");
   out.push_back("Sprout only untreated grain: seed dressed against pests or mould is poisonous as feed.");
-}
-
-/// Dry matter of the mat that rations are reckoned in, as in the table of `check`: ripe, of the grain that is sown first.
-double standard_dry_matter(const Scenario& s) {
-  const std::string first = sowing_order(s).front();
-  const auto found = std::find_if(s.grains.begin(), s.grains.end(), [&](const GrainSupply& g) { return g.name == first; });
-  const GrainSupply& grain = found == s.grains.end() ? s.grains.front() : *found;
-  const growth::Parameters growth = growth_of(s, grain.species);
-  return growth::mat(growth, growth.ripe, grain.grade.germination_mean, s.line.sowing_density, 1.0 - grain.moisture).dry_matter;
-}
-
-/// Share of the diet's dry matter that a group gets as fodder, the same figure as in the table of `check`.
-double diet_share(const Group& group, const herd::Class& kind, double mat_dry_matter) {
-  const double eaten = herd::intake(kind, group.weight.value_or(kind.weight), group.milk).value();
-  const double fresh = group.ration ? group.ration->value() : group.share * eaten / mat_dry_matter;
-  return feed::diet_share(Kilograms(fresh * mat_dry_matter), Kilograms(eaten));
-}
-
-/// Whose gut stops or sickens without long fibre.
-bool lives_on_fibre(const herd::Class& kind) {
-  constexpr std::string_view eaters[] = {"goat", "sheep", "cattle", "horse", "rabbit"};
-  return std::find(std::begin(eaters), std::end(eaters), kind.species) != std::end(eaters);
-}
-
-void feeding(const Scenario& s, Lines& out) {
-  const double dry_matter = standard_dry_matter(s);
-  std::vector<std::string> sudden, fast, fibre;
-  for (const Group& group : s.groups) {
-    if (group.count == 0) continue;  // nobody is fed
-    if (group.introduction <= Hours{}) sudden.push_back(group.name);
-    else if (group.introduction < herd::shortest_introduction) fast.push_back(group.name);
-    const auto kind = herd::find_class(group.animal_class);
-    if (!kind) continue;
-    if (lives_on_fibre(*kind)) fibre.push_back(group.name);
-    const double share = diet_share(group, *kind, dry_matter);
-    if (share <= kind->fodder_limit) continue;
-    out.push_back(
-        fmt::format("{}: fodder would be about {:.0f} % of the dry matter eaten; {:.0f} % is the usual upper "
-                    "limit for {}. Keep long fibre in the diet.",
-                    group.name, 100.0 * share, 100.0 * kind->fodder_limit, group.animal_class));
-  }
-  if (!fibre.empty())
-    out.push_back("Keep hay or other long fibre before " + listed(fibre) + " at all times. Wet mats are mostly water: a bucketful is little dry matter. "
-                  "Make up a short meal with hay, not with dry grain: much of it at once sours the gut (acidosis, founder, colic) and kills.");
-  if (!sudden.empty() || !fast.empty()) {
-    std::string text = "Bring a new feed in over 7 to 14 days: the scenario ";
-    if (!sudden.empty()) text += "starts at full ration for " + listed(sudden);
-    if (!fast.empty()) text += (sudden.empty() ? "takes less time for " : ", and takes less time for ") + listed(fast);
-    out.push_back(text + ".");
-  }
-  out.push_back(
-      "Ask a veterinarian or nutritionist before fodder replaces a good part of a ration, above all for "
-      "animals in milk, pregnant or young.");
 }
 
 void clean_water(const Scenario& s, Lines& out) {
@@ -241,7 +185,7 @@ std::vector<std::string> cautions(const Scenario& scenario) {
   const Ripe ripe = heaviest(scenario);
   health(out);
   seed_cautions(scenario, out);
-  feeding(scenario, out);
+  feeding_cautions(scenario, out);
   bleach_cautions(scenario, out);
   place_cautions(scenario, out);
   stale_air_cautions(scenario, out);

@@ -12,6 +12,7 @@
 #include "models/herd/animals.hpp"
 #include "sim/scenario/names.hpp"
 #include "sim/scenario/presence.hpp"
+#include "sim/scenario/ration.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/suggest.hpp"
 #include "sim/scenario/units.hpp"
@@ -192,6 +193,18 @@ void herd(const Scenario& scenario, Problems& out) {
   else if (!ever) complain(out, "group", "", fmt::format("nobody wants fodder: no group that does is here on any of the {} days of the run", horizon_days(scenario)));
 }
 
+void rations(const Scenario& scenario, Problems& out) {
+  for (const Diet& diet : diets(scenario)) {
+    const Group& group = *diet.group;
+    constexpr double all = 1.0 + 1e-9;  // a share of 1 is all they eat, whatever the last bit says
+    if (!group.ration || diet.share <= all) continue;
+    complain(out, label(scenario, static_cast<std::size_t>(&group - scenario.groups.data())) + ".ration", told(scenario, group.ration->value(), "kg"),
+             fmt::format("is {:.0f} % of the dry matter that a head eats in all (class {} of {}): no more than {} can be eaten, and {} ({:.0f} %) is the usual upper limit",
+                         100.0 * diet.share, group.animal_class, write_quantity(group.weight.value_or(diet.kind.weight).value(), "kg", scenario.units == Units::us, 3),
+                         at_most_words(scenario, diet.fresh(1.0)), at_most_words(scenario, diet.fresh(diet.kind.fodder_limit)), 100.0 * diet.kind.fodder_limit));
+  }
+}
+
 void year_part(const YearPart& part, const char* from, const char* until, const char* same, Problems& out) {
   if ((part.from > 0) != (part.until > 0)) complain(out, part.from > 0 ? from : until, "", fmt::format("needs both {} and {}", from, until));
   else if (part.stated() && part.from == part.until) complain(out, until, "", same);
@@ -250,6 +263,7 @@ Problems check_scenario(const Scenario& scenario) {
   checks::hard_times(scenario, out);
   checks::kits(scenario, out);
   checks::choose(scenario, out);
+  if (out.empty()) checks::rations(scenario, out);
   return out;
 }
 

@@ -10,6 +10,7 @@
 namespace rackwright::checks {
 
 void herd(const Scenario& scenario, Problems& out);
+void rations(const Scenario& scenario, Problems& out);  ///< that nobody can eat; for a scenario that is sound otherwise
 void grain(const Scenario& scenario, Problems& out);
 void lots(const Scenario& scenario, Problems& out);    ///< short seasons, trials
 void species(const Scenario& scenario, Problems& out);

@@ -91,6 +91,22 @@ TEST_CASE("where little is served, what the plays lack is named") {
   CHECK(words.find("more trays") == std::string::npos);
 }
 
+TEST_CASE("where more is to be fed than is usual at most, the ration is to be cut before more trays are named") {
+  Scenario farm = test::quiet_farm();
+  farm.line.trays_per_batch = 1;
+  const std::string within = lacking_words(make_plan(farm), 0.3, 18.7);
+  INFO(within);
+  CHECK(within.find("it takes more trays a batch") != std::string::npos);
+  CHECK(within.find("more trays a batch, with places for them") != std::string::npos);
+  farm.groups[2].ration = Kilograms(5.0);  // ewes
+  const std::string above = lacking_words(make_plan(farm), 0.3, 34.7);
+  INFO(above);
+  CHECK(above.find("First of all cut the fodder of ewes: it is above the usual upper limit, and more trays are no help before. The 2 trays a day give about ") != std::string::npos);
+  CHECK(above.find("trays_per_batch") == std::string::npos);
+  farm.groups[2].count = 0;
+  CHECK(lacking_words(make_plan(farm), 0.3, 14.7).find("First of all") == std::string::npos);
+}
+
 TEST_CASE("against want of water it is told what there is to mend: a tank that runs empty, a tier that never gets enough, or outages") {
   const auto words = [](const Scenario& farm) { return lacking_words(make_plan(farm), 0.5, 18.7); };
   const auto has = [](const std::string& text, const char* part) { return text.find(part) != std::string::npos; };

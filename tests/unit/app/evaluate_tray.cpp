@@ -130,7 +130,7 @@ TEST_CASE("the caution about a ration and the table of check go by one figure an
     for (const std::string& line : cautions(farm)) all += line + "\n";
     for (std::size_t i = 0; i < 2; ++i) {
       const bool over = plan.groups[i].diet_share > plan.groups[i].limit;
-      const std::string told = farm.groups[i].name + ": fodder would be about " + std::to_string(std::lround(100.0 * plan.groups[i].diet_share)) + " %";
+      const std::string told = farm.groups[i].name + ", " + std::to_string(std::lround(100.0 * plan.groups[i].diet_share)) + " % of the dry matter";
       INFO(told << ", ration " << ration);
       CHECK((all.find(told) != std::string::npos) == over);
     }

@@ -124,6 +124,16 @@ TEST_CASE("new: what a number without a unit is taken to be is noted, and nothin
          assumed(Option::weather, "8 and 26 degC") + assumed(Option::hours, "2 h") + assumed(Option::trays, "none")).empty());
 }
 
+TEST_CASE("new: a ration that is more than they eat in all is asked for again") {
+  const auto said = [](const std::string& answer) {
+    Starter start = farm();
+    return take_answer(question(Option::animals), start, answer).value_or("");
+  };
+  CHECK(said("6 ewes at 20 kg") == "\"6 ewes at 20 kg\": a head eats no more than 8.8 kg of fodder a day even if it eats nothing else");
+  CHECK(said("6 ewes at 8 kg").empty());
+  CHECK(contains(said("1 pony at 50 kg"), "a head eats no more than "));
+}
+
 TEST_CASE("new: rations are taken in the farm's units, however a day is said") {
   const auto ration = [](const Starter& start, const std::string& answer) { return after(start, Option::animals, answer).groups.at(0).ration_kg.value(); };
   const Starter us = after(farm(), Option::units, "us");

@@ -2,6 +2,7 @@
 #include <stdexcept>
 
 #include "models/herd/breeding.hpp"
+#include "models/herd/young.hpp"
 #include "tests/catch.hpp"
 
 using namespace rackwright;
@@ -84,4 +85,21 @@ TEST_CASE("weaned pigs eat as growing pigs do, whatever their dams eat", "[herd]
   // Of all others metabolic weight decides.
   const herd::Class goat = *herd::find_class("goat-milking");
   CHECK(herd::young_share(goat, goat.growth, goat.weight, std::nullopt, days(100), days(60)) == herd::young_share(goat.growth, goat.weight, days(100), days(60)));
+}
+
+TEST_CASE("young get the larger part of what they eat where their dams are in milk, the smaller where those are dry", "[herd]") {
+  const auto part = [](const char* dam, double grown, double age) {
+    const auto kind = herd::find_class(dam);
+    const auto young = herd::class_of_young(*kind);
+    REQUIRE(young.has_value());
+    return herd::young_diet_share(*kind, *young, Kilograms(grown), std::nullopt, 0.2, days(age));
+  };
+  // By hand: 20 % of 0.062 60^0.75 + 0.305 3 = 2.252 kg, to the weight's power 0.75, over 0.038 18^0.25 W^0.75.
+  CHECK(part("goat-milking", 60.0, 60.0) == Approx(0.2 * 2.2516 / std::pow(60.0, 0.75) / (0.038 * std::pow(18.0, 0.25))).epsilon(1e-4));
+  CHECK(part("goat-milking", 60.0, 60.0) == Approx(0.267).epsilon(0.003));
+  CHECK(part("goat-milking", 60.0, 140.0) == Approx(part("goat-milking", 60.0, 60.0)));  // both eat by weight to that power
+  CHECK(part("ewe", 65.0, 90.0) == Approx(0.2 * 0.019 * std::pow(65.0, 0.25) / (0.042 * std::pow(30.0, 0.25))));
+  for (const double age : {30.0, 100.0}) CHECK(part("sow", 200.0, age) == Approx(0.2));  // what they want goes by what they eat
+  CHECK_FALSE(herd::class_of_young(*herd::find_class("horse")).has_value());
+  CHECK(herd::class_of_young(*herd::find_class("dairy-cow"))->name == "beef-growing");
 }

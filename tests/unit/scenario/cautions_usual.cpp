@@ -29,7 +29,7 @@ bool warns(const Scenario& s, const std::string& of) {
 
 TEST_CASE("births sooner than a pregnancy, or than the next heat, are told") {
   const auto every = [](const char* time, const char* kind = "goat-milking") {
-    return farm({"run.start=2026-03-01", "group.goats.first_births=2026-09-10", std::string("group.goats.class=") + kind, std::string("group.goats.births_every=") + time});
+    return farm({"run.start=2026-03-01", "group.goats.first_births=2026-09-10", std::string("group.goats.class=") + kind, std::string("group.goats.births_every=") + time, "group.goats.ration=none"});
   };
   CHECK(warns(every("60 d"), "goats: births every 60 d, but they carry their young for about 150 d: no animal gives birth so often"));
   CHECK(warns(every("160 d"), "leave 10 d between a birth and the next mating"));
