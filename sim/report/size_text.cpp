@@ -225,6 +225,7 @@ std::string unequal_years_words(const ResultFile& file, const std::vector<std::s
 
 std::string size_text(const ResultFile& file) {
   std::string out = file.header.title + "\n\n";
+  if (const std::string grave = grave_text(file); !grave.empty()) out += grave + "\n";
   if (const auto [found, chosen] = candidate_at(file, "design/chosen"); found) {
     const bool settled = file.number("design/settled").value_or(0.0) != 0.0;
     out += settled ? "Recommended: the cheapest design that meets the target\n\n"
@@ -240,7 +241,6 @@ std::string size_text(const ResultFile& file) {
     }
   }
   if (const std::string grave = Page(file).grave(); !grave.empty()) out += wrapped(grave);
-  out += grave_text(file);
   if (const std::string unripe = Page(file).unripe(); !unripe.empty()) out += wrapped(unripe);
   const std::string time = Page(file).too_little_time(), runs = Page(file).short_runs(), stale = Page(file).stale_grain();
   const bool often = Page(file).often_too_little_time();
