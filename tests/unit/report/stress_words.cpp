@@ -127,6 +127,17 @@ TEST_CASE("figures say which time they speak of, and spoiled mats that are fed s
   CHECK(has(terminal_text(us), "half a degree Fahrenheit"));
 }
 
+TEST_CASE("what is too much of a ration stands on top of hard times, too") {
+  results::ResultFile file = file_of(three_hard_times());
+  const std::string grave = "Grave: fodder is to be too much of what they eat: pony, 61 % of the dry matter.";
+  file.arrays["scenario/caution"] = results::row(std::vector<std::string>{grave, "Never feed a mouldy mat."});
+  const std::string text = terminal_text(file);
+  CHECK(has(text, grave));
+  CHECK_FALSE(has(text, "- Grave"));
+  CHECK(text.find("Grave: ") < text.find("What helps, against"));
+  CHECK(has(html_page(file, {}), "<p class=\"grave\">" + grave + "</p>"));
+}
+
 TEST_CASE("where no hard time brings more short days the fodder served tells the worst, and else it is said that none does") {
   study::StressResult result = three_hard_times();
   for (study::Struck& s : result.hard_times) s.effects.short_days = around(0.5, 1.0);
