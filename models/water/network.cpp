@@ -3,9 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include <boost/graph/adjacency_list.hpp>
-#include <boost/graph/topological_sort.hpp>
-
 #include "models/base/expects.hpp"
 #include "models/water/network_parts.hpp"
 
@@ -14,29 +11,6 @@ namespace rackwright::water {
 namespace {
 
 constexpr Metres branch_length{1.0};
-
-// What each node drops by gravity: its own emitters' water and all that falls on it, shared evenly among its drops.
-std::vector<double> falling(const Network& network, const std::vector<double>& emitted, std::vector<double>& pipe_flow) {
-  using Graph = boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS>;
-  Graph graph(network.nodes.size());
-  std::vector<std::vector<std::size_t>> drops(network.nodes.size());
-  for (std::size_t p = 0; p < network.pipes.size(); ++p) {
-    const Pipe& pipe = network.pipes[p];
-    if (!pipe.gravity_drop || detail::is_return(network, pipe)) continue;
-    boost::add_edge(static_cast<std::size_t>(pipe.from), static_cast<std::size_t>(pipe.to), graph);
-    drops[static_cast<std::size_t>(pipe.from)].push_back(p);
-  }
-  std::vector<std::size_t> order;
-  boost::topological_sort(graph, std::back_inserter(order));
-  std::vector<double> water = emitted;
-  for (auto node = order.rbegin(); node != order.rend(); ++node) {
-    for (const std::size_t p : drops[*node]) {
-      pipe_flow[p] = water[*node] / static_cast<double>(drops[*node].size());
-      water[static_cast<std::size_t>(network.pipes[p].to)] += pipe_flow[p];
-    }
-  }
-  return water;
-}
 
 void ensure_continuity(const Network& network, const detail::Pressures& pressures) {
   std::vector<double> balance(network.nodes.size());
@@ -95,7 +69,8 @@ Solution solve(const Network& network) {
   EXPECTS(pressures.settled);
   ensure_continuity(network, pressures);
   Solution solution;
-  const std::vector<double> water = falling(network, pressures.emitted_lh, pressures.pipe_flow_lh);
+  const std::vector<double> water =
+      detail::falling(network, pressures.emitted_lh, pressures.pipe_flow_lh, [](std::size_t, double) { return 0.0; });
   for (const int tier : detail::tiers_of(network))
     solution.tier_flow.emplace_back(water[static_cast<std::size_t>(tier)]);
   for (const double flow : pressures.pipe_flow_lh) solution.pipe_flow.emplace_back(flow);

@@ -2,6 +2,7 @@
 // The parts solve() and find_faults() share; not for use outside models/water.
 
 #include <cstddef>
+#include <functional>
 #include <vector>
 
 #include "models/water/network.hpp"
@@ -37,6 +38,11 @@ struct Pressures {
   int worst_node = -1, worst_pipe = -1;  ///< where not: the node most amiss, and the pipe that most flows through there (-1: none)
 };
 Pressures solve_pressures(const Network& network);
+
+/// What comes upon each node of such amounts that leave emitters there: with what falls from above, of which every node keeps what
+/// `kept(node, amount)` says and drops the rest, evenly by its drops; these go to `by_pipe`.
+std::vector<double> falling(const Network& network, std::vector<double> emitted, std::vector<double>& by_pipe,
+                            const std::function<double(std::size_t, double)>& kept);
 
 /// Narrowest pipe of the minimum cut and the cut's capacity at design_velocity.
 struct Cut { int pipe = -1; LitresPerHour capacity{}; };

@@ -72,6 +72,7 @@ Section water_facts(const Plan& plan) {
   const Watering water_of = watering_of(plan.scenario);
   const water::Daily daily =
       water::daily_use(water.schedule, plan.water.pump_flow, water.pump.power, 0.0, 0.0, water.tank_litres);
+  const Hours pumped = daily.pump_time;
   Section section{
       "water",
       "Water",
@@ -86,8 +87,9 @@ Section water_facts(const Plan& plan) {
         tier < water_of.tiers.size()
             ? fmt::format("{:.0f} % of what its mats drink at their thirstiest", 100.0 * water_of.tiers[tier].share())
             : "";
-    section.facts.push_back({fmt::format("tier_{}_flow", tier + 1), fmt::format("tier {} gets", tier + 1),
-                             plan.water.tier_flow[tier].value(), "L/h", covered});
+    // What falls from tiers above is what their mats leave of it.
+    const double falls = tier < water_of.tiers.size() ? water_of.tiers[tier].falls / pumped.value() : plan.water.tier_flow[tier].value();
+    section.facts.push_back({fmt::format("tier_{}_flow", tier + 1), fmt::format("tier {} gets", tier + 1), falls, "L/h", covered});
   }
   section.facts.push_back({"limiting_pipe", "pipe that slows the whole flow most", pipe_words(plan, plan.water.limiting_pipe)});
   for (std::size_t tier = 0; tier < water_of.tiers.size(); ++tier) {

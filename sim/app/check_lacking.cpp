@@ -32,10 +32,12 @@ class Forgetful : public study::PieceMemory {
 std::string water_help(const Plan& plan) {
   const Scenario& s = plan.scenario;
   const Watering watering = watering_of(s);
-  if (runs_empty(s, watering))
+  if (runs_empty(s, watering)) {
+    const std::string more_often = filled_in_time(s, watering.tank_lasts) ? "filling it more often (water.top_up_every), or a float valve (water.top_up)" : "a float valve (water.top_up)";
     return ample_on_time(s, watering) < s.water.schedule.on_time && !s.water.schedule.recirculating
-        ? "a tank that does not run empty: less water at a time (water.on_time; longer makes it worse), a larger one (water.tank), or filling it more often (water.top_up_every, water.top_up)"
-        : "a tank that does not run empty: a larger one (water.tank), or filling it more often (water.top_up_every, water.top_up)";
+        ? "a tank that does not run empty: less water at a time (water.on_time; longer makes it worse), a larger one (water.tank), or " + more_often
+        : "a tank that does not run empty: a larger one (water.tank), or " + more_often;
+  }
   const bool starved = std::any_of(watering.tiers.begin(), watering.tiers.end(), [](const TierWater& tier) { return tier.usual_share() < watered_enough; });
   return starved ? "more water where it lacks: wider pipes on its way, more or larger emitters, or the pump on longer or more often (water)"
                : "water through outages: a spare pump, a battery, a tank above the rack (water.spare_pump, water.battery, water.header_tank)";

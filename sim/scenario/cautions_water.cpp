@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include <fmt/format.h>
 
 #include "models/water/way.hpp"
+#include "sim/scenario/cautions_pump.hpp"
 #include "sim/scenario/kits.hpp"
 #include "sim/scenario/network.hpp"
 #include "sim/scenario/raw_text.hpp"
@@ -26,6 +28,15 @@ std::string bore(const Scenario& s, Metres width) {
 }
 
 std::string minutes(Hours time) { return write_quantity(60.0 * time.value(), "1", false, 2) + " min"; }
+
+/// So many in two figures, rounded up: less would not do.
+double rounded_up(double amount) {
+  const double step = std::pow(10.0, std::floor(std::log10(amount)) - 1.0);
+  return step * std::ceil(amount / step - 1e-9);
+}
+
+/// In two figures, rounded up, as minutes() tells it; what is infinite or nothing stays.
+Hours rounded_up(Hours time) { return std::isfinite(time.value()) && time.value() > 0.0 ? Hours(rounded_up(60.0 * time.value()) / 60.0) : time; }
 
 /// Minutes below two hours, else hours.
 std::string time_words(Hours time) { return time.value() < 2.0 ? minutes(time) : fmt::format("{:.0f} h", time.value()); }
@@ -65,6 +76,13 @@ std::string pipe_advice(const Scenario& s, const Watering& water, const Widening
                                                   : fmt::format(" With {} every tier would get {:.0f} % or more.", wider, 100.0 * widening.share));
 }
 
+/// A pump that hardly reaches the driest tier: more head comes before more minutes.
+std::string lift_advice(const Scenario& s, const Watering& water, const Lift& lift) {
+  return fmt::format(" The pump hardly lifts to tier {}: of the {} that it can, {} are left there while it runs. With a pump that lifts {} (water.pump_shutoff) every tier would get {}.",
+                     driest_tier(water).tier + 1, amount(s, s.water.pump.shutoff.value(), "m"), s.units == Units::us ? fmt::format("{:.2g} in", convert(lift.left.value(), "m", "in")) : fmt::format("{:.2g} cm", 100.0 * lift.left.value()),
+                     amount(s, lift.shutoff.value(), "m"), lift.share >= watered_enough ? "all that its mats drink" : fmt::format("{:.0f} % or more", 100.0 * lift.share));
+}
+
 void enough_water(const Scenario& s, const Watering& water, Lines& out) {
   std::string dry;
   for (std::size_t tier = 0; tier < water.tiers.size(); ++tier) {
@@ -73,22 +91,28 @@ void enough_water(const Scenario& s, const Watering& water, Lines& out) {
   }
   if (dry.empty()) return;
   const Widening widening = widening_of(s, water);
-  const double least = driest_tier(water).share;
-  const bool piped = widening.share >= watered_enough, partly = !piped && !widening.pipes.empty();
-  const double longer = 1.0 / (partly ? widening.share : least);
+  const bool piped = widening.share >= watered_enough;
+  const Lift lift = piped ? Lift{} : higher_lift(s, water);
+  const bool enough = piped || (lift.helps() && lift.share >= watered_enough), partly = !enough && (lift.helps() || !widening.pipes.empty());
+  const Hours a_day = std::min(Hours(24.0), s.water.schedule.on_time * s.water.schedule.cycles_per_day);
+  const Hours needed = !partly ? pump_time_for(water, 1.0) : lift.helps() ? lift.pump_time : widening.pump_time;
+  const double longer = needed / a_day;
   std::string text = fmt::format("Too little water: at their thirstiest the mats of tier {} get only part of what they drink, and grow so much the slower while they are.", dry);
-  text += pipe_advice(s, water, widening);
-  const char* before = piped ? " Instead you may " : partly ? " Besides, " : "";
+  text += lift.helps() ? lift_advice(s, water, lift) : pipe_advice(s, water, widening);
+  if (constexpr double worth_it = 1.05; longer < worth_it) {
+    out.push_back(text + " So little is lacking that more pumping would gain next to nothing.");
+    return;
+  }
+  const char* before = enough ? " Instead you may " : partly ? " Besides, " : "";
   const auto begins = [&](const char* plain, const char* capital) { return *before == 0 ? std::string(" ") + capital : before + std::string(plain); };
-  const std::string on_time = minutes(Hours(s.water.schedule.on_time.value() * longer));
-  const double often = s.water.schedule.cycles_per_day * longer, all_day = 24.0;
-  const std::string a_day = write_quantity(std::ceil(often), "1", false, 3);
-  if (often * s.water.schedule.on_time.value() > all_day) {
+  const std::string on_time = minutes(rounded_up(needed * (1.0 / s.water.schedule.cycles_per_day)));
+  const std::string cycles = write_quantity(std::ceil(s.water.schedule.cycles_per_day * longer), "1", false, 3);
+  if (needed > Hours(24.0)) {
     text += begins("let", "Let") + " more water come at once, with larger or more emitters, or a stronger pump: at what comes now not even a pump that never stops would give them enough.";
   } else if (may_be(s, "water.on_time", on_time)) {
     text += begins("let", "Let") + fmt::format(" the pump run {:.1f} times as long, or water more often; where little is lacking that may gain nothing: see `rackwright simulate FARM.toml --against \"water.on_time={}\" --out against.h5`.", longer, on_time);
-  } else if (may_be(s, "water.cycles_per_day", a_day)) {
-    text += begins("water", "Water") + fmt::format(" {:.1f} times as often: see `rackwright simulate FARM.toml --against \"water.cycles_per_day={}\" --out against.h5`.", longer, a_day);
+  } else if (may_be(s, "water.cycles_per_day", cycles)) {
+    text += begins("water", "Water") + fmt::format(" {:.1f} times as often: see `rackwright simulate FARM.toml --against \"water.cycles_per_day={}\" --out against.h5`.", longer, cycles);
   } else {
     text += begins("let", "Let") + " the pump run longer and water more often.";
   }
@@ -96,18 +120,14 @@ void enough_water(const Scenario& s, const Watering& water, Lines& out) {
   out.push_back(text);
 }
 
-/// So many litres in two figures, rounded up: less would not do.
-double rounded_up(double litres) {
-  const double step = std::pow(10.0, std::floor(std::log10(litres)) - 1.0);
-  return step * std::ceil(litres / step - 1e-9);
-}
-
 void tank(const Scenario& s, const Watering& water, Lines& out) {
   if (!runs_empty(s, water)) return;
-  std::string text = fmt::format("The tank of {} lasts {} and is filled every {:.0f} h: it runs empty, and the mats go dry.", amount(s, s.water.tank_litres, "L"),
-                                 time_words(water.tank_lasts), s.water.top_up_every.value());
+  const Hours gap = fill_gap(s, s.water.top_up_every);
+  const std::string rounds = gap == s.water.top_up_every ? "" : fmt::format(" at a round, up to {:.0f} h after the last time", gap.value());
+  std::string text = fmt::format("The tank of {} lasts {} and is filled every {:.0f} h{}: it runs empty, and the mats go dry.", amount(s, s.water.tank_litres, "L"),
+                                 time_words(water.tank_lasts), s.water.top_up_every.value(), rounds);
   Hours lasts = water.tank_lasts;
-  const Hours ample = ample_on_time(s, water);
+  const Hours ample = rounded_up(ample_on_time(s, water));
   if (constexpr double clearly = 0.9; !s.water.schedule.recirculating && ample < clearly * s.water.schedule.on_time && may_be(s, "water.on_time", minutes(ample))) {
     Scenario thrifty = s;
     thrifty.water.schedule.on_time = ample;
@@ -115,10 +135,11 @@ void tank(const Scenario& s, const Watering& water, Lines& out) {
     text += fmt::format(" Let less run: water.on_time = \"{}\" would still give every tier half as much again as its mats drink at their thirstiest, and the tank would last {}.",
                         minutes(ample), time_words(lasts));
   }
-  if (lasts < s.water.top_up_every) {
-    const double needed = rounded_up(s.water.tank_litres * (s.water.top_up_every / lasts));
-    text += fmt::format(" {} a tank of {} or more (water.tank), fill it more often (water.top_up_every), or fit a float valve (water.top_up).",
-                        lasts > water.tank_lasts ? "Besides, take" : "Take", amount(s, needed, "L"));
+  if (lasts < gap) {
+    const double needed = rounded_up(s.water.tank_litres * (gap / lasts));
+    const std::optional<Hours> every = filled_in_time(s, lasts);
+    text += fmt::format(" {} a tank of {} or more (water.tank){} fit a float valve (water.top_up).", lasts > water.tank_lasts ? "Besides, take" : "Take", amount(s, needed, "L"),
+                        every ? fmt::format(", fill it every {:.0f} h (water.top_up_every), or", every->value()) : ", or");
   }
   out.push_back(text);
 }
@@ -128,14 +149,14 @@ void spare_water(const Scenario& s, const Watering& water, Lines& out) {
   if (s.water.schedule.recirculating) return;
   double poured = 0.0, drunk = 0.0, least = 1e9;
   const double hours = std::min(24.0, s.water.schedule.cycles_per_day * s.water.schedule.on_time.value());
+  poured = water.solution.pump_flow.value() * hours;
   for (std::size_t tier = 0; tier < water.tiers.size(); ++tier) {
-    poured += water.solution.tier_flow[tier].value() * hours;
     drunk += water.tiers[tier].need;
     if (water.tiers[tier].need > 0.0) least = std::min(least, water.tiers[tier].supplied / water.tiers[tier].need);
   }
   constexpr double lavish = 2.0;  // on the driest tier, at its thirstiest
   if (drunk <= 0.0 || least < lavish || poured < 4.0 * drunk) return;
-  const std::string ample = minutes(ample_on_time(s, water));
+  const std::string ample = minutes(rounded_up(ample_on_time(s, water)));
   out.push_back(fmt::format("Much of the water runs past the mats: {} are poured a day, and at their thirstiest they drink {}. ", amount(s, poured, "L"), amount(s, drunk, "L", 2)) +
                 (may_be(s, "water.on_time", ample) ? fmt::format("A pump time of {} a watering would still give every tier 150 % of that.", ample) : "Fewer waterings a day would do (water.cycles_per_day)."));
 }
@@ -182,6 +203,7 @@ void water_cautions(const Scenario& scenario, std::vector<std::string>& out) {
   enough_water(scenario, water, out);
   tank(scenario, water, out);
   spare_water(scenario, water, out);
+  pump_cautions(scenario, water, out);
   suction(scenario, water, out);
   no_say(scenario, out);
 }

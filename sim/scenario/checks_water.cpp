@@ -1,8 +1,10 @@
 // Cross-checks of the watering network.
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
+#include "models/design/rack.hpp"
 #include "models/water/network.hpp"
 #include "sim/scenario/checks.hpp"
 #include "sim/scenario/names.hpp"
@@ -46,6 +48,36 @@ void own_network(const Scenario& scenario, Problems& out) {
   }
 }
 
+/// A pump with which the usual network has no fault: the least lift of some above the highest tier; empty where none does.
+std::string higher_pump(const Scenario& scenario) {
+  constexpr double most = 100.0;
+  const double top = design::tier_heights(scenario.rack).back().value();
+  for (double above = 0.1; top + above <= most; above = above < 2.0 ? above + 0.1 : 2.0 * above) {
+    Scenario tried = scenario;
+    tried.water.pump.shutoff = Metres(0.1 * std::ceil(10.0 * (top + above)));
+    if (tried.water.pump.shutoff > scenario.water.pump.shutoff && tried.water.pump.shutoff.value() <= most && water::find_faults(network_of(tried)).empty())
+      return fmt::format("a pump that lifts {} or more", told(scenario, tried.water.pump.shutoff.value(), "m"));
+  }
+  return "";
+}
+
+std::string hardly_reached(const Scenario& scenario, Metres below) {
+  constexpr double seen = 0.001;  // [m]
+  const double rounded = seen * std::round(below.value() / seen);
+  return rounded < seen ? "the pump can just lift to it" : fmt::format("it lies {} below the height to which the pump can just lift, and the way up takes more", told(scenario, rounded, "m"));
+}
+
+/// Would twice the flow, pipes twice as wide or half the emitters do?
+bool flow_helps(const Scenario& scenario) {
+  const auto sound = [&](auto change) {
+    Scenario tried = scenario;
+    change(tried.water);
+    return water::find_faults(network_of(tried)).empty();
+  };
+  return sound([](WaterSystem& w) { w.pump.full_flow = w.pump.full_flow * 2.0; }) || sound([](WaterSystem& w) { w.riser_diameter = w.riser_diameter * 2.0; }) ||
+         sound([](WaterSystem& w) { w.branch_diameter = w.branch_diameter * 2.0; }) || sound([](WaterSystem& w) { w.emitters_per_tier = std::max(1, w.emitters_per_tier / 2); });
+}
+
 }  // namespace
 
 void water(const Scenario& scenario, Problems& out) {
@@ -55,12 +87,16 @@ void water(const Scenario& scenario, Problems& out) {
   } else if (!w.nodes.empty()) {
     own_network(scenario, out);
   } else {
+    constexpr Metres near{0.5};  // below what the pump can just lift (our choice, no source)
     const water::Network network = network_of(scenario);
     for (const water::Fault& fault : water::find_faults(network)) {
       const auto node = std::find_if(network.nodes.begin(), network.nodes.end(), [&](const water::Node& n) { return n.name == fault.node; });
-      const bool weak = node != network.nodes.end() && w.pump.shutoff > node->height && fault.why.starts_with("gets no water");
-      if (!weak) complain(out, "water.pump_shutoff", told(scenario, w.pump.shutoff.value(), "m"), fmt::format("{}: {}", fault.node, fault.why));
-      else complain(out, "water.pump_full_flow", told(scenario, w.pump.full_flow.value(), "L/h"), fmt::format("{}: {}", fault.node, fault.why), "wider water.riser_diameter or branch_diameter, fewer water.emitters_per_tier, or a pump of more flow");
+      const bool high = node == network.nodes.end() || w.pump.shutoff <= node->height;  // no flow helps there
+      const bool thirsty = fault.why.starts_with("gets no water");
+      const std::string shutoff = told(scenario, w.pump.shutoff.value(), "m"), why = fmt::format("{}: {}", fault.node, fault.why);
+      if (high || !thirsty) complain(out, "water.pump_shutoff", shutoff, why, higher_pump(scenario));
+      else if (w.pump.shutoff - node->height < near && !flow_helps(scenario)) complain(out, "water.pump_shutoff", shutoff, fmt::format("{}: gets no water while the other tiers run: {}", fault.node, hardly_reached(scenario, w.pump.shutoff - node->height)), higher_pump(scenario));
+      else complain(out, "water.pump_full_flow", told(scenario, w.pump.full_flow.value(), "L/h"), why, "wider water.riser_diameter or branch_diameter, fewer water.emitters_per_tier, or a pump of more flow");
       break;  // one pump, one complaint
     }
   }

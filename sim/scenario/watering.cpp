@@ -1,9 +1,11 @@
 #include "sim/scenario/watering.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "models/base/expects.hpp"
 #include "models/design/rack.hpp"
+#include "models/water/cascade.hpp"
 #include "models/water/demand.hpp"
 #include "sim/scenario/dry_air.hpp"
 #include "sim/scenario/network.hpp"
@@ -11,8 +13,6 @@
 
 namespace rackwright {
 namespace {
-
-constexpr double caught = 0.5;
 
 /// What the trays in use drink a day, youngest first, at 20 degC or at the fastest growth there is, where the air takes so much from a square metre
 /// of mats [L].
@@ -83,14 +83,34 @@ Watering watering_of(const Scenario& s) {
   EXPECTS(result.solution.tier_flow.size() >= tiers);
   const DryAir air = dry_air(s, SquareMetres(trays_in_use(s) * design::tray_area(s.rack).value()));
   const std::vector<double> litres = drinks(s, false, air.usual), usual = needs(s, litres), need = needs(s, drinks(s, true, air.driest));
-  const double hours = s.water.schedule.cycles_per_day * s.water.schedule.on_time.value();
-  for (std::size_t tier = 0; tier < tiers; ++tier) {
-    result.tiers.push_back({need[tier], usual[tier], result.solution.tier_flow[tier].value() * std::min(24.0, hours) * caught});
-  }
+  const Hours pumped = std::min(Hours(24.0), s.water.schedule.on_time * s.water.schedule.cycles_per_day);
+  const auto thirsty = water::shared_out(result.network, result.solution, need, pumped), usually = water::shared_out(result.network, result.solution, usual, pumped);
+  for (std::size_t tier = 0; tier < tiers; ++tier)
+    result.tiers.push_back({need[tier], usual[tier], thirsty[tier].falls, thirsty[tier].catchable, usually[tier].catchable});
   double kept = 0.0;
   for (const double drunk : litres) kept += drunk;
   result.tank_lasts = water::tank_lasts(s.water.schedule, result.solution.pump_flow, s.water.tank_litres, kept);
   return result;
+}
+
+Hours pump_time_for(const Watering& watering, double times) {
+  std::vector<double> need;
+  for (const TierWater& tier : watering.tiers) need.push_back(tier.need);
+  const auto suffices = [&](double hours) {
+    const auto shared = water::shared_out(watering.network, watering.solution, need, Hours(hours));
+    for (std::size_t tier = 0; tier < need.size(); ++tier)
+      if (shared[tier].catchable < times * need[tier]) return false;
+    return true;
+  };
+  constexpr double most = 1e6;
+  double low = 0.0, high = 1.0;
+  while (!suffices(high))
+    if ((high *= 2.0) > most) return Hours(HUGE_VAL);
+  for (int halving = 0; halving < 60; ++halving) {
+    const double middle = 0.5 * (low + high);
+    (suffices(middle) ? high : low) = middle;
+  }
+  return Hours(high);
 }
 
 }  // namespace rackwright

@@ -30,9 +30,11 @@ double daily_drink(const growth::Parameters& parameters, double age, double pace
 struct TierWater {
   double need = 0.0;      ///< of its trays at their thirstiest, in a room as warm as growth is fastest in, in the driest month [L/d]
   double usual = 0.0;     ///< of its trays at their thirstiest, at 20 degC, in air of the year's mean dryness [L/d]
-  double supplied = 0.0;  ///< caught of what falls on them [L/d]
+  double falls = 0.0;     ///< on them, while those above are at their thirstiest [L/d]
+  double supplied = 0.0;  ///< of that, what they can catch [L/d]
+  double usual_supplied = 0.0;  ///< what they can catch while those above drink their `usual` [L/d]
   [[nodiscard]] double share() const { return need > supplied ? supplied / need : 1.0; }
-  [[nodiscard]] double usual_share() const { return usual > supplied ? supplied / usual : 1.0; }
+  [[nodiscard]] double usual_share() const { return usual > usual_supplied ? usual_supplied / usual : 1.0; }
 };
 
 struct Watering {
@@ -44,6 +46,11 @@ struct Watering {
 
 /// The scenario's network must have no fault. On a ladder a tier holds the ages that its places pass through; at fixed places any
 /// run of ages that fits it, of which the thirstiest counts. Half of what falls on a mat runs off unused (assumed, no source).
+/// What a tier drinks does not fall on those below it.
 Watering watering_of(const Scenario& scenario);
+
+/// Pump time a day with which every tier could catch so many times what its mats drink at their thirstiest [h], be it more than a day has; infinite
+/// where one gets nothing.
+Hours pump_time_for(const Watering& watering, double times);
 
 }  // namespace rackwright

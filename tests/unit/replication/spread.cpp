@@ -47,6 +47,7 @@ bool warns(const Scenario& scenario, const char* of) {
 
 TEST_CASE("mould spreads by dripping and by a shared tank, less where each level drains by itself") {
   Scenario farm = mouldy_farm();
+  farm.water.schedule.on_time = Hours(0.25);  // enough for the lowest tier of a cascade too: thirst is not asked about here
   const double own_drain = mean(farm, 12, mouldy);
   Scenario dripping = farm, shared = farm, none = farm;
   dripping.water.feed = water::Feed::cascade;
@@ -61,6 +62,7 @@ TEST_CASE("what drips meets other ages on a ladder than at fixed places, and onl
   // On a ladder the young stand on top and drip on the old, which mould sooner; at fixed places ages stand as the places come free.
   Scenario ladder = mouldy_farm();
   ladder.water.feed = water::Feed::cascade;
+  ladder.water.schedule.on_time = Hours(0.25);  // or who stands below would lack water, not only be dripped on
   ladder.tier_gradient = Kelvins(0.0);
   ladder.keeper.minutes_per_day = 1000.0;
   Scenario fixed = ladder;
