@@ -161,6 +161,7 @@ std::string StressWords::advice(std::size_t i) const {
   else if (saves)
     out += fmt::format(" Cheapest of those that {}, and bring no more unripe or spoiled mats in the whole run: {} ({}).",
                        of_money ? "bring no more short days and no less fodder then" : "are shown to help then", trial(cheapest), settings(cheapest));
+  if (out.find("water.header_tank") != std::string::npos) out += " A tank above the rack is heavy (a kilogram a litre) and its water warms: `check` of the changed farm says what to mind.";
   if (!needing.empty()) out += " To be had first: " + needing + ".";
   if (!unpriced.empty()) out += " Without a price in the scenario, so not among the costs: " + unpriced + ".";
   return out;

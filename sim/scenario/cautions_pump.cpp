@@ -66,12 +66,31 @@ void timer(const Scenario& s, Lines& out) {
                             pause, schedule.cycles_per_day, damage.growth_lost_days, 100.0 * damage.sprouts_killed, amount(s, usual.value(), "degC")));
 }
 
+/// Water that hangs over heads, and exhaust (common practice, no source).
+void standby(const Scenario& s, const Watering& watering, Lines& out) {
+  const Hours lasts = s.water.header_tank;
+  if (lasts > Hours(0.0)) {
+    const water::Schedule& schedule = s.water.schedule;
+    // What returns is not poured twice from above: then it is what the mats drink.
+    double a_day = 0.0;
+    if (schedule.recirculating)
+      for (const TierWater& tier : watering.tiers) a_day += tier.need;
+    else a_day = watering.solution.pump_flow.value() * std::min(24.0, schedule.cycles_per_day * schedule.on_time.value());
+    out.push_back(fmt::format("A tank above the rack that waters it for {:.3g} h holds some {} of water: have its support and the floor judged by someone who builds, give it a lid, a drain and an overflow that wets no wiring, and empty and clean "
+                              "it while its water is above {} (Legionella).",
+                              lasts.value(), amount(s, a_day * lasts.value() / 24.0, "kg"), amount(s, 20.0, "degC")));
+  }
+  if (s.water.battery > Hours(0.0))
+    out.push_back("A generator runs outdoors only, away from doors and windows: its exhaust kills (carbon monoxide). What feeds the pump in a power cut is connected by a licensed electrician, so that it never feeds back into the mains; batteries are charged where air moves.");
+}
+
 }  // namespace
 
 void pump_cautions(const Scenario& scenario, const Watering& watering, std::vector<std::string>& out) {
   power(scenario, out);
   regulating(scenario, watering, out);
   timer(scenario, out);
+  standby(scenario, watering, out);
 }
 
 }  // namespace rackwright

@@ -6,6 +6,9 @@
 #include <utility>
 #include <vector>
 
+#include <fmt/format.h>
+
+#include "sim/scenario/cautions.hpp"
 #include "sim/scenario/cautions_water.hpp"
 #include "sim/scenario/read.hpp"
 #include "sim/scenario/watering_pipes.hpp"
@@ -191,4 +194,22 @@ TEST_CASE("a timer that waters all day, and one that waters too seldom, are told
   CHECK(has(said, "1.8 d of growth and 37 % of the sprouts"));
   CHECK(has(told({"water.cycles_per_day=1"}, "Between waterings"), "10 % of the sprouts"));
   CHECK(told({"water.cycles_per_day=2"}, "Between waterings").empty());
+}
+
+TEST_CASE("a tank above the rack is told by its weight, and a generator by its exhaust") {
+  const auto told = [](const std::vector<std::string>& settings) {
+    std::string all;
+    for (const std::string& one : cautions(farm(settings))) all += one + "\n";
+    return all;
+  };
+  // What is poured a day, as `check` tells it: 4 waterings of 3 min.
+  const Watering watering = watering_of(farm({}));
+  const double a_day = watering.solution.pump_flow.value() * 0.2;
+  const std::string weight = fmt::format("for 12 h holds some {:.0f} kg of water", 0.5 * a_day);
+  const std::string all = told({"water.header_tank=12 h", "water.battery=24 h"});
+  INFO(all);
+  CHECK(all.find(weight) != std::string::npos);
+  CHECK(all.find("A generator runs outdoors only") != std::string::npos);
+  CHECK(told({}).find("tank above the rack") == std::string::npos);
+  CHECK(told({}).find("A generator") == std::string::npos);
 }
