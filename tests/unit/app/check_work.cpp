@@ -2,6 +2,7 @@
 
 #include <variant>
 
+#include "sim/scenario/watering.hpp"
 #include "tests/catch.hpp"
 #include "tests/farm.hpp"
 
@@ -117,8 +118,12 @@ TEST_CASE("against want of water it is told what there is to mend: a tank that r
   const std::string tank = words(empty);
   INFO(tank);
   CHECK(has(tank, "for want of water"));
-  CHECK(has(tank, "less water at a time (water.on_time; longer makes it worse), a larger one (water.tank), or filling it more often"));
+  CHECK(has(tank, "less water at a time (water.on_time; longer makes it worse), a larger one (water.tank), or a float valve (water.top_up)"));
+  CHECK_FALSE(has(tank, "more often"));  // it lasts an hour: no round comes so soon
   CHECK_FALSE(has(tank, "the pump on longer"));
+  Scenario nights = empty;  // one that lasts from round to round, but no day
+  nights.water.tank_litres = 20.0 * 16.0 / watering_of(empty).tank_lasts.value();
+  CHECK(has(words(nights), "a larger one (water.tank), or filling it more often (water.top_up_every), or a float valve (water.top_up)"));
   Scenario thirsty = test::quiet_farm();
   thirsty.water.schedule.on_time = Hours(0.005);
   const std::string little = words(thirsty);
