@@ -121,9 +121,16 @@ TEST_CASE("against want of water it is told what there is to mend: a tank that r
   CHECK(has(tank, "less water at a time (water.on_time; longer makes it worse), a larger one (water.tank), or a float valve (water.top_up)"));
   CHECK_FALSE(has(tank, "more often"));  // it lasts an hour: no round comes so soon
   CHECK_FALSE(has(tank, "the pump on longer"));
-  Scenario nights = empty;  // one that lasts from round to round, but no day
-  nights.water.tank_litres = 20.0 * 16.0 / watering_of(empty).tank_lasts.value();
-  CHECK(has(words(nights), "a larger one (water.tank), or filling it more often (water.top_up_every), or a float valve (water.top_up)"));
+  Scenario nights = empty;  // one that lasts from morning to morning, but is to be filled every third
+  nights.line.batches_per_day = 1;
+  nights.line.trays_per_batch = 6;
+  nights.line.grains = {"barley"};
+  for (Group& group : nights.groups) group.feedings = 1;
+  nights.water.top_up_every = Hours(72.0);
+  nights.water.tank_litres = 20.0 * 25.0 / watering_of(nights).tank_lasts.value();
+  const std::string daily = words(nights);
+  INFO(daily);
+  CHECK(has(daily, "a larger one (water.tank), or filling it more often (water.top_up_every), or a float valve (water.top_up)"));
   Scenario thirsty = test::quiet_farm();
   thirsty.water.schedule.on_time = Hours(0.005);
   const std::string little = words(thirsty);
