@@ -4,6 +4,7 @@
 
 #include <boost/graph/adjacency_list.hpp>
 #include <boost/graph/topological_sort.hpp>
+#include <boost/property_map/property_map.hpp>
 
 #include "models/water/network_parts.hpp"
 
@@ -21,7 +22,8 @@ std::vector<double> falling(const Network& network, std::vector<double> emitted,
     drops[static_cast<std::size_t>(pipe.from)].push_back(p);
   }
   std::vector<std::size_t> order;
-  boost::topological_sort(graph, std::back_inserter(order));
+  std::vector<boost::default_color_type> colours(network.nodes.size());
+  boost::topological_sort(graph, std::back_inserter(order), boost::color_map(boost::make_iterator_property_map(colours.begin(), boost::get(boost::vertex_index, graph))));
   std::vector<double> water = std::move(emitted);
   for (auto node = order.rbegin(); node != order.rend(); ++node) {
     const double onward = water[*node] - kept(*node, water[*node]);

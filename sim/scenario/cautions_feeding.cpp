@@ -83,7 +83,7 @@ void bringing_in(const std::vector<Diet>& fed, Lines& out) {
 /// Is the group here on any day of the run from one day to before another?
 bool here_between(const Scenario& s, const Group& group, double from, double until) {
   const double last = std::min<double>(horizon_days(s), until);
-  for (double day = std::max(0.0, std::floor(from)); day < last; day += 1.0)
+  for (int day = static_cast<int>(std::max(0.0, std::floor(from))); day < last; ++day)
     if (herd::presence(group.stay, day).here) return true;
   return false;
 }
@@ -94,8 +94,11 @@ bool some_season(const Scenario& s, const Diet& diet, Holds holds) {
   const herd::Breeding& breeding = diet.group->breeding;
   if (breeding.first_birth_day < 0.0 || breeding.conception <= 0.0 || diet.group->litter.value_or(diet.kind.litter) <= 0.0) return false;
   const double every = std::max(1.0, in_days(breeding.every));
-  for (double first = herd::first_season_felt(breeding, 0.0); first < horizon_days(s); first += every)
+  const double begins = herd::first_season_felt(breeding, 0.0);
+  for (int season = 0; begins + season * every < horizon_days(s); ++season) {
+    const double first = begins + season * every;
     if (holds(first, first + breeding.spread_days)) return true;
+  }
   return false;
 }
 
@@ -117,8 +120,10 @@ double most_of_young(const Diet& diet, const herd::Class& young) {
   const herd::Breeding& breeding = diet.group->breeding;
   const Kilograms grown = diet.group->weight.value_or(diet.kind.weight);
   double most = 0.0;
-  for (double age = in_days(breeding.weaning); age < in_days(breeding.sale); age += 1.0)
-    most = std::max(most, herd::young_diet_share(diet.kind, young, grown, diet.group->milk, diet.share, days(age)));
+  const double weaned = in_days(breeding.weaning);
+  const int here = static_cast<int>(std::ceil(in_days(breeding.sale) - weaned));  // days
+  for (int day = 0; day < here; ++day)
+    most = std::max(most, herd::young_diet_share(diet.kind, young, grown, diet.group->milk, diet.share, days(weaned + day)));
   return most;
 }
 

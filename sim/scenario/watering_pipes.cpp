@@ -113,7 +113,7 @@ Lift higher_lift(const Scenario& scenario, const Watering& watering) {
 }
 
 Hours fill_gap(const Scenario& scenario, Hours every) {
-  constexpr std::int64_t a_day = 24 * 60, early = 60;  // as the simulator fills it
+  constexpr std::int64_t a_day = 1440, early = 60;  // as the simulator fills it
   const auto minute = [](Hours time) { return static_cast<std::int64_t>(std::llround(60.0 * time.value())); };
   std::vector<std::int64_t> rounds{minute(scenario.keeper.morning)};
   if (rounds_a_day(scenario) > 1) rounds.push_back(minute(scenario.keeper.evening));
@@ -131,7 +131,7 @@ Hours fill_gap(const Scenario& scenario, Hours every) {
 }
 
 std::optional<Hours> filled_in_time(const Scenario& scenario, Hours lasts) {
-  for (double every = std::ceil(scenario.water.top_up_every.value()) - 1.0; every >= 1.0; every -= 1.0) {
+  for (int every = static_cast<int>(std::ceil(scenario.water.top_up_every.value())) - 1; every >= 1; --every) {
     const Hours gap = fill_gap(scenario, Hours(every));
     if (gap <= lasts) return std::min(Hours(every), Hours(std::floor(gap.value())));
   }
