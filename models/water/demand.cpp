@@ -7,13 +7,15 @@
 
 namespace rackwright::water {
 
+Hours pump_time(const Schedule& schedule) { return std::min(Hours(24.0), schedule.on_time * schedule.cycles_per_day); }
+
 Daily daily_use(const Schedule& schedule, LitresPerHour pump_flow, Watts pump_power, double taken_up, double evaporated,
                 double tank, double idle) {
   EXPECTS(idle >= 0.0 && idle <= 1.0);
   EXPECTS(schedule.cycles_per_day >= 0.0 && schedule.on_time.value() >= 0.0 && schedule.renewals_per_week >= 0.0);
   EXPECTS(pump_flow.value() >= 0.0 && taken_up >= 0.0 && evaporated >= 0.0 && tank >= 0.0);
   Daily daily;
-  daily.pump_time = std::min(Hours(24.0), schedule.on_time * schedule.cycles_per_day) * (1.0 - idle);
+  daily.pump_time = pump_time(schedule) * (1.0 - idle);
   daily.through_litres = pump_flow.value() * daily.pump_time.value();
   daily.energy = KilowattHours(pump_power.value() * daily.pump_time.value() / 1000.0);
   const double used = std::min(daily.through_litres, taken_up + evaporated);

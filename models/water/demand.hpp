@@ -13,6 +13,9 @@ struct Schedule {
   double renewals_per_week = 2.0;   ///< tank emptied and refilled, when recirculating
 };
 
+/// How long the timer has the pump on in a day: all of it at most.
+Hours pump_time(const Schedule& schedule);
+
 /// Pump hours a day and water through the emitters.
 struct Daily { Hours pump_time{}; double through_litres = 0.0; double fresh_litres = 0.0; KilowattHours energy{}; };
 

@@ -11,6 +11,7 @@
 #include "sim/replication/plan_parts.hpp"
 #include "sim/replication/species_models.hpp"
 #include "sim/scenario/horizon.hpp"
+#include "sim/scenario/ration.hpp"
 #include "sim/scenario/sowing_order.hpp"
 #include "sim/scenario/year_day.hpp"
 
@@ -101,9 +102,7 @@ void plan_rack(Plan& plan) {
   // The room model's one temperature stands for mid-height of the rack.
   const double middle = 0.5 * (heights.front().value() + heights.back().value());
   for (const Metres height : heights) plan.tier_offset.push_back(s.tier_gradient.value() * (height.value() - middle));
-  const growth::Parameters& first = plan.species[static_cast<std::size_t>(plan.grains[static_cast<std::size_t>(plan.batch_grain.front())].species)].growth;
-  const auto& supply = s.grains[static_cast<std::size_t>(plan.batch_grain.front())];
-  const growth::Mat ripe = growth::mat(first, first.ripe, supply.grade.germination_mean, s.line.sowing_density, 1.0 - supply.moisture);
+  const growth::Mat ripe = standard_mat(s);
   plan.standard_dry_matter = ripe.dry_matter;
   plan.standard_mat = plan.grain_per_tray * ripe.fresh_ratio;
 }

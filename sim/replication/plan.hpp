@@ -145,8 +145,4 @@ herd::GrowthCurve young_curve(const Group& group);
 /// Young born to each female: as stated, else usual for the class.
 double litter_of(const Group& group);
 
-/// Dry matter eaten a day by a grown animal of a group, the fodder's share of it and the ration that is [kg, 1, kg fresh].
-struct Ration { double intake = 0.0, share = 0.0, fresh = 0.0, limit = 0.3; };
-Ration group_ration(const Group& group, double mat_dry_matter);
-
 }  // namespace rackwright

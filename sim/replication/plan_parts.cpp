@@ -6,13 +6,13 @@
 
 #include "models/base/expects.hpp"
 #include "models/cost/ledger.hpp"
-#include "models/feed/value.hpp"
 #include "models/grain/acceptance.hpp"
 #include "models/herd/animals.hpp"
 #include "models/herd/young.hpp"
 #include "models/route/feeding_rounds.hpp"
 #include "sim/replication/species_models.hpp"
 #include "sim/scenario/build.hpp"
+#include "sim/scenario/ration.hpp"
 #include "sim/scenario/room_of.hpp"
 #include "sim/scenario/rounds.hpp"
 #include "sim/scenario/store_policy.hpp"
@@ -107,28 +107,17 @@ double litter_of(const Group& group) {
   return group.litter.value_or(animal->litter);
 }
 
-Ration group_ration(const Group& group, double mat_dry_matter) {
-  const auto animal = herd::find_class(group.animal_class);
-  EXPECTS(animal.has_value());
-  Ration ration;
-  const Kilograms weight = group.weight.value_or(animal->weight);
-  ration.intake = herd::intake(*animal, weight, group.milk).value();
-  ration.limit = animal->fodder_limit;
-  ration.fresh = group.ration ? group.ration->value() : group.share * ration.intake / mat_dry_matter;
-  ration.share = feed::diet_share(Kilograms(ration.fresh * mat_dry_matter), Kilograms(ration.intake));
-  return ration;
-}
-
 void plan_herd(Plan& plan) {
   double daily = 0.0, evening = 0.0;
   for (const Group& group : plan.scenario.groups) {
-    const Ration ration = group_ration(group, plan.standard_dry_matter);
-    daily += group.count * ration.fresh;  // away or not: what the keeper's day must be able to hold
-    evening += group.feedings > 1 ? 0.5 * group.count * ration.fresh : 0.0;
+    const Diet diet = diet_of(group, plan.standard_dry_matter);
+    const double ration = diet.ration.value();
+    daily += group.count * ration;  // away or not: what the keeper's day must be able to hold
+    evening += group.feedings > 1 ? 0.5 * group.count * ration : 0.0;
     GroupPlan& want = plan.groups.emplace_back();
-    want.ration = ration.fresh;
-    want.diet_share = ration.share;
-    want.limit = ration.limit;
+    want.ration = ration;
+    want.diet_share = diet.share;
+    want.limit = diet.kind.fodder_limit;
     plan.evening_share = daily > 0.0 ? evening / daily : 0.0;
     if (group.breeding.first_birth_day < 0.0) continue;
     const double gone = plan.opening ? plan.opening->days_gone : 0.0;

@@ -75,7 +75,7 @@ void standby(const Scenario& s, const Watering& watering, Lines& out) {
     double a_day = 0.0;
     if (schedule.recirculating)
       for (const TierWater& tier : watering.tiers) a_day += tier.need;
-    else a_day = watering.solution.pump_flow.value() * std::min(24.0, schedule.cycles_per_day * schedule.on_time.value());
+    else a_day = watering.solution.pump_flow.value() * water::pump_time(schedule).value();
     out.push_back(fmt::format("A tank above the rack that waters it for {:.3g} h holds some {} of water: have its support and the floor judged by someone who builds, give it a lid, a drain and an overflow that wets no wiring, and empty and clean "
                               "it while its water is above {} (Legionella).",
                               lasts.value(), amount(s, a_day * lasts.value() / 24.0, "kg"), amount(s, 20.0, "degC")));

@@ -94,7 +94,7 @@ void enough_water(const Scenario& s, const Watering& water, Lines& out) {
   const bool piped = widening.share >= watered_enough;
   const Lift lift = piped ? Lift{} : higher_lift(s, water);
   const bool enough = piped || (lift.helps() && lift.share >= watered_enough), partly = !enough && (lift.helps() || !widening.pipes.empty());
-  const Hours a_day = std::min(Hours(24.0), s.water.schedule.on_time * s.water.schedule.cycles_per_day);
+  const Hours a_day = water::pump_time(s.water.schedule);
   const Hours needed = !partly ? pump_time_for(water, 1.0) : lift.helps() ? lift.pump_time : widening.pump_time;
   const double longer = needed / a_day;
   std::string text = fmt::format("Too little water: at their thirstiest the mats of tier {} get only part of what they drink, and grow so much the slower while they are.", dry);
@@ -147,9 +147,8 @@ void tank(const Scenario& s, const Watering& water, Lines& out) {
 /// Most of what is poured may run past the mats.
 void spare_water(const Scenario& s, const Watering& water, Lines& out) {
   if (s.water.schedule.recirculating) return;
-  double poured = 0.0, drunk = 0.0, least = 1e9;
-  const double hours = std::min(24.0, s.water.schedule.cycles_per_day * s.water.schedule.on_time.value());
-  poured = water.solution.pump_flow.value() * hours;
+  const double poured = water.solution.pump_flow.value() * water::pump_time(s.water.schedule).value();
+  double drunk = 0.0, least = 1e9;
   for (std::size_t tier = 0; tier < water.tiers.size(); ++tier) {
     drunk += water.tiers[tier].need;
     if (water.tiers[tier].need > 0.0) least = std::min(least, water.tiers[tier].supplied / water.tiers[tier].need);

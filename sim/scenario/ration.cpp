@@ -5,32 +5,36 @@
 
 #include <fmt/format.h>
 
+#include "models/base/expects.hpp"
 #include "models/feed/value.hpp"
-#include "models/growth/mat.hpp"
 #include "sim/scenario/sowing_order.hpp"
 #include "sim/scenario/units.hpp"
 #include "sim/scenario/watering.hpp"
 
 namespace rackwright {
 
-double standard_dry_matter(const Scenario& s) {
+growth::Mat standard_mat(const Scenario& s) {
   const std::string first = sowing_order(s).front();
   const auto found = std::find_if(s.grains.begin(), s.grains.end(), [&](const GrainSupply& g) { return g.name == first; });
   const GrainSupply& grain = found == s.grains.end() ? s.grains.front() : *found;
   const growth::Parameters growth = growth_of(s, grain.species);
-  return growth::mat(growth, growth.ripe, grain.grade.germination_mean, s.line.sowing_density, 1.0 - grain.moisture).dry_matter;
+  return growth::mat(growth, growth.ripe, grain.grade.germination_mean, s.line.sowing_density, 1.0 - grain.moisture);
+}
+
+Diet diet_of(const Group& group, double mat_dry_matter) {
+  const auto kind = herd::find_class(group.animal_class);
+  EXPECTS(kind.has_value());
+  Diet diet{&group, *kind, herd::intake(*kind, group.weight.value_or(kind->weight), group.milk), {}, 0.0, mat_dry_matter};
+  diet.ration = group.ration ? *group.ration : Kilograms(group.share * diet.eaten.value() / mat_dry_matter);
+  diet.share = feed::diet_share(diet.ration * mat_dry_matter, diet.eaten);
+  return diet;
 }
 
 std::vector<Diet> diets(const Scenario& s) {
   std::vector<Diet> all;
-  const double dry_matter = standard_dry_matter(s);
+  const double dry_matter = standard_mat(s).dry_matter;
   for (const Group& group : s.groups) {
-    const auto kind = herd::find_class(group.animal_class);
-    if (group.count <= 0 || !kind) continue;  // nobody is fed
-    Diet diet{&group, *kind, herd::intake(*kind, group.weight.value_or(kind->weight), group.milk), 0.0, dry_matter};
-    const double fresh = group.ration ? group.ration->value() : group.share * diet.eaten.value() / dry_matter;
-    diet.share = feed::diet_share(Kilograms(fresh * dry_matter), diet.eaten);
-    all.push_back(diet);
+    if (group.count > 0 && herd::find_class(group.animal_class)) all.push_back(diet_of(group, dry_matter));  // else nobody is fed
   }
   return all;
 }

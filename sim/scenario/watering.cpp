@@ -83,7 +83,7 @@ Watering watering_of(const Scenario& s) {
   EXPECTS(result.solution.tier_flow.size() >= tiers);
   const DryAir air = dry_air(s, SquareMetres(trays_in_use(s) * design::tray_area(s.rack).value()));
   const std::vector<double> litres = drinks(s, false, air.usual), usual = needs(s, litres), need = needs(s, drinks(s, true, air.driest));
-  const Hours pumped = std::min(Hours(24.0), s.water.schedule.on_time * s.water.schedule.cycles_per_day);
+  const Hours pumped = water::pump_time(s.water.schedule);
   const auto thirsty = water::shared_out(result.network, result.solution, need, pumped), usually = water::shared_out(result.network, result.solution, usual, pumped);
   for (std::size_t tier = 0; tier < tiers; ++tier)
     result.tiers.push_back({need[tier], usual[tier], thirsty[tier].falls, thirsty[tier].catchable, usually[tier].catchable});
